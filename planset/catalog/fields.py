@@ -1,0 +1,208 @@
+"""The field types that catalog and job are made of.
+
+Each reads what a drafter writes, converts it to the unit the program works in, and refuses what no
+real house has. A ValueError raised here reads `what is wrong; how to mend it`.
+"""
+
+import datetime
+import re
+from collections.abc import Callable
+from typing import Annotated, Generic, Literal, TypeVar
+
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    ValidationInfo,
+)
+
+from planset.units import (
+    parse_current_a,
+    parse_force_lb,
+    parse_length,
+    parse_pitch,
+    parse_pressure_psf,
+    parse_speed_mph,
+    parse_temperature_c,
+    parse_voltage_v,
+    parse_weight_lb,
+)
+
+T = TypeVar("T")
+Number = TypeVar("Number", int, float)
+
+_ISO_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,15}")
+_FILE_STEM = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
+
+
+class StrictModel(BaseModel):
+    """A frozen group of fields: no unknown keys, no conversion that is not asked for."""
+
+    model_config = ConfigDict(frozen=True, strict=True, extra="forbid")
+
+
+def between(low: float, high: float, unit: str = "") -> AfterValidator:
+    """Return a check that a number lies within two bounds, both included, in the unit named."""
+
+    def check(value: Number) -> Number:
+        if not low <= value <= high:
+            mend = "check the value and its unit" if unit else "check the value"
+            msg = f"outside {low:g} to {high:g} {unit}".rstrip() + f"; {mend}"
+            raise ValueError(msg)
+        return value
+
+    return AfterValidator(check)
+
+
+def above(low: float, unit: str = "") -> AfterValidator:
+    """Return a check that a number is greater than a bound, in the unit named."""
+
+    def check(value: Number) -> Number:
+        if not value > low:
+            msg = f"not more than {low:g} {unit}".rstrip() + "; check the value and its sign"
+            raise ValueError(msg)
+        return value
+
+    return AfterValidator(check)
+
+
+def one_of(*accepted: int) -> AfterValidator:
+    """Return a check that a whole number is one of a few; a Literal would let true pass for 1."""
+
+    def check(value: int) -> int:
+        if value not in accepted:
+            words = ", ".join(map(str, accepted))
+            msg = (
+                "not an accepted value; write " + ("one of: " if len(accepted) > 1 else "") + words
+            )
+            raise ValueError(msg)
+        return value
+
+    return AfterValidator(check)
+
+
+def _read_length(value: object, info: ValidationInfo) -> float:
+    """Return inches; a bare number is in the units the file declares."""
+    if not isinstance(value, str | int | float):
+        value = ""
+    return parse_length(value, info.context["units"] if info.context else "in")
+
+
+def tabulated(look_up: Callable[[T], object], what: str) -> AfterValidator:
+    """Return a check that a table of `codes` knows a value.
+
+    Args:
+        look_up: a function of `codes` whose ValueError reads `what is wrong; expected one of ...`.
+        what: what the table holds, with an article.
+    """
+
+    def check(value: T) -> T:
+        try:
+            look_up(value)
+        except ValueError as error:
+            msg = f"not {what}; {str(error).partition('; ')[2]}"
+            raise ValueError(msg) from None
+        return value
+
+    return AfterValidator(check)
+
+
+def _read_text(value: str) -> str:
+    """Return the text on one line."""
+    text = " ".join(value.split())
+    if not text:
+        msg = "empty; write the text"
+        raise ValueError(msg)
+    if not text.isprintable():
+        msg = "a character that cannot be printed; remove it"
+        raise ValueError(msg)
+    return text
+
+
+def _read_id(value: str) -> str:
+    if not _ID.fullmatch(value):
+        msg = "not an id; write up to 16 letters, digits, hyphens and underscores, as A1"
+        raise ValueError(msg)
+    return value
+
+
+def _read_pitch(value: object) -> float:
+    pitch = parse_pitch(value)
+    if not 0 < pitch <= 2:
+        msg = "not between flat and 24:12; check rise and run"
+        raise ValueError(msg)
+    return pitch
+
+
+def _read_date(value: object) -> datetime.date:
+    if isinstance(value, str) and _ISO_DATE.fullmatch(value):
+        try:
+            return datetime.date.fromisoformat(value)
+        except ValueError:
+            pass  # the thirtieth of February and its like
+    msg = 'not a date; write year, month and day in quotes, as "2026-11-25"'
+    raise ValueError(msg)
+
+
+def _read_name(value: str) -> str:
+    if not _FILE_STEM.fullmatch(value):
+        msg = "not the name of a catalog entry; write its file name without folder and .yaml"
+        raise ValueError(msg)
+    return value
+
+
+def _one_at_least(value: tuple[T, ...]) -> tuple[T, ...]:
+    if not value:
+        msg = "an empty list; write at least one entry"
+        raise ValueError(msg)
+    return value
+
+
+Text = Annotated[str, AfterValidator(_read_text)]
+Id = Annotated[str, AfterValidator(_read_id)]
+"""The name of one thing of the job, fit for tags and block names."""
+
+CatalogName = Annotated[str, AfterValidator(_read_name)]
+"""A plain file stem, so that it cannot lead out of the catalog's folder."""
+
+Date = Annotated[datetime.date, BeforeValidator(_read_date)]
+
+Several = Annotated[tuple[T, ...], Field(strict=False)]
+OneOrMore = Annotated[tuple[T, ...], Field(strict=False), AfterValidator(_one_at_least)]
+
+Length = Annotated[float, BeforeValidator(_read_length)]
+"""Inches, of either sign."""
+
+Distance = Annotated[Length, between(0, 12_000, "in")]
+"""Inches, zero or more."""
+
+Size = Annotated[Distance, above(0, "in")]
+"""Inches, more than zero."""
+
+WindSpeed = Annotated[float, BeforeValidator(parse_speed_mph), between(50, 300, "mph")]
+SnowLoad = Annotated[float, BeforeValidator(parse_pressure_psf), between(0, 1000, "psf")]
+Force = Annotated[float, BeforeValidator(parse_force_lb), above(0, "lb")]
+Weight = Annotated[float, BeforeValidator(parse_weight_lb), above(0, "lb")]
+Temperature = Annotated[float, BeforeValidator(parse_temperature_c), between(-60, 60, "C")]
+Current = Annotated[float, BeforeValidator(parse_current_a), above(0, "A")]
+Voltage = Annotated[float, BeforeValidator(parse_voltage_v), above(0, "V")]
+Pitch = Annotated[float, BeforeValidator(_read_pitch)]
+"""Rise per run, above zero and up to 24:12."""
+
+Azimuth = Annotated[float, between(0, 360, "degrees")]
+Count = Annotated[int, between(1, 10_000)]
+Rating = Annotated[float, above(0)]
+"""A rating off a data sheet in the unit its field name ends with."""
+
+CoveringKind = Literal["curved_tile", "flat_tile", "asphalt_shingle", "standing_seam"]
+
+
+class Sourced(StrictModel, Generic[T]):
+    """A value with the document it is from and that document's date."""
+
+    value: T
+    source: Text
+    date: Date

@@ -1,0 +1,73 @@
+"""Finding catalog entries: a firm's own folder beside the job first, then the package's data."""
+
+from pathlib import Path
+from typing import TypeVar
+
+from planset.catalog.fields import StrictModel
+from planset.catalog.inverter import Inverter
+from planset.catalog.jurisdiction import Jurisdiction
+from planset.catalog.module import Module
+from planset.catalog.mounting import MountingSystem
+from planset.catalog.shutdown import ShutdownDevice
+from planset.catalog.validate import validate
+from planset.errors import JobErrors, PlansetError
+from planset.source import read_yaml
+
+Entry = TypeVar("Entry", bound=StrictModel)
+
+PACKAGE_DATA = Path(__file__).with_name("data")
+
+FOLDERS: dict[type[StrictModel], str] = {
+    Module: "modules",
+    Inverter: "inverters",
+    ShutdownDevice: "shutdown",
+    MountingSystem: "mounting",
+    Jurisdiction: "jurisdictions",
+}
+"""Kind of entry to the folder its files lie in, one entry per file."""
+
+
+class UnknownEntryError(PlansetError):
+    """No catalog file of the kind has the name asked for."""
+
+
+def folders_of(kind: type[StrictModel], job_folder: Path) -> tuple[Path, Path]:
+    """Return the folders an entry is looked for in, in that order."""
+    folder = FOLDERS[kind]
+    return job_folder / "catalog" / folder, PACKAGE_DATA / folder
+
+
+def _files(kind: type[StrictModel], job_folder: Path) -> dict[str, Path]:
+    """Return the file of every name; a firm's own stands before the package's."""
+    files: dict[str, Path] = {}
+    for folder in reversed(folders_of(kind, job_folder)):
+        files |= {path.stem: path for path in folder.glob("*.yaml")}
+    return files
+
+
+def names(kind: type[StrictModel], job_folder: Path) -> list[str]:
+    """Return the names known for a kind of entry, in alphabetical order."""
+    return sorted(_files(kind, job_folder))
+
+
+def find(kind: type[Entry], name: str, job_folder: Path) -> Entry:
+    """Return the catalog entry of a name.
+
+    Args:
+        kind: the model of the entry.
+        name: its file's name without folder and suffix; nothing else is looked up, so a name
+            cannot lead out of the catalog.
+        job_folder: the folder of the job, which may hold a `catalog` folder of its own.
+
+    Raises:
+        UnknownEntryError: when no file has the name.
+        JobErrors: with every problem of the file, when it has any.
+    """
+    path = _files(kind, job_folder).get(name)
+    if path is None:
+        msg = f"no entry {name} in {FOLDERS[kind]}; known: {', '.join(names(kind, job_folder))}"
+        raise UnknownEntryError(msg)
+    entry, problems = validate(kind, read_yaml(path), {"units": "in"})
+    if entry is None:
+        raise JobErrors(problems)
+    return entry

@@ -1,0 +1,43 @@
+"""Photovoltaic modules."""
+
+from typing import Annotated, Literal, Self
+
+from pydantic import model_validator
+
+from planset.catalog.fields import Rating, Size, StrictModel, Text, Weight, between
+
+TemperatureCoefficient = Annotated[float, between(-1, -0.01, "% per C")]
+
+
+class Module(StrictModel):
+    """A module as its data sheet gives it, at standard test conditions."""
+
+    kind: Literal["module"]
+    maker: Text
+    model: Text
+    document: Text
+    width: Size
+    height: Size
+    depth: Size
+    weight: Weight
+    power_w: Rating
+    voc_v: Rating
+    isc_a: Rating
+    vmp_v: Rating
+    imp_a: Rating
+    voc_percent_per_c: TemperatureCoefficient
+    power_percent_per_c: TemperatureCoefficient
+    series_fuse_a: Rating
+    max_system_v: Rating
+    fire_type: Text
+    listing: Text
+
+    @model_validator(mode="after")
+    def _check_order(self) -> Self:
+        if self.width < self.height:
+            msg = "width is the long edge, yet height is longer; exchange width and height"
+            raise ValueError(msg)
+        if self.vmp_v >= self.voc_v or self.imp_a >= self.isc_a:
+            msg = "vmp_v and imp_a must lie below voc_v and isc_a; check them on the data sheet"
+            raise ValueError(msg)
+        return self

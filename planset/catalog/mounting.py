@@ -1,0 +1,82 @@
+"""Mounting systems: rails, attachments, fasteners, and the capacities their makers document."""
+
+from typing import Annotated, Literal
+
+from planset.catalog.fields import (
+    Count,
+    CoveringKind,
+    Distance,
+    Force,
+    OneOrMore,
+    Size,
+    StrictModel,
+    Text,
+    between,
+    tabulated,
+)
+from planset.codes.nds.lag_screws import lag_dimensions
+
+
+class RailProfile(StrictModel):
+    """A rail's section, stock length and how far it runs past the outer module edge, inches."""
+
+    width: Size
+    height: Size
+    stock_length: Size
+    past_module: Distance
+
+
+class Lags(StrictModel):
+    """The lag screws of one attachment; `spacing` lies along the rafter, inches."""
+
+    count: Count
+    diameter: Annotated[Size, tabulated(lag_dimensions, "a lag screw diameter")]
+    length: Size
+    spacing: Size
+    pilot: Size
+
+
+class Uplift(StrictModel):
+    """What one attachment holds against uplift, pounds, and where that is documented.
+
+    Document and page may be absent: a rule then leaves the structural findings open.
+    """
+
+    capacity: Force
+    basis: Literal["ASD", "LRFD"]
+    document: Text | None = None
+    page: Count | None = None
+
+
+class HookAttachment(StrictModel):
+    """A hook: a plate on the rafter with an arm that carries the rail; sizes in inches."""
+
+    name: Text
+    kind: Literal["hook"]
+    suits: OneOrMore[CoveringKind]
+    plate_width: Size
+    plate_length: Size
+    plate_thickness: Size
+    arm_width: Size
+    arm_thickness: Size
+    arm_rise: Size
+    arm_reach: Size
+    clearance_above_tile: Distance
+    lags: Lags
+    uplift: Uplift
+    weatherproofing: OneOrMore[Text]
+    torque: Text
+
+
+class MountingSystem(StrictModel):
+    """Rails and attachments of one listing; the dead load includes modules, psf."""
+
+    kind: Literal["rail_and_hook"]
+    maker: Text
+    model: Text
+    family: Literal["rails_up_the_slope"]
+    bonding: Text
+    dead_load_psf: Annotated[float, between(0.1, 50, "psf")]
+    document: Text
+    rail: RailProfile
+    attachment: HookAttachment

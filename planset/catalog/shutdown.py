@@ -1,0 +1,20 @@
+"""Rapid shutdown equipment."""
+
+from typing import Literal
+
+from planset.catalog.fields import Count, Rating, StrictModel, Text
+
+
+class ShutdownDevice(StrictModel):
+    """A module-level shutdown device with its transmitter."""
+
+    kind: Literal["module_shutdown"]
+    maker: Text
+    model: Text
+    document: Text
+    modules_per_device: Count
+    max_input_v: Rating
+    max_current_a: Rating
+    max_system_v: Rating
+    transmitter: Text
+    listing: Text

@@ -1,0 +1,111 @@
+"""From a document to a model, with every problem in our own words and at its own line."""
+
+import difflib
+import re
+import typing
+from collections.abc import Mapping
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from planset.errors import Problem
+from planset.source import Location, SourceDocument
+
+M = TypeVar("M", bound=BaseModel)
+
+_LONGEST_SHOWN = 40
+
+_WRONG_TYPES = {
+    "int_type": ("not a whole number", "write a whole number, without quotes or unit"),
+    "float_type": ("not a number", "write a plain number, without quotes or unit"),
+    "string_type": ("not text", "put it in quotes"),
+    "bool_type": ("neither true nor false", "write true or false"),
+    "model_type": ("not a group of fields", "write its fields indented below it"),
+    "tuple_type": ("not a list", "write its entries as `- ` lines below it"),
+}
+
+_LOOKS_LIKE_A_VALUE = re.compile(r"\s*|-?[0-9.]+|true|false|null")
+
+
+def _shown(value: object) -> str:
+    """Return a value of a document as a message shows it, empty when it is a group or a list."""
+    if isinstance(value, dict | list):
+        return ""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, str) and _LOOKS_LIKE_A_VALUE.fullmatch(value):
+        return f'"{value}"'
+    text = " ".join(str(value).split())
+    return text if len(text) <= _LONGEST_SHOWN else f"{text[:_LONGEST_SHOWN]}..."
+
+
+def _models_within(annotation: Any) -> list[type[BaseModel]]:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return [annotation]
+    return [model for part in typing.get_args(annotation) for model in _models_within(part)]
+
+
+def _known_fields(model: type[BaseModel], location: Location) -> list[str]:
+    """Return the fields of the group at a location; positions in lists do not lead further."""
+    models = [model]
+    for step in location:
+        if isinstance(step, str):
+            infos = [m.model_fields[step] for m in models if step in m.model_fields]
+            models = [found for info in infos for found in _models_within(info.annotation)]
+    return [name for m in models for name in m.model_fields]
+
+
+def _unknown_field(model: type[BaseModel], location: Location) -> tuple[str, str]:
+    known = _known_fields(model, location[:-1])
+    close = difflib.get_close_matches(str(location[-1]), known, n=1)
+    if close:
+        return "unknown field", f"write {close[0]} if that is meant, or remove it"
+    return "unknown field", f"remove it, or use one of: {', '.join(known)}"
+
+
+def _words(expected: str) -> str:
+    """Return how to mend a word that is not accepted, from pydantic's list of those that are."""
+    words = expected.replace("'", "").replace(" or ", ", ")
+    return f"write one of: {words}" if "," in words else f"write {words}"
+
+
+def _explain(error: Mapping[str, Any], model: type[BaseModel], value: object) -> tuple[str, str]:
+    """Return what is wrong with a value and how to mend it, from one of pydantic's errors."""
+    kind, location, context = error["type"], error["loc"], error.get("ctx", {})
+    if kind == "missing":
+        return "missing", f"add `{location[-1]}:` with its value"
+    if kind == "extra_forbidden":
+        return _unknown_field(model, location)
+    if kind == "literal_error":
+        message, mend = "not an accepted value", _words(context["expected"])
+    elif kind == "value_error":
+        message, _, mend = str(context["error"]).partition("; ")
+    else:
+        message, mend = _WRONG_TYPES.get(kind, (error["msg"], "correct it"))
+    if value is None:
+        return "no value", mend if kind == "value_error" else "write it after the colon"
+    got = _shown(value)
+    return (f"{message} (got {got})" if got else message), mend
+
+
+def _problem(error: Mapping[str, Any], model: type[BaseModel], document: SourceDocument) -> Problem:
+    location = error["loc"]
+    return document.problem(location, *_explain(error, model, document.value_at(location)))
+
+
+def validate(
+    model: type[M], document: SourceDocument, context: Mapping[str, Any]
+) -> tuple[M | None, list[Problem]]:
+    """Return a document as a model, or None with all of its problems.
+
+    Args:
+        model: the model of the whole document.
+        document: plain data with lines.
+        context: `units`, the unit of a bare number in a length field, and what else the model's
+            validators ask for.
+    """
+    try:
+        return model.model_validate(document.data, context=dict(context)), []
+    except ValidationError as invalid:
+        errors = invalid.errors(include_url=False, include_input=False)
+        return None, [_problem(error, model, document) for error in errors]

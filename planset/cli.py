@@ -1,0 +1,186 @@
+"""The `planset` command: words and exit codes.
+
+Each command imports what it runs when it runs, so that `--help` answers at once.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import textwrap
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, NoReturn
+
+import typer
+
+from planset import __version__
+from planset.errors import JobErrors, PlansetError
+
+if TYPE_CHECKING:
+    from planset.pipeline import Checked, Drawn
+
+FAILED = 1
+KEPT = 4
+WIDEST = 100
+
+app = typer.Typer(
+    help="Turn one job file into a permit-ready plan set for a rooftop solar array.",
+    add_completion=False,
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+
+JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file (YAML).")]
+
+
+def main(arguments: list[str] | None = None) -> NoReturn:
+    """Run one command and end the process.
+
+    Exit codes: 0 done, 1 something fails, 2 the job cannot be used, 3 the machine failed us,
+    4 written beside a file that someone had changed.
+
+    Args:
+        arguments: The words after `planset`; those of the process when not given.
+    """
+    try:
+        app(arguments)
+    except PlansetError as error:
+        typer.echo(error, err=True)
+        if isinstance(error, JobErrors):
+            count = len(error.problems)
+            typer.echo(f"{count} problem{'s' if count > 1 else ''}", err=True)
+        raise SystemExit(error.exit_code) from None
+    raise SystemExit(0)
+
+
+def _print_version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"planset {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _options(
+    *,
+    version: Annotated[
+        bool,
+        typer.Option(
+            "--version", help="Print the version and end.", callback=_print_version, is_eager=True
+        ),
+    ] = False,
+) -> None:
+    pass
+
+
+@app.command()
+def check(
+    job: JobFile,
+    json: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE", help="Write the findings to this file as JSON, too."),
+    ] = None,
+) -> None:
+    """Judge a job and its sheets; write no set."""
+    from planset import pipeline
+    from planset.output.json_text import write_checks
+    from planset.output.machine import machine_errors
+
+    checked = pipeline.check(job)
+    _report(checked, job)
+    if json is not None:
+        with machine_errors(f"write {json}"):
+            write_checks(checked.findings, json)
+    if checked.fails:
+        _say("Something fails: draw would write nothing.")
+    elif checked.preliminary:
+        _say("Something is open: draw would mark the set PRELIMINARY.")
+    else:
+        _say("Nothing stands against the set.")
+    _caution()
+    if checked.fails:
+        raise typer.Exit(FAILED)
+
+
+@app.command()
+def draw(
+    job: JobFile,
+    out: Annotated[
+        Path, typer.Option("-o", "--out", metavar="OUT", help="Folder the set is written into.")
+    ],
+    *,
+    preliminary: Annotated[
+        bool,
+        typer.Option("--preliminary", help="Write even what fails, marked PRELIMINARY."),
+    ] = False,
+) -> None:
+    """Judge a job and write its plan set, unless something fails."""
+    from planset import pipeline
+
+    drawn = pipeline.draw(job, out, preliminary=preliminary)
+    _report(drawn.checked, job)
+    _tell_outcome(drawn, asked=preliminary)
+    _caution()
+    if drawn.written is None:
+        raise typer.Exit(FAILED)
+    if drawn.written.kept:
+        raise typer.Exit(KEPT)
+
+
+@app.command()
+def rules(
+    rule: Annotated[
+        str | None, typer.Argument(metavar="ID", help="Tell all about this rule.")
+    ] = None,
+) -> None:
+    """List the rules, or tell all about one."""
+    from planset.report import rule_lines, rule_of, rules_lines
+
+    if rule is None:
+        _say(*rules_lines(_width()))
+        return
+    found = rule_of(rule)
+    if found is None:
+        msg = f"no rule {rule}; `planset rules` lists them"
+        raise typer.BadParameter(msg)
+    _say(*rule_lines(found))
+
+
+def _report(checked: Checked, job: Path) -> None:
+    from planset.report import findings_lines
+
+    _say(*findings_lines(checked.findings, str(job), _width()))
+
+
+def _tell_outcome(drawn: Drawn, *, asked: bool) -> None:
+    written = drawn.written
+    if written is None:
+        _say(
+            "Nothing written, because something fails. Change the job, or add --preliminary "
+            "for a set that is marked so."
+        )
+        return
+    if drawn.checked.preliminary:
+        reason = "as asked" if asked else "because something is open"
+        _say(f"Written, marked PRELIMINARY {reason}:")
+    else:
+        _say("Written for submittal:")
+    _say(*(f"  {path}" for path in written.paths))
+    for path in written.kept:
+        _say(f"Kept, since it is not as planset last wrote it: {path}")
+
+
+def _caution() -> None:
+    from planset.report import CAUTION
+
+    _say(*textwrap.wrap(CAUTION, _width()))
+
+
+def _width() -> int:
+    """Columns of the terminal, no more than read well."""
+    return min(shutil.get_terminal_size().columns, WIDEST)
+
+
+def _say(*lines: str) -> None:
+    for line in lines:
+        typer.echo(line, color=False if "NO_COLOR" in os.environ else None)

@@ -1,0 +1,1 @@
+"""International Residential Code (IRC); the edition is an argument of every function."""

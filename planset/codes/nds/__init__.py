@@ -1,0 +1,1 @@
+"""National Design Specification for Wood Construction (NDS), 2018 edition, allowable stress."""

@@ -1,0 +1,1 @@
+"""Everything that follows from a job, without opinions: geometry, positions, loads, circuits."""

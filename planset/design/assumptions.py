@@ -1,0 +1,68 @@
+"""What the design takes for granted, said once and printed on the cover."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from planset.design.circuits import FLUSH_ROOF_RISE_C
+from planset.design.uplift import DRY_FACTOR, HOT_ATTIC_FACTOR
+
+if TYPE_CHECKING:
+    from planset.job.load import Inputs
+
+
+@dataclass(frozen=True, slots=True)
+class Assumption:
+    """One thing taken for granted.
+
+    Args:
+        text: What is assumed, one sentence.
+        basis: Where it comes from: a clause, a survey, common practice.
+    """
+
+    text: str
+    basis: str
+
+
+def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
+    """The assumptions of a job, most consequential first."""
+    job = inputs.job
+    overhang = "may" if inputs.jurisdiction.pathway_on_overhang.value else "may not"
+    return (
+        Assumption(
+            f"Rafters are {job.framing.member} {job.framing.species} {job.framing.grade} at "
+            f"{job.framing.spacing:g} in, sound and unsplit, as surveyed.",
+            job.framing.source,
+        ),
+        Assumption(
+            "Uplift takes the array edge factor 1.5 on every attachment.",
+            "ASCE 7-16 29.4.4, taken for all edges",
+        ),
+        Assumption(
+            "An attachment takes half the way to its neighbors, times 1.15 (1.25 on two spans) "
+            "for the continuous rail.",
+            "beam reactions, any handbook",
+        ),
+        Assumption(
+            f"Lag withdrawal takes Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
+            f"CM = {DRY_FACTOR:.1f} (19 % moisture or less).",
+            "NDS 2018 Table 2.3.3 and 11.3.3",
+        ),
+        Assumption(
+            f"Topographic factor Kzt = {job.site.topographic_factor:g}, stated by the designer.",
+            "ASCE 7-16 26.8",
+        ),
+        Assumption(
+            f"Cells run {FLUSH_ROOF_RISE_C:g} C over ambient, flush to the roof.",
+            "common practice, no source",
+        ),
+        Assumption(
+            f"A pathway {overhang} lie over the rake overhang; a vent pipe does not close it.",
+            inputs.jurisdiction.pathway_on_overhang.source,
+        ),
+        Assumption(
+            "The area ratio counts whole arrays, gaps included, over the whole roof in plan.",
+            "reading of IRC R324.6.2",
+        ),
+    )

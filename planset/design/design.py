@@ -1,0 +1,168 @@
+"""The design of a job: everything computed, in one value the rules judge and the sheets show."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from planset.codes.irc import roof_access
+from planset.design.access import AccessArea, AccessGeometry, access_geometry, required_areas
+from planset.design.assumptions import Assumption, assumptions_of
+from planset.design.attachments import Racking, Rafter, place_racking, rafters_under
+from planset.design.buildup import BuildUp, build_up
+from planset.design.circuits import Circuits, build_circuits
+from planset.design.layout import (
+    PlacedArray,
+    PlacedObstruction,
+    place_arrays,
+    place_obstructions,
+)
+from planset.design.roof import Roof, gable_roof
+from planset.design.topology import Topology, string_inverter_topology
+from planset.design.uplift import Fastening, UpliftDemand, fastening, uplift_demands
+from planset.design.wind import (
+    MethodCheck,
+    SiteWind,
+    method_check,
+    reason_not_computed,
+    site_wind,
+)
+
+if TYPE_CHECKING:
+    from planset.job.load import Inputs
+
+
+@dataclass(frozen=True, slots=True)
+class Loads:
+    """Wind loads of the job, or why there are none.
+
+    Args:
+        reason: Why nothing was computed, "" when it was.
+        site: Site pressure, None when nothing was computed.
+        methods: Per array, whether the panel method holds.
+        demands: Uplift per attachment, by array and tag.
+    """
+
+    reason: str
+    site: SiteWind | None
+    methods: tuple[MethodCheck, ...]
+    demands: tuple[UpliftDemand, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Design:
+    """Everything computed from a job.
+
+    Args:
+        inputs: The job and the data it names.
+        roof: Planes and edges.
+        arrays: Placed arrays.
+        obstructions: Placed obstructions.
+        rafters: Rafters under every plane.
+        racking: Rails and attachments per array.
+        access: What fire access is judged by.
+        access_areas: Areas the adopted code keeps free; empty when its edition is unknown to us.
+        build_ups: Heights at the attachments, per array.
+        loads: Wind loads.
+        fastenings: Lag screws per array.
+        circuits: Electrical design.
+        topology: Equipment and what connects it.
+        assumptions: What was assumed; printed on the cover.
+    """
+
+    inputs: Inputs
+    roof: Roof
+    arrays: tuple[PlacedArray, ...]
+    obstructions: tuple[PlacedObstruction, ...]
+    rafters: tuple[Rafter, ...]
+    racking: tuple[Racking, ...]
+    access: AccessGeometry
+    access_areas: tuple[AccessArea, ...]
+    build_ups: tuple[BuildUp, ...]
+    loads: Loads
+    fastenings: tuple[Fastening, ...]
+    circuits: Circuits
+    topology: Topology
+    assumptions: tuple[Assumption, ...]
+
+    @property
+    def module_count(self) -> int:
+        """Modules of all arrays."""
+        return sum(len(array.modules) for array in self.arrays)
+
+    @property
+    def attachment_count(self) -> int:
+        """Attachments of all arrays."""
+        return sum(len(rack.attachments) for rack in self.racking)
+
+    def worst_demand(self) -> UpliftDemand | None:
+        """The attachment with the greatest uplift, None when loads are not computed."""
+        return max(self.loads.demands, key=lambda demand: demand.demand_lb, default=None)
+
+
+def build_design(inputs: Inputs) -> Design:
+    """Compute the design of a job, in the order in which one part needs another."""
+    job = inputs.job
+    roof = gable_roof(job.roof.ridge_length, job.roof.depth, job.roof.pitch, job.roof.front_azimuth)
+    arrays = place_arrays(inputs, roof)
+    obstructions = place_obstructions(inputs, roof)
+    racking = place_racking(inputs, arrays)
+    access = access_geometry(
+        roof,
+        arrays,
+        obstructions,
+        job.roof.rake_overhang,
+        count_overhang=inputs.jurisdiction.pathway_on_overhang.value,
+    )
+    circuits = build_circuits(inputs, arrays)
+    build_ups = tuple(build_up(inputs, array) for array in arrays)
+    return Design(
+        inputs=inputs,
+        roof=roof,
+        arrays=arrays,
+        obstructions=obstructions,
+        rafters=tuple(r for plane in roof.planes for r in rafters_under(plane, job.framing)),
+        racking=racking,
+        access=access,
+        access_areas=_access_areas(inputs, roof, access),
+        build_ups=build_ups,
+        loads=_loads(inputs, roof, arrays, racking, build_ups),
+        fastenings=tuple(fastening(inputs, array) for array in arrays),
+        circuits=circuits,
+        topology=string_inverter_topology(inputs, circuits),
+        assumptions=assumptions_of(inputs),
+    )
+
+
+def _access_areas(inputs: Inputs, roof: Roof, access: AccessGeometry) -> tuple[AccessArea, ...]:
+    edition = inputs.jurisdiction.codes.residential.edition
+    if edition not in roof_access.editions():
+        return ()
+    code = roof_access.roof_access(edition)
+    setback = roof_access.required_ridge_setback_in(
+        code, access.area_ratio_percent, inputs.job.building.sprinklered
+    )
+    return required_areas(roof, access, code.pathway_width_in, setback)
+
+
+def _loads(
+    inputs: Inputs,
+    roof: Roof,
+    arrays: tuple[PlacedArray, ...],
+    racking: tuple[Racking, ...],
+    build_ups: tuple[BuildUp, ...],
+) -> Loads:
+    reason = reason_not_computed(inputs, roof)
+    if reason:
+        return Loads(reason, None, (), ())
+    site = site_wind(inputs, roof)
+    methods = tuple(
+        method_check(array, section.height_above_roof_in)
+        for array, section in zip(arrays, build_ups, strict=True)
+    )
+    demands = tuple(
+        demand
+        for array, rack, method in zip(arrays, racking, methods, strict=True)
+        for demand in uplift_demands(site, array, rack, method)
+    )
+    return Loads("", site, methods, demands)

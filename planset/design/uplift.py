@@ -1,0 +1,173 @@
+"""Uplift on every attachment, and what lag screws and connector can hold of it."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from planset.codes.asce7_16 import load_combinations, solar_panels, wind
+from planset.codes.nds import lag_screws, species
+from planset.design.attachments import Attachment, Racking
+from planset.design.layout import PlacedArray
+from planset.design.wind import MethodCheck, SiteWind, ZoneRegion, gable_zones
+from planset.drawing.geometry import Box
+
+if TYPE_CHECKING:
+    from planset.job.load import Inputs
+
+HOT_ATTIC_FACTOR = 0.8  # Ct of NDS Table 2.3.3 for 100 to 125 F, taken for every roof: assumption
+DRY_FACTOR = 1.0  # CM for wood at 19 % moisture or less in service: assumption
+
+
+@dataclass(frozen=True, slots=True)
+class UpliftDemand:
+    """Uplift on one attachment, ASD combination 0.6 D + 0.6 W.
+
+    Args:
+        attachment: Id of the attachment.
+        zone: The worst wind zone its tributary area touches.
+        area_sqft: Tributary area, also the effective wind area [sq ft].
+        gcp: External pressure coefficient of the zone, negative, unitless.
+        edge_factor: gamma_E, unitless.
+        equalization: gamma_a, unitless; 1.0 where the method's limits do not hold.
+        pressure_psf: Design pressure, negative away from the roof [psf].
+        minimum_governs: Whether the least pressure of 16 psf governs.
+        dead_lb: Dead load on the tributary area [lb].
+        demand_lb: Net uplift normal to the roof, continuity included; 0 when none [lb].
+    """
+
+    attachment: str
+    zone: str
+    area_sqft: float
+    gcp: float
+    edge_factor: float
+    equalization: float
+    pressure_psf: float
+    minimum_governs: bool
+    dead_lb: float
+    demand_lb: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fastening:
+    """The lag screws of one attachment in the job's own framing.
+
+    Args:
+        array: Id of the array.
+        count: Lag screws per attachment.
+        covered_in: What the screw passes before the rafter: plate, underlayment, deck [in].
+        penetration_in: Thread in the rafter, tip not counted, of the screw or of the
+            rafter's depth, whichever is less [in].
+        minimum_in: Least penetration, tip not counted [in].
+        gravity: Specific gravity of the rafter's wood, unitless.
+        withdrawal_lb_per_in: Reference withdrawal value W [lb/in].
+        temperature: Ct, unitless.
+        lag_capacity_lb: All screws together, wind duration, ASD [lb].
+        connector_capacity_lb: The maker's allowable uplift of the connector [lb].
+        pilot_range_in: Range of lead holes for this wood and screw [in].
+        edge_distance_in: Least distance from the rafter's edge [in].
+        side_room_in: How far a screw may stand off the rafter's centerline [in].
+    """
+
+    array: str
+    count: int
+    covered_in: float
+    penetration_in: float
+    minimum_in: float
+    gravity: float
+    withdrawal_lb_per_in: float
+    temperature: float
+    lag_capacity_lb: float
+    connector_capacity_lb: float
+    pilot_range_in: tuple[float, float]
+    edge_distance_in: float
+    side_room_in: float
+
+
+def uplift_demands(
+    site: SiteWind, array: PlacedArray, racking: Racking, method: MethodCheck
+) -> tuple[UpliftDemand, ...]:
+    """Demand on every attachment of one array, ASCE 7-16 29.4.4 and 2.4.1.
+
+    The edge factor 1.5 is taken for uplift on every attachment, which is safe wherever the
+    exposed edges are.
+    """
+    dead_psf = array.mounting.dead_load_psf
+    zones = gable_zones(array.plane, site.strip_in)
+    return tuple(
+        _demand(item, array, site, zones, dead_psf, equalized=method.holds)
+        for item in racking.attachments
+    )
+
+
+def fastening(inputs: Inputs, array: PlacedArray) -> Fastening:
+    """Lag screws of an array's attachments, NDS 2018 chapter 12."""
+    attachment = array.mounting.attachment
+    lags, framing = attachment.lags, inputs.job.framing
+    covered = attachment.plate_thickness + framing.underlayment + framing.sheathing
+    penetration = lag_screws.thread_penetration_in(lags.length, lags.diameter, covered)
+    tip = lag_screws.lag_dimensions(lags.diameter).tip_in
+    penetration = min(penetration, framing.member_depth_in - tip)
+    gravity = species.specific_gravity(framing.species)
+    w = lag_screws.withdrawal_lb_per_in(gravity, lags.diameter)
+    one_lag = lag_screws.adjusted_withdrawal_lb(
+        w, penetration, lag_screws.LOAD_DURATION["wind"], DRY_FACTOR, HOT_ATTIC_FACTOR
+    )
+    edge = lag_screws.edge_distance_in(lags.diameter)
+    return Fastening(
+        array.id,
+        lags.count,
+        covered,
+        penetration,
+        lag_screws.minimum_penetration_in(lags.diameter),
+        gravity,
+        w,
+        HOT_ATTIC_FACTOR,
+        one_lag * lags.count,
+        attachment.uplift.capacity,
+        lag_screws.pilot_hole_range_in(gravity, lags.diameter),
+        edge,
+        framing.member_width_in / 2 - edge,
+    )
+
+
+def _demand(
+    attachment: Attachment,
+    array: PlacedArray,
+    site: SiteWind,
+    zones: tuple[ZoneRegion, ...],
+    dead_psf: float,
+    *,
+    equalized: bool,
+) -> UpliftDemand:
+    area = attachment.tributary_sqft
+    slope = array.plane.slope_deg
+    zone, gcp = _worst_zone(attachment.tributary, zones, slope, area)
+    equalization = solar_panels.pressure_equalization(area) if equalized else 1.0
+    edge_factor = solar_panels.EDGE_FACTOR_EXPOSED
+    computed = solar_panels.panel_pressure_psf(site.qh_psf, gcp, edge_factor, equalization)
+    pressure = solar_panels.with_minimum_pressure_psf(computed)
+    dead = dead_psf * area
+    net = load_combinations.asd_uplift_normal_lb(dead, slope, abs(pressure) * area)
+    return UpliftDemand(
+        attachment.id,
+        zone,
+        area,
+        gcp,
+        edge_factor,
+        equalization,
+        pressure,
+        not math.isclose(pressure, computed),
+        dead,
+        max(net, 0.0) * attachment.continuity,
+    )
+
+
+def _worst_zone(
+    tributary: Box, zones: tuple[ZoneRegion, ...], slope_deg: float, area_sqft: float
+) -> tuple[str, float]:
+    touched = [region.zone for region in zones if region.surface.overlaps(tributary)]
+    rated = [(wind.gable_gcp_uplift(slope_deg, zone, area_sqft), zone) for zone in touched]
+    gcp, zone = min(rated)
+    return zone, gcp

@@ -1,0 +1,169 @@
+"""Wind on the roof: site pressure, zones of each plane, limits of the panel method."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from planset.codes.asce7_16 import solar_panels, wind
+from planset.design.layout import PlacedArray
+from planset.design.roof import EdgeKind, Plane, Roof
+from planset.drawing.geometry import Box
+
+if TYPE_CHECKING:
+    from planset.job.load import Inputs
+
+SUPPORTED_EDITIONS = (2016,)
+_SLOPE_FIGURES_DEG = (7.0, 45.0)
+_EAVE_HEIGHT_UP_TO_DEG = 10.0  # flatter roofs take the eave height as h (ASCE 7-16, 26.2)
+
+
+@dataclass(frozen=True, slots=True)
+class SiteWind:
+    """What the site and the building make of the wind.
+
+    Args:
+        mean_roof_height_ft: h [ft].
+        kz: Exposure coefficient, unitless.
+        ke: Ground elevation factor, unitless.
+        qh_psf: Velocity pressure at h, directionality included [psf].
+        strip_in: Width a of the edge zones, in plan [in].
+    """
+
+    mean_roof_height_ft: float
+    kz: float
+    ke: float
+    qh_psf: float
+    strip_in: float
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneRegion:
+    """A wind zone of one plane.
+
+    Args:
+        zone: Zone name of the figure, e.g. "2r".
+        surface: Its extent on the plane, (u, v) [in].
+    """
+
+    zone: str
+    surface: Box
+
+
+@dataclass(frozen=True, slots=True)
+class MethodCheck:
+    """Whether the method for panels parallel to the roof holds for an array.
+
+    Args:
+        array: Id of the array.
+        clearance_in: Least distance of the modules from an edge or ridge, on the surface [in].
+        unmet: The limits that do not hold; empty when all do.
+    """
+
+    array: str
+    clearance_in: float
+    unmet: tuple[str, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Whether the pressure equalization factor may be used."""
+        return not self.unmet
+
+
+def reason_not_computed(inputs: Inputs, roof: Roof) -> str:
+    """Why wind loads can't be computed for this job, "" when they can."""
+    edition = inputs.jurisdiction.codes.loads.edition
+    if edition not in SUPPORTED_EDITIONS:
+        return f"wind loads of ASCE 7 edition {edition} are not computed yet"
+    low, high = _SLOPE_FIGURES_DEG
+    for plane in roof.planes:
+        if not low < plane.slope_deg <= high:
+            return f"plane {plane.id} slopes {plane.slope_deg:.1f} deg, outside the gable figures"
+    return ""
+
+
+def site_wind(inputs: Inputs, roof: Roof) -> SiteWind:
+    """Velocity pressure and edge strip of the site, ASCE 7-16 chapter 26 and Figure 30.3-2."""
+    site = inputs.job.site
+    least_ft = _least_dimension_in(roof) / 12
+    height_ft = _mean_roof_height_in(inputs, roof) / 12
+    kz = wind.exposure_coefficient(height_ft, site.exposure)
+    ke = wind.ground_elevation_factor(site.elevation / 12)
+    qh = wind.velocity_pressure_psf(kz, site.topographic_factor, ke, site.wind_speed)
+    strip_in = wind.edge_strip_ft(least_ft, height_ft) * 12
+    return SiteWind(height_ft, kz, ke, qh, strip_in)
+
+
+def gable_zones(plane: Plane, strip_in: float) -> tuple[ZoneRegion, ...]:
+    """Zones of a rectangular gable plane, ASCE 7-16 Figures 30.3-2B to 2D.
+
+    Args:
+        plane: A plane between one eave, one ridge and two rakes.
+        strip_in: Width a of the strips in plan [in]; up the slope it grows by the slope factor.
+    """
+    corners = plane.surface_outline
+    length, ridge = max(u for u, _ in corners), max(v for _, v in corners)
+    a = min(strip_in, length / 2)
+    up = min(strip_in * plane.slope_factor, ridge / 2)
+    left, right = (0.0, a), (length - a, length)
+    middle = (a, length - a)
+    low, mid, high = (0.0, up), (up, ridge - up), (ridge - up, ridge)
+    cells = [
+        ("3e", left, low),
+        ("2e", middle, low),
+        ("3e", right, low),
+        ("2n", left, mid),
+        ("1", middle, mid),
+        ("2n", right, mid),
+        ("3r", left, high),
+        ("2r", middle, high),
+        ("3r", right, high),
+    ]
+    return tuple(ZoneRegion(zone, Box(u[0], v[0], u[1], v[1])) for zone, u, v in cells)
+
+
+def method_check(array: PlacedArray, height_above_roof_in: float) -> MethodCheck:
+    """Limits of ASCE 7-16, 29.4.4 for an array parallel to the roof.
+
+    Args:
+        array: The array.
+        height_above_roof_in: Top of the modules above the roof surface [in].
+    """
+    clearance = edge_clearance_in(array)
+    unmet = solar_panels.method_limits(
+        height_above_roof_in,
+        array.given.gap,
+        max(array.product.width, array.product.height),
+        clearance,
+        0.0,
+    )
+    return MethodCheck(array.id, clearance, unmet)
+
+
+def edge_clearance_in(array: PlacedArray) -> float:
+    """Least distance from the module frames to an edge or ridge of their plane, on the surface.
+
+    Exact on a rectangular plane, the only outline there is so far.
+    """
+    corners = array.plane.surface_outline
+    length, ridge = max(u for u, _ in corners), max(v for _, v in corners)
+    frames = array.frames
+    return min(frames.x0, length - frames.x1, frames.y0, ridge - frames.y1)
+
+
+def _least_dimension_in(roof: Roof) -> float:
+    xs = [x for plane in roof.planes for x, _ in plane.outline]
+    ys = [y for plane in roof.planes for _, y in plane.outline]
+    return min(max(xs) - min(xs), max(ys) - min(ys))
+
+
+def _mean_roof_height_in(inputs: Inputs, roof: Roof) -> float:
+    eave = inputs.job.building.eave_height
+    steepest = max(plane.slope_deg for plane in roof.planes)
+    if steepest <= _EAVE_HEIGHT_UP_TO_DEG:
+        return eave
+    ridge = max(
+        (point[2] for edge in roof.edges if edge.kind == EdgeKind.RIDGE for point in (edge.a,)),
+        default=0.0,
+    )
+    return eave + ridge / 2

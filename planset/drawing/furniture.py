@@ -1,0 +1,101 @@
+"""What stands around views on every sheet: titles, graphic scales, north arrows."""
+
+from __future__ import annotations
+
+from planset.drawing.geometry import Point
+from planset.drawing.page import Scale
+from planset.drawing.primitives import Area, Insert, Line, Polyline, Primitive, Text
+from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, SUBTITLE_HEIGHT, text_width
+from planset.units import format_feet_inches
+
+BUBBLE = "VIEW_BUBBLE"
+NORTH_ARROW = "NORTH_ARROW"
+_BUBBLE_RADIUS = 0.25
+_TITLE_LAYER = "G-ANNO-TITL"
+_TEXT_LAYER = "G-ANNO-TEXT"
+_SYMBOL_LAYER = "G-ANNO-SYMB"
+_BAR_HEIGHT = 0.06
+
+
+def bubble(center: Point, upper: str, lower: str) -> tuple[Primitive, ...]:
+    """A view bubble: the view's number over the sheet it is drawn on."""
+    x, y = center
+    return (
+        Insert(BUBBLE, center, _SYMBOL_LAYER),
+        Text(upper, (x, y + 0.115), SUBTITLE_HEIGHT, _TEXT_LAYER, "middle"),
+        Text(lower, (x, y - 0.11), MINIMUM_HEIGHT, _TEXT_LAYER, "middle"),
+    )
+
+
+def view_title(
+    number: int, sheet: str, title: str, scale: Scale, at: Point
+) -> tuple[Primitive, ...]:
+    """Bubble, title over a wide rule, scale below it.
+
+    Args:
+        number: View number.
+        sheet: Sheet the view is drawn on.
+        title: Capitals.
+        scale: The view's scale.
+        at: Center of the bubble [paper in].
+    """
+    x, y = at
+    left = x + _BUBBLE_RADIUS
+    height = 0.15
+    scale_words = "NOT TO SCALE" if scale.label == "NTS" else f"SCALE: {scale.label}"
+    right = left + 0.12 + text_width(title, height) * SLACK
+    return (
+        *bubble(at, str(number), sheet),
+        Text(title, (left + 0.08, y + 0.06), height, _TEXT_LAYER),
+        Line((left, y), (right, y), _TITLE_LAYER),
+        Text(scale_words, (left + 0.08, y - 0.06 - NOTE_HEIGHT), NOTE_HEIGHT, _TEXT_LAYER),
+    )
+
+
+def graphic_scale(scale: Scale, at: Point, *, target: float = 2.0) -> tuple[Primitive, ...]:
+    """A bar of four alternating parts that shrinks with the print.
+
+    Args:
+        scale: The view's scale.
+        at: Lower left corner of the bar [paper in].
+        target: Length to come near to [in].
+    """
+    x, y = at
+    part_in = _round_part(scale.factor * target / 4)
+    part = part_in / scale.factor
+    made: list[Primitive] = []
+    for n in range(4):
+        corners = (
+            (x + n * part, y),
+            (x + (n + 1) * part, y),
+            (x + (n + 1) * part, y + _BAR_HEIGHT),
+            (x + n * part, y + _BAR_HEIGHT),
+        )
+        made.append(Polyline(corners, _SYMBOL_LAYER, closed=True))
+        if n % 2 == 0:
+            made.append(Area(corners, _SYMBOL_LAYER))
+    for n in (0, 1, 2, 4):
+        figure = format_feet_inches(part_in * n, denominator=1) if n else "0"
+        figure = figure.replace('-0"', "")
+        place = (x + n * part, y + _BAR_HEIGHT + 0.05)
+        made.append(Text(figure, place, MINIMUM_HEIGHT, _TEXT_LAYER, "center"))
+    return tuple(made)
+
+
+def _round_part(inches: float) -> float:
+    """The largest tidy length not over `inches`, at least one inch."""
+    tidy = (1, 2, 3, 4, 6, 12, 24, 36, 48, 60, 96, 120, 180, 240, 360, 480, 600)
+    return float(max(length for length in tidy if length <= max(inches, 1)))
+
+
+def north_arrow(at: Point, north_deg: float) -> tuple[Primitive, ...]:
+    """The north arrow, turned to true north.
+
+    Args:
+        at: Center [paper in].
+        north_deg: Direction of true north on the page, counterclockwise from the right [deg].
+    """
+    return (
+        Insert(NORTH_ARROW, at, _SYMBOL_LAYER, rotation_deg=north_deg - 90),
+        Text("TRUE NORTH", (at[0], at[1] - 0.52), MINIMUM_HEIGHT, _TEXT_LAYER, "center"),
+    )

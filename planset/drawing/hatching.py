@@ -1,0 +1,43 @@
+"""Hatching as plain lines, so that every reader shows the same thing."""
+
+from __future__ import annotations
+
+import math
+
+from shapely.affinity import rotate
+from shapely.geometry import LineString, MultiLineString, Polygon
+
+from planset.drawing.geometry import Point
+from planset.drawing.primitives import Line
+
+
+def hatch(
+    outline: tuple[Point, ...],
+    spacing: float,
+    angle_deg: float,
+    layer: str,
+    holes: tuple[tuple[Point, ...], ...] = (),
+) -> tuple[Line, ...]:
+    """Parallel lines that fill a polygon.
+
+    Args:
+        outline: Corners [in].
+        spacing: Distance between lines, in the same inches.
+        angle_deg: Direction of the lines, counterclockwise [deg].
+        layer: Layer of the lines.
+        holes: Polygons left free.
+    """
+    area = Polygon(outline, [list(hole) for hole in holes])
+    # The lines of all areas of one angle lie on one grid, so neighbors read as one field.
+    level = rotate(area, -angle_deg, origin=(0, 0))
+    x0, y0, x1, y1 = level.bounds
+    lines: list[Line] = []
+    for n in range(math.ceil(y0 / spacing), math.floor(y1 / spacing) + 1):
+        y = n * spacing
+        cut = level.intersection(LineString([(x0 - 1, y), (x1 + 1, y)]))
+        for piece in cut.geoms if isinstance(cut, MultiLineString) else [cut]:
+            if isinstance(piece, LineString) and piece.length > 0:
+                turned = rotate(piece, angle_deg, origin=(0, 0))
+                a, b = turned.coords[0], turned.coords[-1]
+                lines.append(Line((a[0], a[1]), (b[0], b[1]), layer))
+    return tuple(lines)

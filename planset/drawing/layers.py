@@ -1,0 +1,112 @@
+"""Layers, pens and linetypes of every sheet.
+
+Names follow the layer rule of the US National CAD Standard (discipline-major-minor); widths are
+those of its pen table. Where the standard lists no such layer the name is built by the rule.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from types import MappingProxyType
+
+# Pen widths in mm (US National CAD Standard pen table, widths from memory).
+FINE = 0.13
+LIGHT = 0.18
+THIN = 0.25
+MEDIUM = 0.35
+WIDE = 0.50
+EXTRA_WIDE = 0.70
+
+BLACK = 0.0
+GRAY = 0.45
+
+# Dash lengths in plotted inches, drawn and skipped in turn; empty means an unbroken line.
+LINETYPES: MappingProxyType[str, tuple[float, ...]] = MappingProxyType(
+    {
+        "CONTINUOUS": (),
+        "HIDDEN": (0.125, 0.0625),
+        "DASHED": (0.25, 0.125),
+        "CENTER": (0.75, 0.0625, 0.125, 0.0625),
+        "PHANTOM": (0.75, 0.0625, 0.125, 0.0625, 0.125, 0.0625),
+    }
+)
+
+INHERITED = "0"  # inside a block: takes the layer, and so the pen, of the insertion
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """How everything on a layer is drawn.
+
+    Args:
+        name: Layer name, discipline-major-minor.
+        pen_mm: Line width when plotted [mm].
+        linetype: A key of `LINETYPES`.
+        gray: 0 black to 1 white, when plotted.
+        plotted: False for construction data that never prints.
+        purpose: What is on it, printed in the DXF as the layer's description.
+    """
+
+    name: str
+    pen_mm: float
+    linetype: str
+    gray: float
+    plotted: bool
+    purpose: str
+
+
+def _layers() -> dict[str, Layer]:
+    rows: list[tuple[str, float, str, float, str]] = [
+        ("G-ANNO-TTLB", EXTRA_WIDE, "CONTINUOUS", BLACK, "sheet border"),
+        ("G-ANNO-TTLB-LINE", LIGHT, "CONTINUOUS", BLACK, "title block rules"),
+        ("G-ANNO-TTLB-TEXT", THIN, "CONTINUOUS", BLACK, "title block text"),
+        ("G-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "notes"),
+        ("G-ANNO-TITL", WIDE, "CONTINUOUS", BLACK, "view titles"),
+        ("G-ANNO-TABL", LIGHT, "CONTINUOUS", BLACK, "tables and schedules"),
+        ("G-ANNO-SYMB", THIN, "CONTINUOUS", BLACK, "north arrow, graphic scale, bubbles"),
+        ("A-ROOF-OTLN", WIDE, "CONTINUOUS", BLACK, "eaves and rakes"),
+        ("A-ROOF-RIDG", MEDIUM, "CONTINUOUS", BLACK, "ridges and hips"),
+        ("A-ROOF-VLLY", MEDIUM, "CONTINUOUS", BLACK, "valleys"),
+        ("A-ROOF-PATT", FINE, "CONTINUOUS", GRAY, "roof covering texture"),
+        ("A-ROOF-LEVL", THIN, "CONTINUOUS", BLACK, "slope arrows"),
+        ("A-ROOF-OBST", MEDIUM, "CONTINUOUS", BLACK, "roof obstructions"),
+        ("A-ROOF-OBST-CLER", LIGHT, "HIDDEN", BLACK, "clearances around obstructions"),
+        ("A-WALL-BELO", THIN, "HIDDEN", GRAY, "walls below the roof"),
+        ("A-ANNO-DIMS", LIGHT, "CONTINUOUS", BLACK, "dimensions on plans"),
+        ("A-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on plans"),
+        ("A-ANNO-NOTE", LIGHT, "CONTINUOUS", BLACK, "leaders on plans"),
+        ("S-ROOF-FRAM", LIGHT, "DASHED", GRAY, "rafters"),
+        ("S-ROOF-ANCH", LIGHT, "CONTINUOUS", BLACK, "roof attachments"),
+        ("S-DETL-MCUT", WIDE, "CONTINUOUS", BLACK, "detail: material cut"),
+        ("S-DETL-OTLN", MEDIUM, "CONTINUOUS", BLACK, "detail: outline"),
+        ("S-DETL-MBND", LIGHT, "CONTINUOUS", BLACK, "detail: material beyond"),
+        ("S-DETL-HIDN", LIGHT, "HIDDEN", BLACK, "detail: hidden edges"),
+        ("S-DETL-PATT", FINE, "CONTINUOUS", GRAY, "detail: material texture"),
+        ("S-ANNO-DIMS", LIGHT, "CONTINUOUS", BLACK, "dimensions on details"),
+        ("S-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on details"),
+        ("S-ANNO-NOTE", LIGHT, "CONTINUOUS", BLACK, "leaders on details"),
+        ("F-ROOF-ACCS", LIGHT, "DASHED", BLACK, "fire access pathways and setbacks"),
+        ("F-ROOF-ACCS-PATT", FINE, "CONTINUOUS", GRAY, "fire access hatch"),
+        ("F-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "fire access labels"),
+        ("E-SOLR-PANL", MEDIUM, "CONTINUOUS", BLACK, "modules"),
+        ("E-SOLR-RAIL", LIGHT, "CONTINUOUS", BLACK, "rails"),
+        ("E-SOLR-IDEN", THIN, "CONTINUOUS", BLACK, "module tags"),
+        ("E-POWR-EQPM", MEDIUM, "CONTINUOUS", BLACK, "electrical equipment"),
+        ("E-DIAG-ONEL", MEDIUM, "CONTINUOUS", BLACK, "single-line conductors"),
+        ("E-DIAG-BUSS", WIDE, "CONTINUOUS", BLACK, "busbars"),
+        ("E-DIAG-SYMB", THIN, "CONTINUOUS", BLACK, "single-line symbols"),
+        ("E-DIAG-GRND", THIN, "DASHED", BLACK, "equipment grounding conductors"),
+        ("E-DIAG-ENCL", LIGHT, "HIDDEN", BLACK, "outlines of locations and enclosures"),
+        ("E-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on diagrams"),
+        ("E-ANNO-NOTE", LIGHT, "CONTINUOUS", BLACK, "leaders on diagrams"),
+    ]
+    made = {
+        name: Layer(name, pen, linetype, gray, plotted=True, purpose=purpose)
+        for name, pen, linetype, gray, purpose in rows
+    }
+    unplotted = "construction data, ids and viewport frames, not plotted"
+    made["G-ANNO-NPLT"] = Layer("G-ANNO-NPLT", FINE, "CONTINUOUS", BLACK, False, unplotted)
+    return made
+
+
+LAYERS: MappingProxyType[str, Layer] = MappingProxyType(_layers())

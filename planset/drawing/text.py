@@ -1,0 +1,101 @@
+"""The one text face, measured once: width of a line, wrapping to a width.
+
+Heights are heights of the capitals, as in DXF. Widths come from a committed table of the face,
+so every format draws a line exactly as wide as the sheet that placed it believed.
+"""
+
+from __future__ import annotations
+
+import csv
+from functools import cache
+from pathlib import Path
+
+from planset.drawing.geometry import Box, Point
+
+UNITS_PER_EM = 2048
+CAP_HEIGHT_UNITS = 1409
+CAP_HEIGHT_EM = CAP_HEIGHT_UNITS / UNITS_PER_EM
+DESCENT = 0.31  # depth of descenders below the baseline, as a part of the capitals' height
+
+MINIMUM_HEIGHT = 3 / 32  # plotted [in]; the practitioners' least height, see README
+NOTE_HEIGHT = 0.1  # 10 point capitals and 3/32 in are both met [in]
+SUBTITLE_HEIGHT = 1 / 8
+TITLE_HEIGHT = 3 / 16
+LINE_PITCH = 1.6  # baseline to baseline, in heights
+SLACK = 1.1  # a CAD program may substitute the face: boxes leave a tenth to spare
+
+
+@cache
+def _widths() -> dict[str, int]:
+    path = Path(__file__).with_name("face_widths.csv")
+    with path.open(encoding="utf-8", newline="") as lines:
+        rows = csv.DictReader(line for line in lines if not line.startswith("#"))
+        return {chr(int(row["codepoint"], 16)): int(row["width"]) for row in rows}
+
+
+def text_width(text: str, height: float) -> float:
+    """Width of one line of text.
+
+    Args:
+        text: The line, without line breaks.
+        height: Height of the capitals [in].
+
+    Returns:
+        Width [in].
+
+    Raises:
+        ValueError: The face lacks one of the characters.
+    """
+    widths = _widths()
+    try:
+        units = sum(widths[character] for character in text)
+    except KeyError as missing:
+        msg = f"the drawing face has no character {missing} (in {text!r}); use another spelling"
+        raise ValueError(msg) from None
+    return units / CAP_HEIGHT_UNITS * height
+
+
+def wrap(text: str, height: float, width: float) -> list[str]:
+    """Break text into lines no wider than `width`, with the slack of the face kept free.
+
+    Args:
+        text: Words separated by spaces; a line break in it is kept.
+        height: Height of the capitals [in].
+        width: Width of the column [in].
+
+    Returns:
+        The lines. A single word wider than the column stays whole on a line of its own.
+    """
+    room = width / SLACK
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for word in paragraph.split():
+            longer = f"{line} {word}" if line else word
+            if line and text_width(longer, height) > room:
+                lines.append(line)
+                line = word
+            else:
+                line = longer
+        lines.append(line)
+    return lines
+
+
+def text_box(
+    text: str, at: Point, height: float, align: str = "left", *, slack: float = 1.0
+) -> Box:
+    """The box an unrotated line of text covers, descenders included.
+
+    Args:
+        text: The line.
+        at: Its anchor: on the baseline at the left, center or right, or at the middle of the
+            capitals when align is "middle" [in].
+        height: Height of the capitals [in].
+        align: "left", "center", "right" or "middle".
+        slack: Factor on the width for a substituted face.
+    """
+    width = text_width(text, height) * slack
+    left = {"left": 0.0, "center": -width / 2, "middle": -width / 2, "right": -width}[align]
+    base = -height / 2 if align == "middle" else 0.0
+    x0, y0 = at[0] + left, at[1] + base
+    return Box(x0, y0 - DESCENT * height, x0 + width, y0 + height)

@@ -1,0 +1,127 @@
+"""A set of sheets as one DXF file.
+
+Blocks hold each thing once, model space holds a region per view at true size, and each sheet is
+a layout with a viewport per view. Everything takes color, width and linetype from its layer.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from ezdxf.enums import InsertUnits
+from ezdxf.layouts.blocklayout import BlockLayout
+from ezdxf.layouts.layout import Paperspace
+
+from planset.drawing.geometry import Placement, united
+from planset.drawing.page import DrawingSet, Page, TitleBlock, View
+from planset.drawing.primitives import Block, Text
+from planset.formats.block_order import dependency_order
+from planset.formats.dxf_document import UNPLOTTED, DxfDocument, fixed_metadata
+from planset.formats.dxf_shapes import INVISIBLE, ShapeWriter, encoded, hidden_text
+from planset.formats.regions import Region, annotation_placement, view_regions
+
+VIEWPORT_LOCKED = 16384
+
+
+def write_dxf(drawing: DrawingSet, path: Path) -> None:
+    """Write the set as a DXF file of release R2013, in inches.
+
+    Args:
+        drawing: The sheets and the blocks they use.
+        path: The file, replaced when it exists.
+
+    Raises:
+        PlansetError: A text cannot stand in a DXF file, or the file would not be sound.
+        OSError: The file cannot be written.
+    """
+    with fixed_metadata():
+        document = DxfDocument()
+        for block in dependency_order(drawing.blocks):
+            _write_block(document, block, drawing.titleblocks.get(block.name))
+        rows = view_regions(drawing)
+        for page, row in zip(drawing.pages, rows, strict=True):
+            for view, region in zip(page.views, row, strict=True):
+                _write_view(document, view, region)
+            _write_page(document, page, row, drawing.titleblocks[page.titleblock])
+        _show_all(document, [region for row in rows for region in row])
+        document.finish()
+        document.save(path)
+
+
+def _write_block(document: DxfDocument, block: Block, titleblock: TitleBlock | None) -> None:
+    made = document.doc.blocks.new(block.name)
+    made.units = InsertUnits.Inches
+    if made.block is not None:
+        made.block.dxf.description = encoded(block.description)
+    ShapeWriter(document, made).write(block.primitives)
+    for tag in block.attribute_tags:
+        _define_attribute(document, made, tag, titleblock)
+
+
+def _define_attribute(
+    document: DxfDocument, made: BlockLayout, tag: str, titleblock: TitleBlock | None
+) -> None:
+    """An invisible attribute; a title block's field shows, where its text will stand."""
+    place = titleblock.fields.get(tag) if titleblock else None
+    shown = Text("", place.at, place.height, place.layer, place.align) if place else None
+    attributes = ShapeWriter(document, made).text_attributes(shown or hidden_text("", (0, 0)))
+    flags = 0 if shown else INVISIBLE
+    made.new_entity("ATTDEF", attributes | {"tag": tag, "prompt": tag, "flags": flags})
+
+
+def _write_view(document: DxfDocument, view: View, region: Region) -> None:
+    model = document.doc.modelspace()
+    in_region = Placement(region.offset)
+    ShapeWriter(document, model, in_region).write(view.model)
+    annotation = annotation_placement(view).within(in_region)
+    ShapeWriter(document, model, annotation).write(view.annotation)
+
+
+def _write_page(
+    document: DxfDocument, page: Page, row: list[Region], titleblock: TitleBlock
+) -> None:
+    layout = _new_layout(document, page.sheet)
+    layout.page_setup(
+        size=(titleblock.width, titleblock.height),
+        margins=(0, 0, 0, 0),
+        units="inch",
+        scale=(1, 1),
+        name="sheet",
+    )
+    frames_layer = document.layer(UNPLOTTED)
+    for viewport in layout.viewports():  # the one of the sheet itself
+        viewport.dxf.layer = frames_layer
+    ShapeWriter(document, layout).write(page.paper)
+    for order, (view, region) in enumerate(zip(page.views, row, strict=True)):
+        window = view.window.moved(*region.offset)
+        layout.add_viewport(
+            center=view.frame.center,
+            size=(view.frame.width, view.frame.height),
+            view_center_point=window.center,
+            view_height=window.height,
+            status=order + 2,
+            dxfattribs={"layer": frames_layer, "flags": VIEWPORT_LOCKED},
+        )
+
+
+def _new_layout(document: DxfDocument, sheet: str) -> Paperspace:
+    """The next layout; the first sheet takes the one that every file has."""
+    layouts = document.doc.layouts
+    if "Layout1" in layouts:
+        layouts.rename("Layout1", sheet)
+        layout = document.doc.paperspace(sheet)
+    else:
+        layout = layouts.new(sheet)
+    layout.dxf.taborder = len(layouts) - 1
+    return layout
+
+
+def _show_all(document: DxfDocument, regions: list[Region]) -> None:
+    """Open the model space on all the views."""
+    if not regions:
+        return
+    box = united(region.box for region in regions)
+    model = document.doc.modelspace()
+    model.dxf.extmin, model.dxf.extmax = (box.x0, box.y0, 0), (box.x1, box.y1, 0)
+    model.dxf.limmin, model.dxf.limmax = (box.x0, box.y0), (box.x1, box.y1)
+    document.doc.set_modelspace_vport(max(box.height, box.width / 2), box.center)

@@ -1,0 +1,46 @@
+"""The building under the roof."""
+
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator
+
+from planset.catalog.fields import Distance, Several, Size, StrictModel, Text, between
+
+# Source: IBC 2021, 302.1 (occupancy groups) and Table 601 (types of construction).
+Occupancy = Literal[
+    "A-1", "A-2", "A-3", "A-4", "A-5", "B", "E", "F-1", "F-2", "H-1", "H-2", "H-3", "H-4", "H-5",
+    "I-1", "I-2", "I-3", "I-4", "M", "R-1", "R-2", "R-3", "R-4", "S-1", "S-2", "U",
+]  # fmt: skip
+ConstructionType = Literal[
+    "I-A", "I-B", "II-A", "II-B", "III-A", "III-B", "IV-A", "IV-B", "IV-C", "IV-HT", "V-A", "V-B"
+]
+
+
+class EscapeOpening(StrictModel):
+    """A bedroom window or the like that opens onto the roof or has the roof below it, inches."""
+
+    plane: Text
+    along: Distance
+    width: Size
+
+
+def _none_as_empty(value: object) -> object:
+    """Let the word `none` stand for a survey that found no opening; it is never assumed."""
+    if value == "none":
+        return ()
+    if not isinstance(value, list):
+        msg = "neither none nor a list; write none, or a list of plane, along and width"
+        raise ValueError(msg)
+    return value
+
+
+class Building(StrictModel):
+    """The building; `eave_height` is from the ground to the eave line, inches."""
+
+    use: Literal["one_family_dwelling", "two_family_dwelling", "townhouse", "other"]
+    occupancy: Occupancy
+    construction_type: ConstructionType
+    risk_category: Literal["I", "II", "III", "IV"]
+    sprinklered: bool
+    eave_height: Annotated[Size, between(24, 1200, "in")]
+    escape_openings_onto_roof: Annotated[Several[EscapeOpening], BeforeValidator(_none_as_empty)]

@@ -1,0 +1,43 @@
+"""The whole job."""
+
+from typing import Annotated, Any, Literal
+
+from pydantic import ValidationInfo, field_validator
+
+from planset.catalog.fields import CatalogName, OneOrMore, Several, StrictModel, Text, one_of
+from planset.job.arrays import Array
+from planset.job.building import Building
+from planset.job.drafting import Drafting
+from planset.job.electrical import Electrical
+from planset.job.framing import Framing
+from planset.job.obstructions import Obstruction
+from planset.job.project import Contractor, Project
+from planset.job.roof import Roof
+from planset.job.site import Site
+
+
+class Job(StrictModel):
+    """What the drafter says, section by section; lengths in inches."""
+
+    planset: Annotated[int, one_of(1)]
+    units: Literal["in", "ft", "mm", "cm", "m"]
+    project: Project
+    contractor: Contractor
+    jurisdiction: CatalogName
+    utility: Text
+    site: Site
+    building: Building
+    roof: Roof
+    framing: Framing
+    obstructions: Several[Obstruction]
+    arrays: OneOrMore[Array]
+    electrical: Electrical
+    drafting: Drafting
+
+    @field_validator("*", mode="after")
+    @classmethod
+    def _note_section(cls, value: Any, info: ValidationInfo) -> Any:
+        """Hand each valid section to the loader, which checks it even when others are broken."""
+        if info.context and info.field_name:
+            info.context.get("sections", {})[info.field_name] = value
+        return value

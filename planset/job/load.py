@@ -1,0 +1,86 @@
+"""Reading a job with all it names."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from planset.catalog.inverter import Inverter
+from planset.catalog.jurisdiction import Jurisdiction
+from planset.catalog.module import Module
+from planset.catalog.mounting import MountingSystem
+from planset.catalog.shutdown import ShutdownDevice
+from planset.catalog.validate import validate
+from planset.errors import JobErrors
+from planset.job.checks import cross_check
+from planset.job.job import Job
+from planset.job.references import look_up
+from planset.job.sections import Sections
+from planset.source import SourceDocument, scan_yaml
+from planset.units import INCHES_PER_UNIT
+
+
+@dataclass(frozen=True, slots=True)
+class Inputs:
+    """A job that can be used, with the catalog entries it names.
+
+    Attributes:
+        path: the job file.
+        job: what it says.
+        jurisdiction: the jurisdiction it names.
+        modules: modules by the catalog names its arrays give.
+        mountings: mounting systems by the catalog names its arrays give.
+        inverter: the inverter.
+        shutdown: the rapid shutdown device, None when the job states none.
+        document: the file as plain data with lines.
+    """
+
+    path: Path
+    job: Job
+    jurisdiction: Jurisdiction
+    modules: Mapping[str, Module]
+    mountings: Mapping[str, MountingSystem]
+    inverter: Inverter
+    shutdown: ShutdownDevice | None
+    document: SourceDocument
+
+    def line_of(self, *location: str | int) -> int:
+        """Return the line of a field, as `line_of("arrays", 0, "corner")`; lists count from 0."""
+        return self.document.line_of(location)
+
+
+def _declared_units(document: SourceDocument) -> str:
+    """Return the units of bare numbers; inches only so that reading can go on to other errors."""
+    units: Any = document.data.get("units")
+    return units if isinstance(units, str) and units in INCHES_PER_UNIT else "in"
+
+
+def read_job(path: Path) -> Inputs:
+    """Return a job and the catalog entries it names.
+
+    Raises:
+        JobErrors: with every problem found in the job and in the catalog files it names.
+    """
+    document, problems = scan_yaml(path)
+    if document is None:
+        raise JobErrors(problems)
+    sections: Sections = {}
+    job, wrong = validate(Job, document, {"units": _declared_units(document), "sections": sections})
+    entries, not_found = look_up(sections, document, path.parent)
+    wrong += not_found
+    wrong += cross_check(sections, entries, document)
+    told = {(problem.file, problem.field) for problem in problems}
+    wrong = [problem for problem in wrong if (problem.file, problem.field) not in told]
+    everything = [*problems, *wrong]
+    if everything or job is None or entries.jurisdiction is None or entries.inverter is None:
+        raise JobErrors(everything)
+    return Inputs(
+        path=path,
+        job=job,
+        jurisdiction=entries.jurisdiction,
+        modules=entries.modules,
+        mountings=entries.mountings,
+        inverter=entries.inverter,
+        shutdown=entries.shutdown,
+        document=document,
+    )

@@ -1,0 +1,71 @@
+"""Looking up the catalog entries a job names."""
+
+from pathlib import Path
+from types import MappingProxyType
+
+from planset.catalog.inverter import Inverter
+from planset.catalog.jurisdiction import Jurisdiction
+from planset.catalog.library import FOLDERS, Entry, find, names
+from planset.catalog.module import Module
+from planset.catalog.mounting import MountingSystem
+from planset.catalog.shutdown import ShutdownDevice
+from planset.errors import JobErrors, Problem
+from planset.job.sections import Entries, Sections
+from planset.source import Location, SourceDocument
+
+
+class _Lookup:
+    """Finds entries and gathers what is wrong with their names and files."""
+
+    def __init__(self, document: SourceDocument, job_folder: Path) -> None:
+        self._document = document
+        self._folder = job_folder
+        self.problems: list[Problem] = []
+
+    def entry(self, kind: type[Entry], name: str, *location: str | int) -> Entry | None:
+        """Return the entry named at a location of the job, or None after a problem."""
+        known = names(kind, self._folder)
+        if name not in known:
+            own = f"catalog/{FOLDERS[kind]}/{name}.yaml"
+            mend = f"use one of: {', '.join(known)}, or add {own} beside the job"
+            message = f"not in the catalog (got {name})"
+            self.problems.append(self._document.problem(location, message, mend))
+            return None
+        try:
+            return find(kind, name, self._folder)
+        except JobErrors as errors:
+            self.problems.extend(errors.problems)
+            return None
+
+    def entries(self, kind: type[Entry], places: dict[Location, str]) -> dict[str, Entry]:
+        """Return the entries named at several locations, each read once."""
+        first = {name: place for place, name in reversed(places.items())}
+        looked_up = {name: self.entry(kind, name, *place) for name, place in first.items()}
+        return {name: entry for name, entry in looked_up.items() if entry is not None}
+
+
+def look_up(
+    sections: Sections, document: SourceDocument, job_folder: Path
+) -> tuple[Entries, list[Problem]]:
+    """Return the catalog entries that the valid sections name, and what is wrong with the rest."""
+    lookup = _Lookup(document, job_folder)
+    arrays = list(enumerate(sections.get("arrays", ())))
+    module_places: dict[Location, str] = {("arrays", n, "module"): a.module for n, a in arrays}
+    system_places: dict[Location, str] = {
+        ("arrays", n, "mounting", "system"): a.mounting.system for n, a in arrays
+    }
+    jurisdiction, inverter, shutdown = None, None, None
+    if "jurisdiction" in sections:
+        jurisdiction = lookup.entry(Jurisdiction, sections["jurisdiction"], "jurisdiction")
+    if electrical := sections.get("electrical"):
+        inverter = lookup.entry(Inverter, electrical.inverter, "electrical", "inverter")
+        if electrical.shutdown is not None:
+            shutdown = lookup.entry(ShutdownDevice, electrical.shutdown, "electrical", "shutdown")
+    entries = Entries(
+        jurisdiction,
+        MappingProxyType(lookup.entries(Module, module_places)),
+        MappingProxyType(lookup.entries(MountingSystem, system_places)),
+        inverter,
+        shutdown,
+    )
+    return entries, lookup.problems

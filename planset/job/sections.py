@@ -1,0 +1,38 @@
+"""The sections of a job that are valid so far, and the catalog entries they name."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TypedDict
+
+from planset.catalog.inverter import Inverter
+from planset.catalog.jurisdiction import Jurisdiction
+from planset.catalog.module import Module
+from planset.catalog.mounting import MountingSystem
+from planset.catalog.shutdown import ShutdownDevice
+from planset.job.arrays import Array
+from planset.job.building import Building
+from planset.job.electrical import Electrical
+from planset.job.obstructions import Obstruction
+from planset.job.roof import Roof
+
+
+class Sections(TypedDict, total=False):
+    """Sections that are checked against each other; a broken one is absent."""
+
+    jurisdiction: str
+    building: Building
+    roof: Roof
+    obstructions: tuple[Obstruction, ...]
+    arrays: tuple[Array, ...]
+    electrical: Electrical
+
+
+@dataclass(frozen=True, slots=True)
+class Entries:
+    """Catalog entries of a job by the names it gives; what is not found is absent."""
+
+    jurisdiction: Jurisdiction | None = None
+    modules: Mapping[str, Module] = field(default_factory=dict)
+    mountings: Mapping[str, MountingSystem] = field(default_factory=dict)
+    inverter: Inverter | None = None
+    shutdown: ShutdownDevice | None = None

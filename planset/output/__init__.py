@@ -1,0 +1,1 @@
+"""What stands on disk: findings as JSON, the manifest, and a set moved into place whole."""

@@ -1,0 +1,155 @@
+"""From a job file to a checked set, stage by stage, and from there to its files."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import partial
+from pathlib import Path
+
+from planset.design.design import Design, build_design
+from planset.drawing.page import DrawingSet
+from planset.drawing.text import text_width
+from planset.errors import JobErrors
+from planset.finding import Finding, Outcome
+from planset.formats.dxf_write import write_dxf
+from planset.formats.pdf_write import write_pdf
+from planset.job.load import read_job
+from planset.output.commit import Written, finish_interrupted, write_set
+from planset.output.json_text import write_checks
+from planset.resources import all_symbols, job_title_block
+from planset.review.run import review
+from planset.rules.run import judge
+from planset.sheets.set import build_set
+from planset.source import SourceDocument
+
+PDF = "planset.pdf"
+DXF = "planset.dxf"
+CHECKS = "checks.json"
+
+
+class Status(StrEnum):
+    """How a set goes out: for review, only as a draft, or not at all."""
+
+    SUBMITTAL = "submittal"
+    PRELIMINARY = "preliminary"
+    REFUSED = "refused"
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A set with everything found about it.
+
+    Attributes:
+        design: what follows from the job.
+        drawing: the pages.
+        findings: of the rules, then of the review of the pages.
+        preliminary: whether the pages are marked PRELIMINARY.
+    """
+
+    design: Design
+    drawing: DrawingSet
+    findings: tuple[Finding, ...]
+    preliminary: bool
+
+    @property
+    def fails(self) -> bool:
+        """Whether a rule or a page fails."""
+        return _any(self.findings, Outcome.FAIL)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """What came of drawing a job.
+
+    Attributes:
+        checked: the set.
+        status: how it went out.
+        written: its files, None when it was refused.
+    """
+
+    checked: Checked
+    status: Status
+    written: Written | None
+
+
+def check(job: Path) -> Checked:
+    """Run every stage but the writing.
+
+    Raises:
+        PlansetError: The job, or a drawing it names, cannot be used.
+    """
+    return _run(job, preliminary=False)
+
+
+def draw(job: Path, out: Path, *, preliminary: bool = False) -> Drawn:
+    """Run every stage, and write the set unless something fails.
+
+    Args:
+        job: The job file.
+        out: The folder for the set; a refused set leaves it as it was.
+        preliminary: Whether to write the set, marked PRELIMINARY, even when something fails.
+
+    Raises:
+        PlansetError: The job cannot be used, or the machine fails.
+    """
+    finish_interrupted(out)
+    checked = _run(job, preliminary=preliminary)
+    if checked.fails and not preliminary:
+        return Drawn(checked, Status.REFUSED, None)
+    writers = {
+        PDF: partial(write_pdf, checked.drawing),
+        DXF: partial(write_dxf, checked.drawing),
+        CHECKS: partial(write_checks, checked.findings),
+    }
+    written = write_set(out, job, preliminary=checked.preliminary, writers=writers)
+    status = Status.PRELIMINARY if checked.preliminary else Status.SUBMITTAL
+    return Drawn(checked, status, written)
+
+
+def _run(job: Path, *, preliminary: bool) -> Checked:
+    inputs = read_job(job)
+    _refuse_undrawable(inputs.document)
+    titleblock = job_title_block(inputs)
+    symbols = all_symbols()
+    design = build_design(inputs)
+    judged = judge(design)
+    marked = preliminary or _any(judged, Outcome.FAIL, Outcome.OPEN)
+    drawing = build_set(design, judged, symbols, titleblock, preliminary=marked)
+    reviewed = review(drawing)
+    if not marked and _any(reviewed, Outcome.OPEN):
+        marked = True
+        drawing = build_set(design, judged, symbols, titleblock, preliminary=marked)
+    return Checked(design, drawing, judged + reviewed, marked)
+
+
+def _refuse_undrawable(document: SourceDocument) -> None:
+    """Refuse text with characters the drawing face lacks, as written or as capitals.
+
+    Raises:
+        JobErrors: With every field that has such text.
+    """
+    mend = "use another spelling"
+    problems = []
+    for location in document.lines:
+        value = document.value_at(location)
+        if isinstance(value, str) and (missing := _undrawable(value + value.upper())):
+            message = f"the drawing face has no {missing}"
+            problems.append(document.problem(location, message, mend))
+    if problems:
+        raise JobErrors(problems)
+
+
+def _undrawable(text: str) -> str:
+    """Return the characters of a text that the drawing face lacks, each once."""
+    missing = []
+    for character in dict.fromkeys(text):
+        try:
+            text_width(character, 1.0)
+        except ValueError:
+            missing.append(character)
+    return " ".join(missing)
+
+
+def _any(findings: tuple[Finding, ...], *outcomes: Outcome) -> bool:
+    return any(finding.outcome in outcomes for finding in findings)

@@ -1,0 +1,84 @@
+"""Drawings that come with the program or with the job: symbols and title blocks.
+
+In a checkout they lie beside the package, where a firm can change them in any CAD; an installed
+program carries them inside.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from planset.catalog.jurisdiction import SheetRequirement
+from planset.drawing.page import TitleBlock
+from planset.drawing.symbols import Symbol
+from planset.errors import JobErrors, Problem
+from planset.formats.dxf_read import read_symbols, read_title_block
+from planset.job.load import Inputs
+
+_SAME_SIZE = 0.01  # how far a drawn sheet may be off and still have its nominal size [in]
+
+
+def drawings_folder(kind: str) -> Path:
+    """Return the folder of the drawings of a kind, "symbols" or "titleblocks"."""
+    package = Path(__file__).parent
+    installed = package / f"_{kind}"
+    return installed if installed.is_dir() else package.parent / kind
+
+
+def all_symbols() -> dict[str, Symbol]:
+    """Return the symbols of all family files by name.
+
+    Raises:
+        JobErrors: A file cannot be used, or two of them have a symbol of one name.
+    """
+    symbols: dict[str, Symbol] = {}
+    for path in sorted(drawings_folder("symbols").glob("*.dxf")):
+        family = read_symbols(path)
+        twice = [
+            Problem(str(path), None, name, "another family file has this symbol", "rename one")
+            for name in family
+            if name in symbols
+        ]
+        if twice:
+            raise JobErrors(twice)
+        symbols |= family
+    return symbols
+
+
+def job_title_block(inputs: Inputs) -> TitleBlock:
+    """Return the title block a job names: a built-in, or a DXF file by its path from the job.
+
+    Raises:
+        JobErrors: There is no such title block, it cannot be used, or its sheet is not of the
+            size the jurisdiction takes.
+    """
+    name = inputs.job.drafting.title_block
+    path = inputs.path.parent / name if name.endswith(".dxf") else _built_in(name)
+    if path is None or not path.is_file():
+        known = sorted(file.stem for file in drawings_folder("titleblocks").glob("*.dxf"))
+        mend = f"use one of: {', '.join(known)}, or the path of a DXF file from the job's folder"
+        raise JobErrors([_problem(inputs, f"no such title block (got {name})", mend)])
+    titleblock = read_title_block(path)
+    required = inputs.jurisdiction.sheet
+    if not _has_size(titleblock, required):
+        drawn = f"{titleblock.height:g}x{titleblock.width:g}"
+        message = f"the sheet of {name} is {drawn}, where {required.size} is required"
+        mend = f"name a title block of {required.size} ({required.source})"
+        raise JobErrors([_problem(inputs, message, mend)])
+    return titleblock
+
+
+def _built_in(name: str) -> Path | None:
+    files = {path.stem: path for path in drawings_folder("titleblocks").glob("*.dxf")}
+    return files.get(name)
+
+
+def _has_size(titleblock: TitleBlock, required: SheetRequirement) -> bool:
+    """Tell whether a sheet has a size such as "11x17", which lies on its long side."""
+    height, width = map(float, required.size.split("x"))
+    off = max(abs(titleblock.width - width), abs(titleblock.height - height))
+    return off <= _SAME_SIZE
+
+
+def _problem(inputs: Inputs, message: str, mend: str) -> Problem:
+    return inputs.document.problem(("drafting", "title_block"), message, mend)

@@ -1,0 +1,28 @@
+"""All rules on pages, in the order in which their findings are reported."""
+
+from planset.review.drafting import (
+    dimension_true,
+    empty_view,
+    inside_drawing_area,
+    links_resolve,
+    reserved_areas_empty,
+    text_fits_field,
+    text_height,
+    text_on_line,
+    text_on_text,
+    views_apart,
+)
+from planset.review.page_rule import PageRule
+
+PAGE_RULES: tuple[PageRule, ...] = (
+    inside_drawing_area.RULE,
+    reserved_areas_empty.RULE,
+    views_apart.RULE,
+    empty_view.RULE,
+    text_height.RULE,
+    text_fits_field.RULE,
+    text_on_text.RULE,
+    text_on_line.RULE,
+    dimension_true.RULE,
+    links_resolve.RULE,
+)

@@ -1,0 +1,1 @@
+"""Voltages, currents, shutdown and connection."""

@@ -1,0 +1,59 @@
+"""The service bus carries main and inverter together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from planset.design.topology import Kind
+from planset.finding import Finding
+from planset.rules.circuits import tags_of
+from planset.rules.limits import at_most_outcome
+from planset.rules.rule import Rule, cite, sentence
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+_ANY_POSITION: Mapping[int, str] = {
+    2017: "705.12(B)(2)(3)(a)",
+    2020: "705.12(B)(3)(1)",
+    2023: "705.12(B)(1)",
+}
+"""Clause of the sum that holds wherever the breaker stands: 100 % of the bus."""
+
+
+def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
+    """Compare main plus 125 % of the output with 120 % of the bus, 100 % if not at its far end."""
+    bus = design.circuits.bus
+    limit = bus.limit_a if bus.opposite_end else bus.bus_a
+    clause = citation if bus.opposite_end else cite("NEC", edition, _ANY_POSITION[edition])
+    outcome = at_most_outcome(bus.demand_a, limit)
+    place = "at the end opposite the main" if bus.opposite_end else "not opposite the main"
+    fact = (
+        f"Main and 125 % of the inverter's output make {bus.demand_a:.2f} A on the {bus.bus_a:g} A "
+        f"bus with the breaker {place}, where {limit:g} A is allowed "
+        f"({bus.demand_by_breaker_a:g} A when counted by breaker rating)"
+    )
+    change = "choose a smaller main after a load calculation, or a larger bus"
+    if not bus.opposite_end:
+        change = f"move the breaker to the end opposite the main, {change}"
+    yield RULE.found(
+        outcome,
+        clause,
+        sentence(outcome, fact, change),
+        measured=bus.demand_a,
+        limit=limit,
+        unit="A",
+        objects=tags_of(design, Kind.MAIN),
+        line=design.inputs.line_of("electrical", "interconnection"),
+    )
+
+
+RULE = Rule(
+    id="electrical.busbar",
+    title="Load on the busbar",
+    subject="electrical",
+    document="NEC",
+    clauses={2017: "705.12(B)(2)(3)(b)", 2020: "705.12(B)(3)(2)", 2023: "705.12(B)(2)"},
+    check=check,
+)

@@ -1,0 +1,48 @@
+"""The short-circuit current on each inverter input stays within its maker's limit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from planset.finding import Finding
+from planset.rules.circuits import by_input, ratings_of
+from planset.rules.limits import at_most_outcome
+from planset.rules.lines import string_line
+from planset.rules.rule import Rule, sentence
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+
+def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
+    """Add the rated short-circuit currents of the strings in parallel."""
+    inverter = design.inputs.inverter
+    for number, strings in by_input(design).items():
+        current = sum(ratings_of(design, string).isc_a for string in strings)
+        outcome = at_most_outcome(current, inverter.max_input_isc_a)
+        names = ", ".join(string.id for string in strings)
+        fact = (
+            f"Input {number} of inverter {inverter.model} gets {current:.2f} A short-circuit from "
+            f"{names}; it takes {inverter.max_input_isc_a:g} A"
+        )
+        yield RULE.found(
+            outcome,
+            inverter.document,
+            sentence(outcome, fact, "spread the strings over more inputs"),
+            measured=current,
+            limit=inverter.max_input_isc_a,
+            unit="A",
+            objects=tuple(string.id for string in strings),
+            line=string_line(design, strings[0].id, "input"),
+        )
+
+
+RULE = Rule(
+    id="electrical.input-current",
+    title="Current into the inverter",
+    subject="electrical",
+    document="",
+    clauses={},
+    check=check,
+)

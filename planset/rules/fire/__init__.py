@@ -1,0 +1,1 @@
+"""Access for the fire service on the roof of a dwelling."""

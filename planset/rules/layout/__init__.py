@@ -1,0 +1,1 @@
+"""Modules and rails on their plane."""

@@ -1,0 +1,76 @@
+"""Modules keep the clearance the designer states around each obstruction."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from planset.design.layout import PlacedObstruction
+from planset.drawing.geometry import Box
+from planset.finding import Finding
+from planset.rules.limits import clearance_outcome
+from planset.rules.lines import obstruction_line
+from planset.rules.rule import Rule, sentence
+from planset.units import format_feet_inches
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+STATED = "clearance stated by the designer; common practice, no source"
+
+
+def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
+    """Measure from each obstruction to the nearest module frame of its plane."""
+    for item in design.obstructions:
+        distances = {
+            module.id: distance_in(item, module.surface)
+            for array in design.arrays
+            if array.plane.id == item.plane.id
+            for module in array.modules
+        }
+        if not distances:
+            continue
+        nearest = min(distances, key=distances.__getitem__)
+        measured = distances[nearest]
+        outcome = clearance_outcome(measured, item.clearance_in)
+        kept = format_feet_inches(measured, rounding="down")
+        least = format_feet_inches(item.clearance_in, rounding="up")
+        fact = f"Module {nearest} stays {kept} from {item.id}, where {least} is stated"
+        change = f"move the array to keep more than {least}, or take module {nearest} out"
+        yield RULE.found(
+            outcome,
+            STATED,
+            sentence(outcome, fact, change),
+            measured=measured,
+            limit=item.clearance_in,
+            unit="in",
+            objects=(item.id, nearest),
+            line=obstruction_line(design, item.id, "clearance"),
+        )
+
+
+def distance_in(item: PlacedObstruction, frame: Box) -> float:
+    """Return the distance from an obstruction to a frame on the surface, negative inside [in]."""
+    if item.round:
+        (u, v), radius = item.surface.center, item.surface.width / 2
+        return _between(Box(u, v, u, v), frame) - radius
+    return _between(item.surface, frame)
+
+
+def _between(a: Box, b: Box) -> float:
+    across = max(b.x0 - a.x1, a.x0 - b.x1)
+    up = max(b.y0 - a.y1, a.y0 - b.y1)
+    if across > 0 and up > 0:
+        return math.hypot(across, up)
+    return max(across, up)
+
+
+RULE = Rule(
+    id="layout.obstruction-clearance",
+    title="Clearance around obstructions",
+    subject="layout",
+    document="",
+    clauses={},
+    check=check,
+)

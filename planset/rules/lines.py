@@ -1,0 +1,34 @@
+"""Where in the job file the things a rule names are stated."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+
+def array_line(design: Design, array_id: str, *field: str) -> int:
+    """Return the line of a field of an array."""
+    place = [item.id for item in design.inputs.job.arrays].index(array_id)
+    return design.inputs.line_of("arrays", place, *field)
+
+
+def plane_line(design: Design, plane_id: str) -> int:
+    """Return the line that places the first array on a plane, of the arrays when it has none."""
+    for array in design.arrays:
+        if array.plane.id == plane_id:
+            return array_line(design, array.id, "corner")
+    return design.inputs.line_of("arrays")
+
+
+def obstruction_line(design: Design, obstruction_id: str, *field: str) -> int:
+    """Return the line of a field of an obstruction."""
+    place = [item.id for item in design.inputs.job.obstructions].index(obstruction_id)
+    return design.inputs.line_of("obstructions", place, *field)
+
+
+def string_line(design: Design, string_id: str, *field: str) -> int:
+    """Return the line of a field of a string."""
+    place = [item.id for item in design.inputs.job.electrical.strings].index(string_id)
+    return design.inputs.line_of("electrical", "strings", place, *field)

@@ -1,0 +1,82 @@
+"""What a rule is: the clause it states in each edition, and the check that judges a design."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from planset.finding import Finding, Outcome
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+Subject = Literal["fire access", "structure", "layout", "electrical"]
+Document = Literal["IRC", "ASCE 7", "NDS", "NEC", ""]
+Check = Callable[["Design", str, int], Iterable[Finding]]
+
+COMMON_PRACTICE = "common practice, no source"
+"""Citation of a trade rule that no book states."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """One rule.
+
+    Attributes:
+        id: folder and file, such as "fire.ridge-setback".
+        title: the rule in a few words, for tables.
+        subject: heading it is reported under.
+        document: adopted code it belongs to; "" for a trade rule, a maker's limit or a clause of
+            the jurisdiction, which no edition changes.
+        clauses: clause in each edition that has the rule; empty when there is no document.
+        check: judges a design; takes the design, the citation and the edition (0 when there is
+            no document) and yields findings. It never asks which edition it is: numbers that
+            differ come from `codes`.
+        not_in: editions that have no such rule.
+    """
+
+    id: str
+    title: str
+    subject: Subject
+    document: Document
+    clauses: Mapping[int, str]
+    check: Check
+    not_in: frozenset[int] = frozenset()
+
+    def found(
+        self,
+        outcome: Outcome,
+        citation: str,
+        message: str,
+        *,
+        measured: float | None = None,
+        limit: float | None = None,
+        unit: str = "",
+        objects: tuple[str, ...] = (),
+        line: int | None = None,
+    ) -> Finding:
+        """Return a finding of this rule; the arguments are those of `Finding`."""
+        return Finding(
+            rule=self.id,
+            title=self.title,
+            outcome=outcome,
+            citation=citation,
+            message=message,
+            measured=measured,
+            limit=limit,
+            unit=unit,
+            objects=objects,
+            line=line,
+        )
+
+
+def cite(document: str, edition: int, clause: str = "") -> str:
+    """Return a citation as it is printed: "IRC 2021 R324.6.2", "ASCE 7-16 29.4.4"."""
+    joined = f"ASCE 7-{edition % 100:02d}" if document == "ASCE 7" else f"{document} {edition}"
+    return f"{joined} {clause}".rstrip()
+
+
+def sentence(outcome: Outcome, fact: str, change: str) -> str:
+    """Return what was found, and what to change unless all is well."""
+    return f"{fact}." if outcome is Outcome.PASS else f"{fact}; {change}."

@@ -1,0 +1,1 @@
+"""Wind, attachments and what they stand on."""

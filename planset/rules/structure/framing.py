@@ -1,0 +1,35 @@
+"""Rafters carry the added load. Not computed yet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from planset.finding import Finding, Outcome
+from planset.rules.rule import Rule
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+
+def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
+    """Say which rafters the engineer must check by hand."""
+    framing = design.inputs.job.framing
+    planes = tuple(sorted({array.plane.id for array in design.arrays}))
+    message = (
+        f"Rafters ({framing.member} {framing.species} {framing.grade} at {framing.spacing:g} in) "
+        f"under the arrays on {', '.join(planes)} are not checked for the added load yet; have "
+        "the engineer check bending, shear and deflection by hand."
+    )
+    line = design.inputs.line_of("framing")
+    yield RULE.found(Outcome.OPEN, citation, message, objects=planes, line=line)
+
+
+RULE = Rule(
+    id="structure.framing",
+    title="Rafters under the added load",
+    subject="structure",
+    document="IRC",
+    clauses={2021: "R324.4.1"},  # from memory
+    check=check,
+)

@@ -1,0 +1,73 @@
+"""What every sheet is given, and what it hands back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from planset.design.design import Design
+from planset.drawing.geometry import Box
+from planset.drawing.page import TitleBlock, View
+from planset.drawing.primitives import Block, Primitive
+from planset.drawing.symbols import Symbol
+from planset.finding import Finding
+
+
+@dataclass(frozen=True, slots=True)
+class SheetEntry:
+    """One line of the sheet index.
+
+    Args:
+        id: Sheet id, e.g. "A-101".
+        title: Capitals.
+    """
+
+    id: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class SheetContext:
+    """What every sheet is given.
+
+    Args:
+        design: The design.
+        findings: What the rules found.
+        index: All sheets of the set, in order.
+        symbols: Symbols by name.
+        titleblock: The set's title block.
+        status: Words for the status field, e.g. "PRELIMINARY".
+    """
+
+    design: Design
+    findings: tuple[Finding, ...]
+    index: tuple[SheetEntry, ...]
+    symbols: Mapping[str, Symbol]
+    titleblock: TitleBlock
+    status: str
+
+    @property
+    def area(self) -> Box:
+        """Where a sheet may draw, a small margin inside the border [paper in]."""
+        return self.titleblock.drawing_area.grown(-0.12)
+
+    def findings_of(self, *rules: str) -> tuple[Finding, ...]:
+        """Findings of these rules, in the order of the report."""
+        return tuple(finding for finding in self.findings if finding.rule in rules)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetDrawing:
+    """What a sheet hands back.
+
+    Args:
+        views: Its views.
+        paper: What stands beside them [paper in].
+        blocks: Blocks it uses and made itself.
+        scale: Words for the title block's scale field.
+    """
+
+    views: tuple[View, ...] = ()
+    paper: tuple[Primitive, ...] = ()
+    blocks: tuple[Block, ...] = field(default=())
+    scale: str = "NONE"

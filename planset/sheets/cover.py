@@ -1,0 +1,91 @@
+"""G-001 cover: scope, contacts, code basis, index, summary, notes, cautions, what is open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planset.drawing.geometry import Box, Point
+from planset.drawing.notes import flow
+from planset.drawing.primitives import Line, Link, Primitive, Text
+from planset.drawing.stack import TableAt, stack
+from planset.drawing.table import Column, Table, table
+from planset.drawing.text import NOTE_HEIGHT
+from planset.sheets import cover_words
+from planset.sheets.context import SheetContext, SheetDrawing
+from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
+
+ID = "G-001"
+TITLE = "COVER SHEET"
+
+_GAP = 0.28
+_HEAD = 1.0
+_TABLE_GAP = 0.17
+_COLUMNS = 3
+_LABELS = 1.25
+_INDEX = "SHEET INDEX"
+
+
+def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
+    """Lay out tables, then notes, down three columns and on to further pages."""
+    area = context.area
+    columns = _split(Box(area.x0, area.y0, area.x1, area.y1 - _HEAD))
+    facts = [(_INDEX, [(entry.id, entry.title) for entry in context.index])]
+    facts += cover_words.facts(context)
+    tables = stack((_pairs(*fact) for fact in facts), _pages(columns, _split(area)), _TABLE_GAP)
+    notes = flow(
+        cover_words.sections(context), _pages(tables.rest, _split(area)), TEXT_LAYER, LINE_LAYER
+    )
+    pages = [*tables.pages[:-1], (*tables.pages[-1], *notes[0]), *notes[1:]]
+    head = (*_heading(context, area), *_links(context, tables.pages[0]))
+    pages[0] = (*head, *pages[0])
+    return tuple(SheetDrawing((), page) for page in pages)
+
+
+def _split(box: Box) -> tuple[Box, ...]:
+    width = (box.width - (_COLUMNS - 1) * _GAP) / _COLUMNS
+    lefts = [box.x0 + n * (width + _GAP) for n in range(_COLUMNS)]
+    return tuple(Box(x, box.y0, x + width, box.y1) for x in lefts)
+
+
+def _pages(first: tuple[Box, ...], following: tuple[Box, ...]) -> Iterator[tuple[Box, ...]]:
+    yield first
+    while True:
+        yield following
+
+
+def _heading(context: SheetContext, area: Box) -> list[Primitive]:
+    project = context.design.inputs.job.project
+    circuits = context.design.circuits
+    count = context.design.module_count
+    words = (
+        f"{count} MODULES, {circuits.dc_kw:.2f} kW DC, {circuits.ac_kw:.2f} kW AC, "
+        f"{project.address.upper()}"
+    )
+    x, y = area.x0, area.y1
+    return [
+        Text(project.name.upper(), (x, y - 0.3), 0.26, TEXT_LAYER),
+        Text("ROOFTOP PHOTOVOLTAIC SYSTEM", (x, y - 0.54), 0.14, TEXT_LAYER),
+        Text(words, (x, y - 0.76), 0.12, TEXT_LAYER),
+        Line((x, y - 0.85), (area.x1, y - 0.85), "G-ANNO-TITL"),
+    ]
+
+
+def _links(context: SheetContext, primitives: tuple[Primitive, ...]) -> list[Link]:
+    """Each line of the index leads to its sheet."""
+    lines = {p.text: p.at for p in reversed(primitives) if isinstance(p, Text)}
+    width = _split(context.area)[0].width
+    made = []
+    for entry in context.index:
+        x, y = lines[entry.id]
+        made.append(
+            Link((x - 0.05, y - 0.05), (x - 0.05 + width, y + NOTE_HEIGHT + 0.05), entry.id)
+        )
+    return made
+
+
+def _pairs(title: str, rows: list[tuple[str, str]]) -> TableAt:
+    def lay(at: Point, width: float) -> Table:
+        columns = (Column("", _LABELS), Column("", width - _LABELS))
+        return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+    return lay

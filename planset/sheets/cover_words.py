@@ -1,0 +1,146 @@
+"""What the cover says, in words: facts in tables, notes in sections."""
+
+from __future__ import annotations
+
+from planset.drawing.notes import Section
+from planset.finding import Finding, Outcome
+from planset.sheets.context import SheetContext
+from planset.units import format_feet_inches, format_pitch
+
+Rows = list[tuple[str, str]]
+
+
+def facts(context: SheetContext) -> list[tuple[str, Rows]]:
+    """Titles and rows of the fact tables."""
+    return [
+        ("PROJECT", _project(context)),
+        ("CODE BASIS", _codes(context)),
+        ("SITE AND BUILDING", _site(context)),
+        ("SYSTEM", _system(context)),
+    ]
+
+
+def _project(context: SheetContext) -> Rows:
+    job = context.design.inputs.job
+    contractor = job.contractor
+    return [
+        ("SCOPE", job.project.scope),
+        ("OWNER", f"{job.project.owner}, {job.project.owner_phone}"),
+        ("ADDRESS", job.project.address),
+        ("PARCEL", job.project.parcel),
+        ("CONTRACTOR", f"{contractor.name}, license {contractor.license}"),
+        ("CONTACT", f"{contractor.address}, {contractor.phone}"),
+        ("UTILITY", job.utility),
+    ]
+
+
+def _codes(context: SheetContext) -> Rows:
+    jurisdiction = context.design.inputs.jurisdiction
+    codes = jurisdiction.codes
+    listed = (
+        ("RESIDENTIAL", codes.residential),
+        ("BUILDING", codes.building),
+        ("FIRE", codes.fire),
+        ("ELECTRICAL", codes.electrical),
+        ("LOADS", codes.loads),
+        ("WOOD", codes.wood),
+    )
+    rows = [("JURISDICTION", f"{jurisdiction.name}, {jurisdiction.department}")]
+    rows += [(name, f"{code.code} {code.edition} ({code.source})") for name, code in listed]
+    return rows
+
+
+def _site(context: SheetContext) -> Rows:
+    job = context.design.inputs.job
+    site, building, roof = job.site, job.building, job.roof
+    sprinklers = "sprinklered" if building.sprinklered else "not sprinklered"
+    return [
+        (
+            "WIND",
+            f"{site.wind_speed:g} mph, exposure {site.exposure}, Kzt {site.topographic_factor:g}",
+        ),
+        ("SNOW", f"{site.ground_snow:g} psf on the ground"),
+        ("AMBIENT", f"{site.lowest_ambient:.1f} C lowest, {site.high_ambient:.1f} C high"),
+        ("BUILDING", f"{building.occupancy}, type {building.construction_type}, {sprinklers}"),
+        ("RISK CAT.", building.risk_category),
+        ("ROOF", f"{roof.shape} {format_pitch(roof.pitch)}, {roof.covering.material}"),
+        (
+            "FRAMING",
+            f"{job.framing.member} rafters at {format_feet_inches(job.framing.spacing)}, "
+            f"{job.framing.species.replace('-', ' ')} {job.framing.grade}",
+        ),
+    ]
+
+
+def _system(context: SheetContext) -> Rows:
+    design = context.design
+    inputs = design.inputs
+    array = design.arrays[0]
+    product, inverter = array.product, inputs.inverter
+    strings = ", ".join(f"{s.id}: {len(s.modules)}" for s in design.circuits.strings)
+    shutdown = inputs.shutdown
+    return [
+        (
+            "MODULES",
+            f"{design.module_count} x {product.maker} {product.model}, {product.power_w:g} W",
+        ),
+        ("INVERTER", f"1 x {inverter.maker} {inverter.model}"),
+        (
+            "SHUTDOWN",
+            f"{shutdown.maker} {shutdown.model}, at each module" if shutdown else "none stated",
+        ),
+        ("STRINGS", strings),
+        ("POWER", f"{design.circuits.dc_kw:.3f} kW DC, {design.circuits.ac_kw:.2f} kW AC"),
+        ("MOUNTING", f"{array.mounting.maker} {array.mounting.model}"),
+        ("ATTACHMENTS", f"{design.attachment_count} x {array.mounting.attachment.name}"),
+        ("CONNECTION", f"{design.circuits.output.breaker_a:g} A breaker, load side"),
+        ("STORAGE", "none"),
+    ]
+
+
+def sections(context: SheetContext) -> tuple[Section, ...]:
+    """Notes of the cover, what a reader must not miss first."""
+    made = [Section("CAUTIONS", _CAUTIONS)]
+    made += _findings(context, "OPEN: NOT YET COMPUTED OR DOCUMENTED", Outcome.OPEN)
+    made += _findings(context, "PUT TO THE BUILDING DEPARTMENT", Outcome.ASK)
+    made += _findings(context, "DOES NOT MEET THE CODE AS DRAWN", Outcome.FAIL)
+    assumed = tuple(f"{item.text} ({item.basis})" for item in context.design.assumptions)
+    made.append(Section("ASSUMPTIONS", assumed))
+    made.append(Section("GENERAL NOTES", _NOTES))
+    return tuple(made)
+
+
+def _findings(context: SheetContext, heading: str, outcome: Outcome) -> list[Section]:
+    found = [finding for finding in context.findings if finding.outcome is outcome]
+    if not found:
+        return []
+    return [Section(heading, tuple(_sentence(finding) for finding in found))]
+
+
+def _sentence(finding: Finding) -> str:
+    return f"{finding.message} [{finding.citation}]"
+
+
+_CAUTIONS = (
+    "Falls kill. Work on the roof only with fall protection, a secured ladder and a dry surface; "
+    "curved tile breaks and slides underfoot.",
+    "Modules are live in daylight and can't be switched off. Treat every conductor as energized "
+    "until tested; array conductors stay energized on the array side of an open disconnect.",
+    "Loose terminals and damaged connectors start fires. Tighten to the marked torque and mate "
+    "only connectors of one make and type.",
+    "An attachment that misses its rafter, or a split rafter, holds nothing. Stop and tell the "
+    "designer.",
+    "The local code, the building department and licensed professionals govern over these "
+    "drawings. Calculations are not valid until reviewed, and sealed where required.",
+)
+
+_NOTES = (
+    "Do not scale the drawings; written dimensions govern. Verify all dimensions on site before "
+    "drilling.",
+    "Dimensions marked ON SLOPE are measured on the roof surface; the roof plan gives the slope "
+    "factor of each plane.",
+    "Equipment is listed and is installed by its maker's instructions.",
+    "(E) marks existing equipment, as surveyed.",
+    "Abbreviations: AZIM azimuth; DIA diameter; EGC equipment grounding conductor; MIN. minimum; "
+    "N/A not applicable; O.C. on centers; RSD rapid shutdown device.",
+)

@@ -1,0 +1,112 @@
+"""Load table and fastening schedule beside the attachment details."""
+
+from __future__ import annotations
+
+from planset.design.layout import PlacedArray
+from planset.design.uplift import Fastening, UpliftDemand
+from planset.drawing.geometry import Box, Point
+from planset.drawing.primitives import Primitive
+from planset.drawing.table import Column, Table, table
+from planset.drawing.text import NOTE_HEIGHT
+from planset.sheets.context import SheetContext
+from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
+from planset.sheets.words import inches
+
+_GAP = 0.16
+
+
+def tables(
+    context: SheetContext, array: PlacedArray, held: Fastening, place: Box
+) -> tuple[Primitive, ...]:
+    """Uplift per zone, then capacities, then how the attachment is sealed."""
+    made: list[Primitive] = []
+    top = place.y1
+    placed = _uplift(context, (place.x0, top), place.width)
+    made += placed.primitives
+    top = placed.box.y0 - _GAP
+    placed = _capacity(context, array, held, (place.x0, top), place.width)
+    made += placed.primitives
+    top = placed.box.y0 - _GAP
+    made += _sealing(array, (place.x0, top), place.width).primitives
+    return tuple(made)
+
+
+def _uplift(context: SheetContext, at: Point, width: float) -> Table:
+    """The worst attachment of every wind zone."""
+    site = context.design.loads.site
+    worst: dict[str, UpliftDemand] = {}
+    for demand in context.design.loads.demands:
+        known = worst.get(demand.zone)
+        if known is None or demand.demand_lb > known.demand_lb:
+            worst[demand.zone] = demand
+    titles = ("ZONE", "WORST AT", "SQ FT", "GCp", "EDGE", "EQUAL.", "PSF", "DEAD LB", "DEMAND LB")
+    rest = width - 0.6 - 0.85 - 6 * 0.72
+    widths = (0.6, 0.85, 0.72, 0.72, 0.72, 0.72, 0.72, 0.72, rest)
+    columns = tuple(Column(t, w, "center") for t, w in zip(titles, widths, strict=True))
+    rows: list[tuple[str, ...]] = [
+        (
+            zone,
+            demand.attachment,
+            f"{demand.area_sqft:.2f}",
+            f"{demand.gcp:.2f}",
+            f"{demand.edge_factor:.1f}",
+            f"{demand.equalization:.2f}",
+            f"{demand.pressure_psf:.1f}",
+            f"{demand.dead_lb:.0f}",
+            f"{demand.demand_lb:.0f}",
+        )
+        for zone, demand in sorted(worst.items())
+    ]
+    title = "UPLIFT PER ATTACHMENT, ASD 0.6 D + 0.6 W"
+    if site is not None:
+        title += f"; qh {site.qh_psf:.2f} PSF AT h {site.mean_roof_height_ft:.1f} FT"
+    else:
+        rows = [("-", "NOT COMPUTED", *["-"] * 7)]
+    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def _capacity(
+    context: SheetContext, array: PlacedArray, held: Fastening, at: Point, width: float
+) -> Table:
+    """Demand, capacity, ratio and clause, lowest capacity governs."""
+    hook = array.mounting.attachment
+    lags, uplift = hook.lags, hook.uplift
+    demand = max((d.demand_lb for d in context.design.loads.demands), default=None)
+    document = (
+        f"{uplift.document}, PAGE {uplift.page}".upper()
+        if uplift.document and uplift.page
+        else "OPEN: NO DOCUMENT AND PAGE"
+    )
+    edition = context.design.inputs.jurisdiction.codes.wood.edition
+    withdrawal = (
+        f"NDS {edition} 12.2.1: {lags.count} x {held.withdrawal_lb_per_in:.0f} LB/IN x "
+        f"{inches(held.penetration_in)} x CD 1.6 x Ct {held.temperature:g}"
+    )
+    columns = (
+        Column("HOLDS BY", 1.25),
+        Column("DEMAND LB", 0.75, "center"),
+        Column("CAPACITY LB", 0.9, "center"),
+        Column("RATIO", 0.6, "center"),
+        Column("CLAUSE OR DOCUMENT", width - 3.5),
+    )
+    rows = [
+        _capacity_row("CONNECTOR", demand, held.connector_capacity_lb, document),
+        _capacity_row("LAG SCREWS", demand, held.lag_capacity_lb, withdrawal),
+    ]
+    title = "UPLIFT DEMAND AND CAPACITY, WORST ATTACHMENT"
+    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def _capacity_row(name: str, demand: float | None, capacity: float, source: str) -> tuple[str, ...]:
+    if demand is None:
+        return (name, "-", f"{capacity:.0f}", "-", source)
+    ratio = demand / capacity if capacity else float("inf")
+    return (name, f"{demand:.0f}", f"{capacity:.0f}", f"{ratio:.2f}", source)
+
+
+def _sealing(array: PlacedArray, at: Point, width: float) -> Table:
+    hook = array.mounting.attachment
+    rows = [(str(number), words.upper()) for number, words in enumerate(hook.weatherproofing, 1)]
+    columns = (Column("", 0.3, "center"), Column("", width - 0.3))
+    title = f"WEATHERPROOFING, {array.mounting.document.upper()}"
+    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)

@@ -1,0 +1,84 @@
+"""Findings as tables, the same words on every sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from planset.drawing.geometry import Point
+from planset.drawing.table import Column, Table, table
+from planset.drawing.text import NOTE_HEIGHT
+from planset.finding import Finding, Outcome, worst
+from planset.sheets.words import measured
+
+LINE_LAYER = "G-ANNO-TABL"
+TEXT_LAYER = "G-ANNO-TEXT"
+
+
+def findings_table(
+    title: str, findings: Iterable[Finding], top_left: Point, widths: tuple[float, ...]
+) -> Table:
+    """Check, clause, limit, value and result, a line per rule.
+
+    Args:
+        title: Words above the table.
+        findings: What to list.
+        top_left: Upper left corner [paper in].
+        widths: Widths of the five columns [in].
+    """
+    titles = ("CHECK", "CLAUSE OR DOCUMENT", "LIMIT", "IS", "RESULT")
+    aligns = ("left", "left", "center", "center", "center")
+    columns = tuple(
+        Column(name, width, align)
+        for name, width, align in zip(titles, widths, aligns, strict=True)
+    )
+    rows = [
+        (
+            finding.title.upper(),
+            finding.citation,
+            measured(finding.limit, finding.unit, "up"),
+            measured(finding.measured, finding.unit, "down"),
+            result_word(finding.outcome),
+        )
+        for finding in one_per_rule(findings)
+    ]
+    return table(title, columns, rows, top_left, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def findings_list(title: str, findings: Iterable[Finding], top_left: Point, width: float) -> Table:
+    """The same in one narrow column: check, values and result, clause.
+
+    Args:
+        title: Words above the list.
+        findings: What to list.
+        top_left: Upper left corner [paper in].
+        width: Width of the column [in].
+    """
+    rows = [(_stacked(finding),) for finding in one_per_rule(findings)]
+    columns = (Column("", width),)
+    return table(title, columns, rows, top_left, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def one_per_rule(findings: Iterable[Finding]) -> list[Finding]:
+    """The finding of each rule that matters most: the worst outcome, the first of those."""
+    by_rule: dict[str, list[Finding]] = {}
+    for finding in findings:
+        by_rule.setdefault(finding.rule, []).append(finding)
+    chosen = []
+    for group in by_rule.values():
+        outcome = worst(group)
+        chosen.append(next(finding for finding in group if finding.outcome is outcome))
+    return chosen
+
+
+def result_word(outcome: Outcome) -> str:
+    """An outcome as a sheet prints it."""
+    return "N/A" if outcome is Outcome.NOT_APPLICABLE else outcome.value.upper()
+
+
+def _stacked(finding: Finding) -> str:
+    result = result_word(finding.outcome)
+    if finding.measured is not None and finding.limit is not None:
+        limit = measured(finding.limit, finding.unit, "up")
+        value = measured(finding.measured, finding.unit, "down")
+        result = f"LIMIT {limit}, IS {value}: {result}"
+    return f"{finding.title.upper()}\n{result}\n{finding.citation}"

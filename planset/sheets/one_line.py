@@ -1,0 +1,33 @@
+"""E-601 single-line diagram, laid out from the job's equipment, with its schedules."""
+
+from __future__ import annotations
+
+from planset.drawing.furniture import view_title
+from planset.drawing.geometry import Box
+from planset.drawing.page import NOT_TO_SCALE, View
+from planset.drawing.primitives import Primitive
+from planset.sheets import one_line_diagram, one_line_tables
+from planset.sheets.context import SheetContext, SheetDrawing
+
+ID = "E-601"
+TITLE = "SINGLE-LINE DIAGRAM"
+
+_DIAGRAM_HEIGHT = 4.45
+_TITLE_HEIGHT = 0.78
+
+
+def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
+    """Lay out the single-line diagram and its schedules."""
+    area = context.area
+    frame = Box(area.x0, area.y1 - _DIAGRAM_HEIGHT, area.x1, area.y1)
+    drawn = one_line_diagram.diagram(context, frame)
+    # The diagram is drawn at plotted size: its model inches are the page's, moved to (0, 0).
+    window = Box(0.0, 0.0, frame.width, frame.height)
+    view = View(1, TITLE, NOT_TO_SCALE, window, frame.corners[0], drawn.model, drawn.annotation)
+    title_at = (area.x0 + 0.3, frame.y0 - 0.35)
+    below = Box(area.x0, area.y0, area.x1, frame.y0 - _TITLE_HEIGHT)
+    paper: tuple[Primitive, ...] = (
+        *view_title(1, ID, TITLE, NOT_TO_SCALE, title_at),
+        *one_line_tables.tables(context, below),
+    )
+    return (SheetDrawing((view,), paper, drawn.blocks),)

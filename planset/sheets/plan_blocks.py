@@ -1,0 +1,215 @@
+"""The things a roof plan is made of, each drawn once as a block in plan at true size.
+
+Plan frame: inches, origin at the left end of the front eave. What a later sheet shows with
+another pen is drawn on layer "0", so that it takes the layer of its insertion.
+"""
+
+from __future__ import annotations
+
+from planset.design.attachments import Racking
+from planset.design.design import Design
+from planset.design.layout import PlacedArray, PlacedModule, PlacedObstruction, surface_to_plan
+from planset.design.roof import EdgeKind, Plane, Roof
+from planset.drawing.geometry import Box, box_around, direction_deg
+from planset.drawing.layers import INHERITED
+from planset.drawing.primitives import (
+    Attribute,
+    Block,
+    Circle,
+    Insert,
+    Line,
+    Polyline,
+    Primitive,
+)
+
+ROOF = "ROOF"
+WALLS = "WALLS"
+OBSTRUCTIONS = "OBSTRUCTIONS"
+FRAMING = "FRAMING"
+
+_EDGE_LAYERS = {
+    EdgeKind.EAVE: "A-ROOF-OTLN",
+    EdgeKind.RAKE: "A-ROOF-OTLN",
+    EdgeKind.HIGH_EDGE: "A-ROOF-OTLN",
+    EdgeKind.RIDGE: "A-ROOF-RIDG",
+    EdgeKind.HIP: "A-ROOF-RIDG",
+    EdgeKind.VALLEY: "A-ROOF-VLLY",
+}
+
+
+def array_block(array_id: str) -> str:
+    """Name of the block that holds an array's modules."""
+    return f"ARRAY-{array_id}"
+
+
+def racking_block(array_id: str) -> str:
+    """Name of the block that holds an array's rails and attachments."""
+    return f"RACKING-{array_id}"
+
+
+def plan_blocks(design: Design) -> tuple[Block, ...]:
+    """Blocks of the roof in plan, fire access apart."""
+    blocks = [
+        _roof(design.roof),
+        _walls(design),
+        _obstructions(design.obstructions),
+        _framing(design),
+    ]
+    for array, racking in zip(design.arrays, design.racking, strict=True):
+        blocks += [
+            _module(array),
+            _array(design, array),
+            _attachment(array),
+            _racking(design, array, racking),
+        ]
+    return tuple(blocks)
+
+
+def roof_extent(design: Design) -> Box:
+    """The roof in plan [in]."""
+    return box_around(point for plane in design.roof.planes for point in plane.outline)
+
+
+def plane_rotation_deg(plane: Plane) -> float:
+    """Direction of the plane's eave in plan, from its left end [deg]."""
+    return direction_deg((0.0, 0.0), plane.along)
+
+
+def _roof(roof: Roof) -> Block:
+    lines = tuple(Line(edge.a[:2], edge.b[:2], _EDGE_LAYERS[edge.kind]) for edge in roof.edges)
+    return Block(ROOF, lines, "Roof edges in plan")
+
+
+def _walls(design: Design) -> Block:
+    roof = design.inputs.job.roof
+    whole = roof_extent(design)
+    walls = Box(
+        whole.x0 + roof.rake_overhang,
+        whole.y0 + roof.eave_overhang,
+        whole.x1 - roof.rake_overhang,
+        whole.y1 - roof.eave_overhang,
+    )
+    outline = Polyline(walls.corners, "A-WALL-BELO", closed=True)
+    return Block(WALLS, (outline,), "Walls below the roof, at the stated overhangs")
+
+
+def _obstructions(obstructions: tuple[PlacedObstruction, ...]) -> Block:
+    made: list[Primitive] = []
+    for item in obstructions:
+        if item.round:
+            center = item.plane.to_plan(item.surface.center)
+            made.append(Circle(center, item.surface.width / 2, "A-ROOF-OBST"))
+        else:
+            corners = surface_to_plan(item.plane, item.surface)
+            made.append(Polyline(corners, "A-ROOF-OBST", closed=True))
+            made += [
+                Line(corners[0], corners[2], "A-ROOF-OBST-CLER"),
+                Line(corners[1], corners[3], "A-ROOF-OBST-CLER"),
+            ]
+        reach = surface_to_plan(item.plane, item.surface.grown(item.clearance_in))
+        made.append(Polyline(reach, "A-ROOF-OBST-CLER", closed=True))
+    return Block(OBSTRUCTIONS, tuple(made), "Roof obstructions and their clearances")
+
+
+def _framing(design: Design) -> Block:
+    """Rafters from eave to ridge, on layer 0: thin here, framing on the attachment plan."""
+    made = []
+    for rafter in design.rafters:
+        plane = design.roof.plane(rafter.plane)
+        heights = [v for _, v in plane.surface_outline]
+        a = plane.to_plan((rafter.u_in, min(heights)))
+        b = plane.to_plan((rafter.u_in, max(heights)))
+        made.append(Line(a, b, INHERITED))
+    return Block(FRAMING, tuple(made), "Rafter centerlines")
+
+
+def _module(array: PlacedArray) -> Block:
+    """One module in plan, its lower left corner at the origin."""
+    size = array.modules[0].surface
+    up = size.height / array.plane.slope_factor
+    outline = Polyline(Box(0.0, 0.0, size.width, up).corners, INHERITED, closed=True)
+    tags = ("ID", "MODEL", "STRING", "ROW", "COLUMN")
+    return Block(f"MODULE-{array.id}", (outline,), "One module in plan", tags)
+
+
+def _array(design: Design, array: PlacedArray) -> Block:
+    strings = {tag: string.id for string in design.circuits.strings for tag in string.modules}
+    model = array.product.model
+    rotation = plane_rotation_deg(array.plane)
+    inserts = tuple(
+        Insert(
+            f"MODULE-{array.id}",
+            array.plane.to_plan((module.surface.x0, module.surface.y0)),
+            INHERITED,
+            rotation,
+            attributes=_module_attributes(module, model, strings.get(module.id, "")),
+            identity=module.id,
+        )
+        for module in array.modules
+    )
+    return Block(array_block(array.id), inserts, f"Modules of array {array.id}")
+
+
+def _module_attributes(module: PlacedModule, model: str, string: str) -> tuple[Attribute, ...]:
+    return (
+        Attribute("ID", module.id),
+        Attribute("MODEL", model),
+        Attribute("STRING", string),
+        Attribute("ROW", str(module.row)),
+        Attribute("COLUMN", str(module.column)),
+    )
+
+
+def _attachment(array: PlacedArray) -> Block:
+    """One attachment in plan: its base plate, centered on the origin, and its screws."""
+    data = array.mounting.attachment
+    half_width, half_length = data.plate_width / 2, data.plate_length / 2
+    squeeze = array.plane.slope_factor
+    plate = Box(-half_width, -half_length / squeeze, half_width, half_length / squeeze)
+    first = -(data.lags.count - 1) * data.lags.spacing / 2
+    screws = tuple(
+        Circle((0.0, (first + n * data.lags.spacing) / squeeze), data.lags.diameter / 2, INHERITED)
+        for n in range(data.lags.count)
+    )
+    tags = ("ID", "TYPE", "RAFTER", "ZONE", "DEMAND_LB", "CAPACITY_LB")
+    outline = Polyline(plate.corners, INHERITED, closed=True)
+    return Block(f"ATTACHMENT-{array.id}", (outline, *screws), data.name, tags)
+
+
+def _racking(design: Design, array: PlacedArray, racking: Racking) -> Block:
+    """Rails and attachments, on layer 0."""
+    plane = array.plane
+    made: list[Primitive] = []
+    half = array.mounting.rail.width / 2
+    for rail in racking.rails:
+        box = Box(rail.u_in - half, rail.v0_in, rail.u_in + half, rail.v1_in)
+        made.append(Polyline(surface_to_plan(plane, box), INHERITED, closed=True))
+    rotation = plane_rotation_deg(plane)
+    made += [
+        Insert(
+            f"ATTACHMENT-{array.id}",
+            plane.to_plan((attachment.u_in, attachment.v_in)),
+            INHERITED,
+            rotation,
+            attributes=_attachment_attributes(design, array, attachment.id, attachment.rafter),
+            identity=attachment.id,
+        )
+        for attachment in racking.attachments
+    ]
+    return Block(racking_block(array.id), tuple(made), f"Rails and attachments of {array.id}")
+
+
+def _attachment_attributes(
+    design: Design, array: PlacedArray, tag: str, rafter: int
+) -> tuple[Attribute, ...]:
+    demand = next((d for d in design.loads.demands if d.attachment == tag), None)
+    held = next(f for f in design.fastenings if f.array == array.id)
+    capacity = min(held.lag_capacity_lb, held.connector_capacity_lb)
+    return (
+        Attribute("ID", tag),
+        Attribute("TYPE", array.mounting.attachment.name),
+        Attribute("RAFTER", str(rafter)),
+        Attribute("ZONE", demand.zone if demand else "NOT COMPUTED"),
+        Attribute("DEMAND_LB", f"{demand.demand_lb:.0f}" if demand else "NOT COMPUTED"),
+        Attribute("CAPACITY_LB", f"{capacity:.0f}"),
+    )

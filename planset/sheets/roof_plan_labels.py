@@ -1,0 +1,176 @@
+"""Labels of the roof plan; each steps aside for what is already drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+
+from planset.design.layout import surface_to_plan
+from planset.design.roof import Edge, EdgeKind, Plane
+from planset.drawing.furniture import bubble
+from planset.drawing.geometry import Box, Point, box_around, direction_deg
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.page import View
+from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
+from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SUBTITLE_HEIGHT, text_width
+from planset.sheets.context import SheetContext
+from planset.sheets.words import compass
+from planset.units import format_feet_inches, format_pitch
+
+_TEXT = "A-ANNO-TEXT"
+_LEADER = "A-ANNO-NOTE"
+_ARROW_ROOM = 0.22  # for the slope arrow beside its words [paper in]
+_OUTWARD_GAP = 0.06  # between an edge and its name [paper in]
+
+
+def labels(
+    context: SheetContext,
+    view: View,
+    dimensions: tuple[Dimension, ...],
+    areas: tuple[Text, ...],
+    blocks: Mapping[str, Block],
+) -> tuple[Primitive, ...]:
+    """All labels of the plan, placed in order of how little they can move."""
+    placer = LabelPlacer(view.frame.grown(-0.02))
+    placer.keep_clear(dimensions, blocks)
+    placer.keep_clear(view.model, blocks, view.on_paper)
+    fixed = (
+        *areas,
+        *_edge_names(context, view),
+        *_detail_callout(context, view),
+        *_street(context, view),
+    )
+    placer.keep_clear(fixed, blocks)
+    for item in context.design.obstructions:
+        placer.reserve(_paper_box(view, item.plane, item.surface))
+    made: list[Primitive] = list(fixed)
+    made += _module_tags(placer, context, view)
+    made += _plane_callouts(placer, context, view)
+    made += _obstruction_labels(placer, context, view)
+    return tuple(made)
+
+
+def _module_tags(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
+    for array in context.design.arrays:
+        for module in array.modules:
+            box = _paper_box(view, array.plane, module.surface)
+            label = Label((module.id,), box.center, MINIMUM_HEIGHT, "E-SOLR-IDEN", _LEADER)
+            yield from placer.place_inside(label, box)
+
+
+def _edge_names(context: SheetContext, view: View) -> Iterable[Primitive]:
+    """The name of each edge beside it, outside the roof where it has an outside."""
+    for edge in context.design.roof.edges:
+        a, b = (view.on_paper.apply(point) for point in edge.plan)
+        if edge.kind is EdgeKind.RIDGE:
+            words = f"RIDGE {format_feet_inches(edge.length_in, denominator=1)}"
+        else:
+            words = edge.kind.upper()
+        yield _beside(edge, a, b, words, context)
+
+
+def _beside(edge: Edge, a: Point, b: Point, words: str, context: SheetContext) -> Text:
+    """Text along an edge, near its end, on the side away from the roof's middle."""
+    angle = direction_deg(a, b)
+    if angle > 90 + 1e-9 or angle <= -90 + 1e-9:
+        a, b = b, a
+        angle = direction_deg(a, b)
+    share = 0.9 if edge.kind is EdgeKind.RIDGE else 0.62
+    at = (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+    lift = _OUTWARD_GAP + NOTE_HEIGHT / 2
+    normal = (-(b[1] - a[1]), b[0] - a[0])
+    length = (normal[0] ** 2 + normal[1] ** 2) ** 0.5
+    middle = box_around(p for plane in context.design.roof.planes for p in plane.outline).center
+    ends = edge.plan
+    outward = (
+        (ends[0][0] + ends[1][0]) / 2 - middle[0],
+        (ends[0][1] + ends[1][1]) / 2 - middle[1],
+    )
+    side = 1.0 if normal[0] * outward[0] + normal[1] * outward[1] >= 0 else -1.0
+    place = (
+        at[0] + side * normal[0] / length * lift,
+        at[1] + side * normal[1] / length * lift,
+    )
+    return Text(words, place, NOTE_HEIGHT, _TEXT, "middle", angle)
+
+
+def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
+    """Slope arrow, pitch and azimuth on every plane."""
+    for plane in context.design.roof.planes:
+        lines = (
+            f"{plane.id.upper()} PLANE",
+            f"{format_pitch(plane.pitch)} ({plane.slope_deg:.1f} DEG)",
+            f"AZIMUTH {plane.azimuth_deg:.0f} {compass(plane.azimuth_deg)}",
+        )
+        region = _plane_region(view, plane)
+        arrow = Insert(
+            "SLOPE_ARROW", (0.0, 0.0), "A-ROOF-LEVL", direction_deg((0.0, 0.0), plane.downslope)
+        )
+        anchor = view.on_paper.apply(plane.to_plan(_free_spot(context, plane)))
+        label = Label(
+            lines, anchor, NOTE_HEIGHT, _TEXT, _LEADER, end="dot", symbol=(arrow, _ARROW_ROOM)
+        )
+        try:
+            yield from placer.place_inside(label, region)
+        except NoRoomError:
+            yield from placer.place_near(label, view.frame, always_led=True)
+
+
+def _plane_region(view: View, plane: Plane) -> Box:
+    """Where the labels of a plane may stand [paper in]."""
+    return box_around(view.on_paper.apply(corner) for corner in plane.outline).grown(-0.06)
+
+
+def _free_spot(context: SheetContext, plane: Plane) -> Point:
+    """A point of a plane that nothing stands on, for a leader to end on."""
+    strips = context.design.access.strips_on(plane.id)
+    if strips:
+        return strips[0].surface.center
+    corners = plane.surface_outline
+    return (sum(u for u, _ in corners) / len(corners), sum(v for _, v in corners) / len(corners))
+
+
+def _obstruction_labels(
+    placer: LabelPlacer, context: SheetContext, view: View
+) -> Iterable[Primitive]:
+    for item in context.design.obstructions:
+        box = _paper_box(view, item.plane, item.surface)
+        label = Label(
+            (item.id,),
+            box.center,
+            MINIMUM_HEIGHT,
+            _TEXT,
+            _LEADER,
+            names=item.id,
+            offset=max(box.width, box.height) / 2,
+            end="dot",
+        )
+        yield from placer.place_near(label, view.frame)
+
+
+def _detail_callout(context: SheetContext, view: View) -> Iterable[Primitive]:
+    """A bubble that names the attachment detail, led to one attachment."""
+    if not any(entry.id == "S-501" for entry in context.index):
+        return
+    array, racking = context.design.arrays[0], context.design.racking[0]
+    if not racking.attachments:
+        return
+    first = racking.attachments[0]
+    anchor = view.on_paper.apply(array.plane.to_plan((first.u_in, first.v_in)))
+    center = (anchor[0] - 0.42, anchor[1] + 0.75)
+    yield from bubble(center, "1", "S-501")
+    yield Line((center[0] + 0.1, center[1] - 0.23), anchor, _LEADER)
+
+
+def _street(context: SheetContext, view: View) -> Iterable[Primitive]:
+    """The street, written along the side it lies on."""
+    sides = context.design.inputs.job.site.street_sides
+    frame = view.frame
+    if "front" in sides:
+        words = "STREET SIDE"
+        width = text_width(words, SUBTITLE_HEIGHT)
+        at = (frame.center[0] - width / 2, frame.y0 + 0.05)
+        yield Text(words, at, SUBTITLE_HEIGHT, _TEXT)
+
+
+def _paper_box(view: View, plane: Plane, surface: Box) -> Box:
+    return box_around(view.on_paper.apply(corner) for corner in surface_to_plan(plane, surface))

@@ -1,0 +1,148 @@
+"""The column beside the roof plan: planes, array, fire access, legend."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import partial
+from itertools import chain, repeat
+
+from planset.design.layout import PlacedObstruction
+from planset.drawing.geometry import Box, Point
+from planset.drawing.hatching import hatch
+from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
+from planset.drawing.stack import stack
+from planset.drawing.table import Column, Table, table
+from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT
+from planset.sheets.context import SheetContext
+from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_list
+from planset.sheets.words import inches
+from planset.units import format_pitch
+
+_GAP = 0.15
+_LEGEND_PITCH = 0.19
+_SWATCH = 0.42
+
+
+def column(context: SheetContext, box: Box) -> tuple[tuple[Primitive, ...], ...]:
+    """All tables of the column; what it can't hold goes to further pages, one tuple each."""
+    tables = [partial(lay, context) for lay in (_planes, _array, _obstructions, _fire, _legend)]
+    area = context.area
+    following = [
+        Box(
+            area.x0 + n * (box.width + 0.3),
+            area.y0,
+            area.x0 + n * (box.width + 0.3) + box.width,
+            area.y1,
+        )
+        for n in range(int(area.width // (box.width + 0.3)))
+    ]
+    return stack(tables, chain([(box,)], repeat(tuple(following))), _GAP).pages
+
+
+def _planes(context: SheetContext, at: Point, width: float) -> Table:
+    rows = [
+        (
+            plane.id.upper(),
+            format_pitch(plane.pitch),
+            f"{plane.azimuth_deg:.0f}",
+            f"{plane.slope_factor:.4f}",
+        )
+        for plane in context.design.roof.planes
+    ]
+    titles = ("PLANE", "PITCH", "AZIM.", "FACTOR")
+    widths = (0.68, 0.58, 0.56, width - 1.82)
+    columns = tuple(Column(name, size, "center") for name, size in zip(titles, widths, strict=True))
+    return _table("ROOF PLANES", columns, rows, at)
+
+
+def _array(context: SheetContext, at: Point, width: float) -> Table:
+    design = context.design
+    access = design.access
+    rows = [
+        (f"ARRAY {array.id}", f"{array.given.rows} ROWS x {array.given.columns}")
+        for array in design.arrays
+    ]
+    rows += [
+        ("MODULES", str(design.module_count)),
+        ("ATTACHMENTS", str(design.attachment_count)),
+        ("ARRAY, PLAN", f"{access.array_plan_area_sqin / 144:.1f} SQ FT"),
+        ("ROOF, PLAN", f"{access.roof_plan_area_sqin / 144:.1f} SQ FT"),
+        ("AREA RATIO", f"{access.area_ratio_percent:.1f} %"),
+    ]
+    return _table("ARRAYS", (Column("", 1.2), Column("", width - 1.2)), rows, at)
+
+
+def _obstructions(context: SheetContext, at: Point, width: float) -> Table:
+    rows = [
+        (item.id, f"{item.kind.replace('_', ' ').upper()} {_size(item)}", inches(item.clearance_in))
+        for item in context.design.obstructions
+    ]
+    columns = (Column("TAG", 0.4), Column("OBSTRUCTION", width - 0.98), Column("CLEAR", 0.58))
+    return _table("OBSTRUCTIONS", columns, rows or [("-", "NONE SURVEYED", "-")], at)
+
+
+def _size(item: PlacedObstruction) -> str:
+    if item.round:
+        return f"{inches(item.surface.width)} DIA"
+    return f"{item.surface.width:g} x {inches(item.surface.height)}"
+
+
+def _fire(context: SheetContext, at: Point, width: float) -> Table:
+    fire = (finding for finding in context.findings if finding.rule.startswith("fire."))
+    return findings_list("FIRE ACCESS", fire, at, width)
+
+
+def _table(
+    title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point
+) -> Table:
+    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def _legend(context: SheetContext, at: Point, width: float) -> Table:
+    x, top = at
+    made: list[Primitive] = [
+        Text("LEGEND", (x, top - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, TEXT_LAYER)
+    ]
+    level = top - SUBTITLE_HEIGHT - 0.19
+    for words, draw in _SWATCHES:
+        made += draw(Box(x, level - 0.06, x + _SWATCH, level + 0.06))
+        at_words = (x + _SWATCH + 0.1, level - NOTE_HEIGHT / 2)
+        made.append(Text(words, at_words, NOTE_HEIGHT, TEXT_LAYER))
+        level -= _LEGEND_PITCH
+    return Table(Box(x, level + _LEGEND_PITCH - 0.08, x + width, top), tuple(made))
+
+
+def _line(layer: str) -> Callable[[Box], list[Primitive]]:
+    return lambda box: [Line((box.x0, box.center[1]), (box.x1, box.center[1]), layer)]
+
+
+def _outline(layer: str) -> Callable[[Box], list[Primitive]]:
+    return lambda box: [Polyline(box.corners, layer, closed=True)]
+
+
+def _hatched(angle_deg: float) -> Callable[[Box], list[Primitive]]:
+    return lambda box: [
+        Polyline(box.corners, "F-ROOF-ACCS", closed=True),
+        *hatch(box.corners, 0.06, angle_deg, "F-ROOF-ACCS-PATT"),
+    ]
+
+
+def _rail(box: Box) -> list[Primitive]:
+    y = box.center[1]
+    half = 0.012
+    return [
+        Line((box.x0, y - half), (box.x1, y - half), "S-ROOF-ANCH"),
+        Line((box.x0, y + half), (box.x1, y + half), "S-ROOF-ANCH"),
+        Circle(box.center, 0.03, "S-ROOF-ANCH"),
+    ]
+
+
+_SWATCHES: tuple[tuple[str, Callable[[Box], list[Primitive]]], ...] = (
+    ("MODULE", _outline("E-SOLR-PANL")),
+    ("RAIL AND ATTACHMENT", _rail),
+    ("RAFTER", _line("S-ROOF-FRAM")),
+    ("FIRE ACCESS PATHWAY", _hatched(45.0)),
+    ("RIDGE SETBACK", _hatched(-45.0)),
+    ("OBSTRUCTION CLEARANCE", _line("A-ROOF-OBST-CLER")),
+    ("WALL BELOW", _line("A-WALL-BELO")),
+)

@@ -1,0 +1,142 @@
+"""The set: which sheets, in which order, numbered and put into their title block."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from planset.design.design import Design
+from planset.drawing.page import DrawingSet, Page, TitleBlock
+from planset.drawing.primitives import Attribute, Block, Insert, Text
+from planset.drawing.symbols import Symbol
+from planset.finding import Finding
+from planset.sheets import attachment_detail, cover, one_line, roof_plan
+from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry
+
+PRELIMINARY = "PRELIMINARY"
+SUBMITTAL = "FOR PLAN REVIEW"
+_MOST_ROUNDS = 4
+
+_BUILDERS: tuple[tuple[SheetEntry, Callable[[SheetContext], tuple[SheetDrawing, ...]]], ...] = (
+    (SheetEntry(cover.ID, cover.TITLE), cover.build),
+    (SheetEntry(roof_plan.ID, roof_plan.TITLE), roof_plan.build),
+    (SheetEntry(attachment_detail.ID, attachment_detail.TITLE), attachment_detail.build),
+    (SheetEntry(one_line.ID, one_line.TITLE), one_line.build),
+)
+
+SHEETS: Mapping[str, str] = MappingProxyType({entry.id: entry.title for entry, _ in _BUILDERS})
+
+
+def build_set(
+    design: Design,
+    findings: tuple[Finding, ...],
+    symbols: Mapping[str, Symbol],
+    titleblock: TitleBlock,
+    *,
+    preliminary: bool,
+) -> DrawingSet:
+    """All sheets the job asks for, in the reader's order.
+
+    Args:
+        design: The design.
+        findings: What the rules found.
+        symbols: Symbols by name.
+        titleblock: The set's title block.
+        preliminary: Whether every sheet is marked PRELIMINARY.
+    """
+    wanted = design.inputs.job.drafting.sheets
+    builders = [(entry, build) for entry, build in _BUILDERS if entry.id in wanted]
+    index = tuple(entry for entry, _ in builders)
+    status = PRELIMINARY if preliminary else SUBMITTAL
+    # A sheet that runs over adds a line to the index on the cover, so the set is drawn again.
+    for _ in range(_MOST_ROUNDS):
+        context = SheetContext(design, findings, index, symbols, titleblock, status)
+        drawn = [pair for entry, build in builders for pair in _numbered(entry, build(context))]
+        if tuple(entry for entry, _ in drawn) == index:
+            break
+        index = tuple(entry for entry, _ in drawn)
+    blocks: dict[str, Block] = {titleblock.name: titleblock.block}
+    for _, sheet in drawn:
+        blocks |= {block.name: block for block in sheet.blocks}
+    pages = [_page(context, entry, n, sheet) for n, (entry, sheet) in enumerate(drawn, 1)]
+    blocks |= {
+        name: symbols[name].block for name in _symbols_used(pages, blocks) if name in symbols
+    }
+    project = design.inputs.job.project
+    return DrawingSet(
+        title=f"{project.name}, {project.number}",
+        author=design.inputs.job.contractor.name,
+        subject=project.scope,
+        titleblocks={titleblock.name: titleblock},
+        blocks=blocks,
+        pages=tuple(pages),
+    )
+
+
+def _numbered(
+    entry: SheetEntry, drawings: tuple[SheetDrawing, ...]
+) -> list[tuple[SheetEntry, SheetDrawing]]:
+    """Ids of a sheet and of what runs over: G-001, G-001.1, G-001.2."""
+    entries = [entry] + [
+        SheetEntry(f"{entry.id}.{n}", f"{entry.title}, CONT.") for n in range(1, len(drawings))
+    ]
+    return list(zip(entries, drawings, strict=True))
+
+
+def _page(context: SheetContext, entry: SheetEntry, number: int, drawn: SheetDrawing) -> Page:
+    border = Insert(
+        context.titleblock.name,
+        (0.0, 0.0),
+        "G-ANNO-TTLB",
+        attributes=_fields(context, entry, number, drawn.scale),
+    )
+    return Page(entry.id, entry.title, context.titleblock.name, drawn.views, (border, *drawn.paper))
+
+
+def _fields(
+    context: SheetContext, entry: SheetEntry, number: int, scale: str
+) -> tuple[Attribute, ...]:
+    job = context.design.inputs.job
+    project, contractor = job.project, job.contractor
+    values: dict[str, str] = {
+        "PROJECT_NAME": project.name,
+        "PROJECT_NUMBER": project.number,
+        "ADDRESS": project.address,
+        "PARCEL": project.parcel,
+        "OWNER": project.owner,
+        "CONTRACTOR": contractor.name,
+        "LICENSE": contractor.license,
+        "CONTRACTOR_ADDRESS": contractor.address,
+        "CONTRACTOR_PHONE": contractor.phone,
+        "JURISDICTION": context.design.inputs.jurisdiction.name,
+        "SHEET_TITLE": entry.title,
+        "SHEET_ID": entry.id,
+        "SHEET_COUNT": f"SHEET {number} OF {len(context.index)}",
+        "SCALE": scale,
+        "DATE": project.issued.isoformat(),
+        "DRAWN_BY": project.drawn_by,
+        "CHECKED_BY": project.checked_by,
+        "REVISION": project.revision,
+        "STATUS": context.status,
+    }
+    made = []
+    for tag, place in context.titleblock.fields.items():
+        text = Text(values[tag], place.at, place.height, place.layer, place.align)
+        made.append(Attribute(tag, values[tag], text))
+    return tuple(made)
+
+
+def _symbols_used(pages: list[Page], blocks: Mapping[str, Block]) -> set[str]:
+    """Names of all blocks inserted on the pages, in their views and in other blocks."""
+    inserted = {
+        primitive.block
+        for page in pages
+        for view in page.views
+        for primitive in (*view.model, *view.annotation)
+        if isinstance(primitive, Insert)
+    }
+    inserted |= {p.block for page in pages for p in page.paper if isinstance(p, Insert)}
+    inserted |= {
+        p.block for block in blocks.values() for p in block.primitives if isinstance(p, Insert)
+    }
+    return inserted

@@ -1,0 +1,41 @@
+"""Words and figures as they are printed on sheets."""
+
+from __future__ import annotations
+
+from planset.units import Rounding, format_feet_inches
+
+_COMPASS = ("N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE") + (
+    "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW",
+)  # fmt: skip
+
+
+def compass(bearing_deg: float) -> str:
+    """The compass point nearest a bearing from true north [deg]."""
+    return _COMPASS[round(bearing_deg / 22.5) % 16]
+
+
+def inches(value_in: float) -> str:
+    """A length under a few feet in plain inches: `18 in`, `7 1/2 in`."""
+    whole, rest = divmod(round(value_in * 16), 16)
+    if not rest:
+        return f"{whole} in"
+    denominator = 16
+    while rest % 2 == 0:
+        rest, denominator = rest // 2, denominator // 2
+    return f"{whole} {rest}/{denominator} in" if whole else f"{rest}/{denominator} in"
+
+
+def measured(value: float | None, unit: str, rounding: Rounding = "nearest") -> str:
+    """A finding's value as printed: lengths in feet and inches, the rest with its unit."""
+    if value is None:
+        return "-"
+    if unit == "in":
+        return format_feet_inches(value, denominator=2, rounding=rounding)
+    figure = f"{value:.2f}" if abs(value) < 10 else f"{value:.1f}"
+    figure = figure.rstrip("0").rstrip(".") if "." in figure else figure
+    return f"{figure} {unit}".strip()
+
+
+def sentence_case_title(title: str) -> str:
+    """A rule's title as a table shows it."""
+    return title[:1].upper() + title[1:]

@@ -1,0 +1,102 @@
+"""Case files of the rules: what a case is, and the design it stands for."""
+
+import json
+import shutil
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from planset.design.design import Design, build_design
+from planset.job.load import read_job
+from planset.rules.rule import Rule
+from planset.source import read_yaml
+
+HERE = Path(__file__).parent
+BASE = HERE / "base"
+CASE_FILES = sorted((HERE / "cases").glob("*.yaml"))
+
+SECTION = {"IRC": "residential", "ASCE 7": "loads", "NDS": "wood", "NEC": "electrical"}
+
+
+@dataclass(frozen=True)
+class Expected:
+    """What the rule must find; see cases/README.md."""
+
+    outcome: str
+    measured: float | None = None
+    limit: float | None = None
+    unit: str | None = None
+    citation: str | None = None
+    about: str | None = None
+    says: str | None = None
+
+
+@dataclass(frozen=True)
+class Case:
+    """One case of one rule; see cases/README.md."""
+
+    expect: Expected
+    base: str = "gable-40x30"
+    patch: Mapping[str, Any] = field(default_factory=dict)
+    catalog: Mapping[str, Any] = field(default_factory=dict)
+    editions: tuple[int, ...] | None = None
+    source: str = ""
+
+    def editions_for(self, rule: Rule) -> tuple[int, ...]:
+        """The editions the case runs in: those it names, or all its rule maps; 0 for no book."""
+        return tuple(self.editions or rule.clauses or (0,))
+
+
+def read_cases(path: Path) -> tuple[str, dict[str, Case]]:
+    """Rule id and cases of a file; an unknown key is an error."""
+    data = read_yaml(path).data
+    assert set(data) == {"id", "cases"}, path
+    cases = {
+        name: Case(**{**given, "expect": Expected(**given["expect"])})
+        for name, given in data["cases"].items()
+    }
+    return data["id"], cases
+
+
+def build(case: Case, rule: Rule, edition: int, folder: Path) -> Design:
+    """The design of a case, from its patched job and catalog in a folder of its own."""
+    shutil.copytree(BASE / "catalog", folder / "catalog")
+    job = folder / "job.yaml"
+    _write(job, read_yaml(BASE / f"{case.base}.yaml").data, case.patch)
+    for entry, changes in _by_entry(case, rule, edition):
+        path = folder / "catalog" / f"{entry}.yaml"
+        _write(path, read_yaml(path).data, changes)
+    return build_design(read_job(job))
+
+
+def _by_entry(case: Case, rule: Rule, edition: int) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Changes to each catalog entry; the edition is one of the jurisdiction's."""
+    changes: dict[str, dict[str, Any]] = {}
+    for path, value in case.catalog.items():
+        entry, _, inner = path.partition(".")
+        changes.setdefault(entry, {})[inner] = value
+    if rule.document:
+        place = f"codes.{SECTION[rule.document]}.edition"
+        changes.setdefault("jurisdictions/case-town", {})[place] = edition
+    yield from changes.items()
+
+
+def _write(path: Path, data: Any, changes: Mapping[str, Any]) -> None:
+    """Write data with changes; JSON is YAML, and its indent gives each field a line."""
+    for place, value in changes.items():
+        _change(data, place.split("."), value)
+    path.write_text(json.dumps(data, indent=1), encoding="utf-8")
+
+
+def _change(data: Any, place: list[str], value: Any) -> None:
+    """Set a field, or remove it when the value is null; it must be there before."""
+    *way, last = place
+    for step in way:
+        entries = {item["id"]: item for item in data} if isinstance(data, list) else data
+        data = entries[step]
+    if value is None:
+        del data[last]
+    else:
+        assert last in data, ".".join(place)
+        data[last] = value

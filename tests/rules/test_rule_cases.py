@@ -1,0 +1,52 @@
+"""Every case of every rule; how to write one is told in cases/README.md."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from rule_cases import CASE_FILES, Case, build, read_cases
+
+from planset.finding import Finding, worst
+from planset.rules.registry import RULES
+from planset.rules.rule import Rule
+from planset.rules.run import judge_by
+
+RULE_OF = {rule.id: rule for rule in RULES}
+
+
+def every_case() -> Iterator[object]:
+    for path in CASE_FILES:
+        rule_id, cases = read_cases(path)
+        rule = RULE_OF[rule_id]
+        for name, case in cases.items():
+            for edition in case.editions_for(rule):
+                yield pytest.param(rule, case, edition, id=f"{rule_id}-{name}-{edition}")
+
+
+@pytest.mark.parametrize(("rule", "case", "edition"), list(every_case()))
+def test_case(rule: Rule, case: Case, edition: int, tmp_path: Path) -> None:
+    findings = judge_by(rule, build(case, rule, edition, tmp_path))
+    for finding in findings:
+        assert_well_formed(finding, rule)
+    assert_expected(findings, case)
+
+
+def assert_well_formed(finding: Finding, rule: Rule) -> None:
+    assert finding.rule == rule.id
+    assert finding.citation.startswith(rule.document)
+    assert finding.message.endswith(".")
+    assert finding.message.count(". ") <= 1, "one or two sentences"
+    assert (finding.measured is None) or (finding.limit is not None)
+    assert finding.as_record()["rule"] == rule.id
+
+
+def assert_expected(findings: tuple[Finding, ...], case: Case) -> None:
+    expect = case.expect
+    concerned = [f for f in findings if expect.about is None or expect.about in f.objects]
+    assert worst(concerned) == expect.outcome
+    found = next(f for f in concerned if f.outcome == expect.outcome)
+    assert found.measured == pytest.approx(expect.measured, abs=0.005)
+    assert found.limit == pytest.approx(expect.limit, abs=1e-6)
+    assert expect.unit in (None, found.unit)
+    assert expect.citation in (None, found.citation)
+    assert (expect.says or "") in found.message

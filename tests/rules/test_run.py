@@ -1,0 +1,99 @@
+"""All rules on one design: order, editions, and what no job can show."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from rule_cases import Case, Expected, build
+
+from planset.design.design import Design, build_design
+from planset.finding import Outcome
+from planset.job.load import read_job
+from planset.rules.electrical import busbar
+from planset.rules.registry import RULES
+from planset.rules.rule import COMMON_PRACTICE, Rule, cite
+from planset.rules.run import judge, judge_by
+from planset.rules.structure import side_room
+
+EXAMPLE = Path(__file__).parents[2] / "examples" / "tile-gable" / "job.yaml"
+TRADE = Rule("layout.none", "Nothing", "layout", "", {}, lambda *_: ())
+
+
+@pytest.fixture
+def design(tmp_path: Path) -> Design:
+    return build(Case(Expected("pass")), TRADE, 0, tmp_path)
+
+
+def adopting(tmp_path: Path, **catalog: object) -> Design:
+    place = "jurisdictions/case-town.codes.electrical"
+    changes = {f"{place}.{field}": value for field, value in catalog.items()}
+    return build(Case(Expected("pass"), catalog=changes), TRADE, 0, tmp_path)
+
+
+def test_the_house_of_the_cases_fails_nothing(design: Design) -> None:
+    found = judge(design)
+    assert {f.outcome for f in found} == {Outcome.PASS, Outcome.OPEN}
+    assert all(f.line and f.line > 1 for f in found)
+
+
+def test_every_rule_reports_in_the_order_of_the_registry(design: Design) -> None:
+    assert list(dict.fromkeys(f.rule for f in judge(design))) == [rule.id for rule in RULES]
+
+
+def test_the_same_design_is_judged_the_same(design: Design) -> None:
+    assert judge(design) == judge(design)
+
+
+def test_lines_are_those_of_the_job_file() -> None:
+    text = EXAMPLE.read_text(encoding="utf-8").splitlines()
+    found = judge(build_design(read_job(EXAMPLE)))
+    lines = {f.rule: text[f.line - 1].split("#")[0].strip() for f in found if f.line}
+    assert lines["fire.ridge-setback"].startswith("corner:")
+    assert lines["electrical.inverter-breaker"].startswith("breaker:")
+    assert lines["layout.rails-under-modules"].startswith("rail_every:")
+    assert lines["electrical.string-voltage"].startswith("- {id: S")
+
+
+def test_a_check_that_finds_nothing_is_not_applicable(design: Design) -> None:
+    (found,) = judge_by(TRADE, design)
+    assert (found.outcome, found.citation) == (Outcome.NOT_APPLICABLE, COMMON_PRACTICE)
+
+
+def test_an_edition_without_the_rule_is_not_applicable(tmp_path: Path) -> None:
+    rule = replace(busbar.RULE, not_in=frozenset({2008}))
+    (found,) = judge_by(rule, adopting(tmp_path, edition=2008))
+    assert (found.outcome, found.message) == (
+        Outcome.NOT_APPLICABLE,
+        "NEC 2008 has no such rule.",
+    )
+
+
+def test_an_edition_nobody_entered_is_open(tmp_path: Path) -> None:
+    (found,) = judge_by(busbar.RULE, adopting(tmp_path, edition=2026))
+    assert found.outcome == Outcome.OPEN
+    assert found.message.startswith("planset has no clause of this rule for NEC 2026 yet;")
+
+
+def test_a_code_of_another_name_is_open_though_the_year_is_known(tmp_path: Path) -> None:
+    (found,) = judge_by(busbar.RULE, adopting(tmp_path, code="CEC", edition=2020))
+    assert (found.outcome, found.citation) == (Outcome.OPEN, "CEC 2020")
+
+
+def test_a_screw_too_thick_for_the_rafter_fails(design: Design) -> None:
+    thick = replace(design.fastenings[0], edge_distance_in=0.8, side_room_in=-0.05)
+    (found,) = judge_by(side_room.RULE, replace(design, fastenings=(thick,)))
+    assert found.outcome == Outcome.FAIL
+    assert found.measured == pytest.approx(0.75)
+
+
+@pytest.mark.parametrize(
+    ("document", "edition", "clause", "printed"),
+    [
+        ("IRC", 2021, "R324.6.2", "IRC 2021 R324.6.2"),
+        ("ASCE 7", 2016, "29.4.4", "ASCE 7-16 29.4.4"),
+        ("ASCE 7", 2005, "", "ASCE 7-05"),
+        ("NEC", 2023, "", "NEC 2023"),
+    ],
+)
+def test_citations(document: str, edition: int, clause: str, printed: str) -> None:
+    assert cite(document, edition, clause) == printed
