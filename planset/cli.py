@@ -155,10 +155,7 @@ def _report(checked: Checked, job: Path) -> None:
 def _tell_outcome(drawn: Drawn, *, asked: bool) -> None:
     written = drawn.written
     if written is None:
-        _say(
-            "Nothing written, because something fails. Change the job, or add --preliminary "
-            "for a set that is marked so."
-        )
+        _say(_refusal(drawn.checked))
         return
     if drawn.checked.preliminary:
         reason = "as asked" if asked else "because something is open"
@@ -168,6 +165,15 @@ def _tell_outcome(drawn: Drawn, *, asked: bool) -> None:
     _say(*(f"  {path}" for path in written.paths))
     for path in written.kept:
         _say(f"Kept, since it is not as planset last wrote it: {path}")
+
+
+def _refusal(checked: Checked) -> str:
+    if checked.drawing is None:
+        return "Nothing written, because a sheet has no room for what it must show."
+    return (
+        "Nothing written, because something fails. Change the job, or add --preliminary for a set "
+        "that is marked so."
+    )
 
 
 def _caution() -> None:

@@ -8,16 +8,20 @@ from functools import partial
 from pathlib import Path
 
 from planset.design.design import Design, build_design
+from planset.drawing.fit import ViewTooLargeError
+from planset.drawing.keynotes import ColumnFullError
+from planset.drawing.labels import NoRoomError
 from planset.drawing.page import DrawingSet
 from planset.drawing.text import text_width
 from planset.errors import JobErrors
 from planset.finding import Finding, Outcome
 from planset.formats.dxf_write import write_dxf
 from planset.formats.pdf_write import write_pdf
-from planset.job.load import read_job
+from planset.job.load import Inputs, read_job
 from planset.output.commit import Written, finish_interrupted, write_set
 from planset.output.json_text import write_checks
 from planset.resources import all_symbols, job_title_block
+from planset.review.page_rule import DRAFTING_RULE
 from planset.review.run import review
 from planset.rules.run import judge
 from planset.sheets.set import build_set
@@ -26,6 +30,9 @@ from planset.source import SourceDocument
 PDF = "planset.pdf"
 DXF = "planset.dxf"
 CHECKS = "checks.json"
+
+NO_ROOM = (ViewTooLargeError, ColumnFullError, NoRoomError)
+"""What building a sheet raises that has not enough room."""
 
 
 class Status(StrEnum):
@@ -42,13 +49,13 @@ class Checked:
 
     Attributes:
         design: what follows from the job.
-        drawing: the pages.
+        drawing: the pages, None when they have no room for what they must show.
         findings: of the rules, then of the review of the pages.
         preliminary: whether the pages are marked PRELIMINARY.
     """
 
     design: Design
-    drawing: DrawingSet
+    drawing: DrawingSet | None
     findings: tuple[Finding, ...]
     preliminary: bool
 
@@ -88,14 +95,15 @@ def draw(job: Path, out: Path, *, preliminary: bool = False) -> Drawn:
     Args:
         job: The job file.
         out: The folder for the set; a refused set leaves it as it was.
-        preliminary: Whether to write the set, marked PRELIMINARY, even when something fails.
+        preliminary: Whether to write the set, marked PRELIMINARY, even when something fails; one
+            whose sheets have no room cannot be written at all.
 
     Raises:
         PlansetError: The job cannot be used, or the machine fails.
     """
     finish_interrupted(out)
     checked = _run(job, preliminary=preliminary)
-    if checked.fails and not preliminary:
+    if checked.drawing is None or (checked.fails and not preliminary):
         return Drawn(checked, Status.REFUSED, None)
     writers = {
         PDF: partial(write_pdf, checked.drawing),
@@ -115,12 +123,22 @@ def _run(job: Path, *, preliminary: bool) -> Checked:
     design = build_design(inputs)
     judged = judge(design)
     marked = preliminary or _any(judged, Outcome.FAIL, Outcome.OPEN)
-    drawing = build_set(design, judged, symbols, titleblock, preliminary=marked)
-    reviewed = review(drawing)
-    if not marked and _any(reviewed, Outcome.OPEN):
-        marked = True
+    try:
         drawing = build_set(design, judged, symbols, titleblock, preliminary=marked)
-    return Checked(design, drawing, judged + reviewed, marked)
+    except NO_ROOM as failure:
+        return Checked(design, None, (*judged, _no_room(failure, inputs)), marked)
+    return Checked(design, drawing, judged + review(drawing), marked)
+
+
+def _no_room(failure: Exception, inputs: Inputs) -> Finding:
+    return Finding(
+        rule="drafting.room",
+        title="Room on the sheets",
+        outcome=Outcome.FAIL,
+        citation=DRAFTING_RULE,
+        message=f"{failure}; use a larger title block, or shorten what stands in its way.",
+        line=inputs.line_of("drafting", "title_block"),
+    )
 
 
 def _refuse_undrawable(document: SourceDocument) -> None:

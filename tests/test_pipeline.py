@@ -15,13 +15,14 @@ from typing import Any
 import pytest
 
 from planset import pipeline
-from planset.drawing.page import DrawingSet
+from planset.drawing.page import Page
 from planset.drawing.primitives import Insert
 from planset.errors import JobErrors
 from planset.finding import Finding, Outcome
 from planset.output.commit import STAGE
 from planset.pipeline import Checked, Status, check, draw
 from planset.resources import drawings_folder
+from planset.rules.registry import RULES
 from planset.rules.run import judge
 from tests.example_job import BROKEN, EXAMPLE, edited, near_the_ridge
 
@@ -55,11 +56,16 @@ def out(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return folder
 
 
-def statuses(drawing: DrawingSet) -> list[str]:
+def pages(checked: Checked) -> tuple[Page, ...]:
+    assert checked.drawing is not None
+    return checked.drawing.pages
+
+
+def statuses(checked: Checked) -> list[str]:
     """The status field of every sheet's title block."""
     return [
         attribute.value
-        for page in drawing.pages
+        for page in pages(checked)
         for part in page.paper
         if isinstance(part, Insert) and part.block == page.titleblock
         for attribute in part.attributes
@@ -74,7 +80,7 @@ def test_nothing_fails_in_the_example(example: Checked) -> None:
 def test_an_open_finding_marks_every_sheet(example: Checked) -> None:
     assert Outcome.OPEN in {f.outcome for f in example.findings}
     assert example.preliminary
-    assert statuses(example.drawing) == ["PRELIMINARY"] * len(example.drawing.pages)
+    assert statuses(example) == ["PRELIMINARY"] * len(pages(example))
 
 
 def test_a_set_without_open_findings_is_a_submittal(
@@ -84,7 +90,7 @@ def test_a_set_without_open_findings_is_a_submittal(
     drawn = draw(EXAMPLE, tmp_path / "out")
     assert drawn.status is Status.SUBMITTAL
     assert not drawn.checked.preliminary
-    assert set(statuses(drawn.checked.drawing)) == {"FOR PLAN REVIEW"}
+    assert set(statuses(drawn.checked)) == {"FOR PLAN REVIEW"}
     assert manifest(tmp_path / "out")["preliminary"] is False
 
 
@@ -94,24 +100,20 @@ def test_a_submittal_may_be_marked_preliminary_all_the_same(
     settle(monkeypatch)
     drawn = draw(EXAMPLE, tmp_path / "out", preliminary=True)
     assert drawn.status is Status.PRELIMINARY
-    assert set(statuses(drawn.checked.drawing)) == {"PRELIMINARY"}
+    assert set(statuses(drawn.checked)) == {"PRELIMINARY"}
     assert manifest(tmp_path / "out")["preliminary"] is True
 
 
-@pytest.mark.parametrize(
-    ("outcome", "status"), [(Outcome.FAIL, Status.REFUSED), (Outcome.OPEN, Status.PRELIMINARY)]
-)
-def test_the_review_of_the_pages_counts_as_the_rules_do(
-    outcome: Outcome, status: Status, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+def test_the_review_of_the_pages_refuses_as_the_rules_do(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     settle(monkeypatch)
-    found = Finding(rule="a.b", title="t", outcome=outcome, citation="c", message="m")
+    found = Finding(rule="a.b", title="t", outcome=Outcome.FAIL, citation="c", message="m")
     monkeypatch.setattr(pipeline, "review", lambda _: (found,))
-    drawn = draw(EXAMPLE, tmp_path / "out")
-    assert drawn.status is status
-    assert set(statuses(drawn.checked.drawing)) == {
-        "PRELIMINARY" if outcome is Outcome.OPEN else "FOR PLAN REVIEW"
-    }
+    assert draw(EXAMPLE, tmp_path / "out").status is Status.REFUSED
+    drawn = draw(EXAMPLE, tmp_path / "out", preliminary=True)
+    assert drawn.status is Status.PRELIMINARY
+    assert set(statuses(drawn.checked)) == {"PRELIMINARY"}
 
 
 def settle(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -124,6 +126,19 @@ def settle(monkeypatch: pytest.MonkeyPatch) -> None:
         )
 
     monkeypatch.setattr(pipeline, "judge", settled)
+
+
+@pytest.mark.parametrize("preliminary", [False, True])
+def test_a_roof_no_sheet_has_room_for(preliminary: bool, tmp_path: Path) -> None:
+    job = edited(tmp_path, ("ridge_length: 44'-0\"", "ridge_length: 300'-0\""))
+    drawn = draw(job, tmp_path / "out", preliminary=preliminary)
+    assert drawn.status is Status.REFUSED
+    assert drawn.checked.drawing is None
+    *judged, last = drawn.checked.findings
+    assert (last.rule, last.outcome) == ("drafting.room", Outcome.FAIL)
+    assert "does not fit" in last.message
+    assert {finding.rule for finding in judged} == {rule.id for rule in RULES}
+    assert not (tmp_path / "out").exists()
 
 
 # --- refused -------------------------------------------------------------------------------
@@ -163,7 +178,7 @@ def test_a_failing_set_makes_no_folder(too_near: Path, tmp_path: Path) -> None:
 def test_a_failing_set_can_be_drawn_as_a_draft(too_near: Path, tmp_path: Path) -> None:
     drawn = draw(too_near, tmp_path / "out", preliminary=True)
     assert drawn.status is Status.PRELIMINARY
-    assert set(statuses(drawn.checked.drawing)) == {"PRELIMINARY"}
+    assert set(statuses(drawn.checked)) == {"PRELIMINARY"}
     records = json.loads((tmp_path / "out" / "checks.json").read_text(encoding="utf-8"))
     assert records[0]["outcome"] == "fail"
 
@@ -252,7 +267,7 @@ def test_a_title_block_beside_the_job(tmp_path: Path) -> None:
     source = drawings_folder("titleblocks") / "strip-11x17.dxf"
     (tmp_path / "own" / "ours.dxf").write_bytes(source.read_bytes())
     job = edited(tmp_path, (TITLE_BLOCK, "title_block: own/ours.dxf"))
-    assert {page.titleblock for page in check(job).drawing.pages} == {"ours"}
+    assert {page.titleblock for page in pages(check(job))} == {"ours"}
 
 
 @pytest.mark.parametrize("name", ["no-such", "no-such.dxf", "../titleblocks/strip-11x17", "."])

@@ -10,10 +10,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-import ezdxf
 import pytest
+from ezdxf.bbox import extents
 from ezdxf.document import Drawing
 from ezdxf.entities.dimension import Dimension
+from ezdxf.filemanagement import readfile
 from pypdf import PageObject, PdfReader
 from pypdf.generic import ContentStream
 from shapely.geometry import LineString, box
@@ -49,7 +50,7 @@ def pdf(folder: Path) -> PdfReader:
 
 @pytest.fixture(scope="module")
 def dxf(folder: Path) -> Drawing:
-    return ezdxf.filemanagement.readfile(folder / "planset.dxf")
+    return readfile(folder / "planset.dxf")
 
 
 def sheet(pdf: PdfReader, sheet_id: str) -> PageObject:
@@ -106,8 +107,7 @@ def links(pdf: PdfReader, page: PageObject) -> Iterator[tuple[str, list[float]]]
     """The sheet each link of a page leads to, and the link's rectangle in points."""
     for reference in page.get("/Annots", []):
         link = reference.get_object()
-        target = link.get("/Dest") or link["/A"]["/D"]
-        place = pdf.get_destination_page_number(pdf.named_destinations[target])
+        place = pdf.get_page_number(link["/Dest"][0].get_object())
         assert place is not None
         yield pdf.page_labels[place], [float(side) for side in link["/Rect"]]
 
@@ -123,10 +123,6 @@ def test_the_index_links_to_every_sheet(pdf: PdfReader) -> None:
             if left <= line.x <= right and low <= line.y <= high
         ]
         assert target in inside
-
-
-def test_the_plan_links_to_its_detail(pdf: PdfReader) -> None:
-    assert "S-501" in [target for target, _ in links(pdf, sheet(pdf, "A-101"))]
 
 
 @dataclass(frozen=True)
@@ -172,6 +168,9 @@ def strokes(pdf: PdfReader, page: PageObject) -> list[LineString]:
             to = (float(operands[-2]), float(operands[-1]))
             pending.append(LineString([at, to]))
             at = to
+        elif operator == "re":
+            x, y, width, height = map(float, operands)
+            pending.append(LineString(box(x, y, x + width, y + height).exterior))
         elif operator == "h":
             pending.append(LineString([at, start]))
             at = start
@@ -208,6 +207,7 @@ def test_the_roof_is_drawn_to_the_scale_it_states(drawn: Drawn, pdf: PdfReader) 
 
 @pytest.mark.parametrize("area", ["seal_area", "approval_area"])
 def test_nothing_is_drawn_where_others_sign(area: str, drawn: Drawn, pdf: PdfReader) -> None:
+    assert drawn.checked.drawing is not None
     (titleblock,) = drawn.checked.drawing.titleblocks.values()
     reserved: Box = getattr(titleblock, area).grown(-0.02)
     assert reserved.width > 1
@@ -272,10 +272,10 @@ def test_everything_stands_once_however_many_views_show_it(drawn: Drawn, dxf: Dr
     assert len(found) == len(set(found))
 
 
-def test_the_roof_is_drawn_at_true_size(drawn: Drawn, dxf: Drawing) -> None:
+def test_the_roof_is_drawn_at_true_size(dxf: Drawing) -> None:
     (roof,) = (block for block in dxf.blocks if block.name == "ROOF")
-    box_around = ezdxf.bbox.extents(roof, fast=True)
-    assert (box_around.size.x, box_around.size.y) == pytest.approx((528, 408))
+    size = extents(roof, fast=True).size
+    assert (size.x, size.y) == pytest.approx((528, 408))  # 44 ft by 34 ft, as the job says
 
 
 # --- other programs read it ----------------------------------------------------------------

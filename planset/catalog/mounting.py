@@ -69,13 +69,18 @@ class HookAttachment(StrictModel):
 
 
 class MountingSystem(StrictModel):
-    """Rails and attachments of one listing; the dead load includes modules, psf."""
+    """Rails and attachments of one listing; the dead load includes modules, psf.
+
+    `modules_coupled` is true where couplings carry the module edges from rail to rail, so that
+    a module may rest on a single rail.
+    """
 
     kind: Literal["rail_and_hook"]
     maker: Text
     model: Text
     family: Literal["rails_up_the_slope"]
     bonding: Text
+    modules_coupled: bool
     dead_load_psf: Annotated[float, between(0.1, 50, "psf")]
     document: Text
     rail: RailProfile

@@ -17,7 +17,7 @@ from planset.drawing.geometry import Box
 class ClearStrip:
     """A strip of one plane that is free from the eave to the ridge.
 
-    Args:
+    Attributes:
         plane: Id of the plane.
         side: Where it lies: "left", "right" or "middle", facing the plane from its eave.
         surface: The strip on the plane, (u, v) [in].
@@ -37,7 +37,7 @@ class ClearStrip:
 class RidgeClearance:
     """How far an array stays below a horizontal ridge, on the surface.
 
-    Args:
+    Attributes:
         array: Id of the array.
         plane: Id of its plane.
         edge: Id of the ridge.
@@ -54,7 +54,7 @@ class RidgeClearance:
 class AccessGeometry:
     """Everything fire access is judged by.
 
-    Args:
+    Attributes:
         strips: Widest clear strips first within each plane.
         ridges: One entry per array and ridge of its plane.
         array_plan_area_sqin: All arrays in plan [sq in].
@@ -167,7 +167,7 @@ def _ridge_height(edge: Edge, plane: Plane) -> float:
 class AccessArea:
     """An area the code keeps free, as drawn on the roof plan.
 
-    Args:
+    Attributes:
         kind: "pathway" or "ridge setback".
         plane: Id of its plane.
         surface: The area on the plane, (u, v) [in].

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 class Assumption:
     """One thing taken for granted.
 
-    Args:
+    Attributes:
         text: What is assumed, one sentence.
         basis: Where it comes from: a clause, a survey, common practice.
     """

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 class Rafter:
     """One rafter under a plane.
 
-    Args:
+    Attributes:
         plane: Id of the plane.
         number: Counted from the left rake, facing the plane from its eave.
         u_in: Centerline, distance from the left end of the eave [in].
@@ -38,7 +38,7 @@ class Rafter:
 class Rail:
     """One rail up the slope.
 
-    Args:
+    Attributes:
         id: Tag, e.g. "R1".
         array: Id of its array.
         rafter: Number of the rafter it lies over.
@@ -64,7 +64,7 @@ class Rail:
 class Attachment:
     """One roof attachment.
 
-    Args:
+    Attributes:
         id: Tag, unique in the job, e.g. "H12".
         array: Id of its array.
         rail: Id of its rail.
@@ -94,7 +94,7 @@ class Attachment:
 class Racking:
     """Rails and attachments of one array.
 
-    Args:
+    Attributes:
         array: Id of the array.
         rails: Rails from the left.
         attachments: By rail from the left, then from the eave up.

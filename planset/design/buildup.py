@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 class TileCourse:
     """How the courses lie, seen from the side in the pan.
 
-    Args:
+    Attributes:
         exposure_in: Nose to nose [in].
         length_in: Length of a tile [in].
         thickness_in: Thickness of the tile [in].
@@ -48,7 +48,7 @@ class TileCourse:
 class BuildUp:
     """Heights at one kind of attachment.
 
-    Args:
+    Attributes:
         array: Id of the array.
         deck_in: Top of the sheathing [in].
         underlayment_in: Top of the underlayment, where the plate lies [in].

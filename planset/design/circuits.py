@@ -18,7 +18,7 @@ FLUSH_ROOF_RISE_C = 35.0  # cell over ambient, flush to a roof (common practice,
 class StringCircuit:
     """One series string of modules.
 
-    Args:
+    Attributes:
         id: Id in the job.
         input: Inverter input it feeds, counted from 1.
         modules: Tags of its modules in order.
@@ -45,7 +45,7 @@ class StringCircuit:
 class InverterOutput:
     """The inverter's output circuit.
 
-    Args:
+    Attributes:
         rated_a: Rated continuous output current [A].
         minimum_breaker_a: 1.25 times that [A].
         standard_breaker_a: The next standard rating [A].
@@ -62,7 +62,7 @@ class InverterOutput:
 class BusLoad:
     """Load-side connection on the service bus.
 
-    Args:
+    Attributes:
         bus_a: Rating of the bus [A].
         main_a: Rating of the device that protects it [A].
         demand_a: Main plus 1.25 times inverter output [A].
@@ -83,7 +83,7 @@ class BusLoad:
 class Circuits:
     """The whole electrical design.
 
-    Args:
+    Attributes:
         strings: Strings in the order of the job.
         voltage_limit_v: Lowest of building limit, inverter and module ratings [V].
         voltage_limited_by: Which of these governs.

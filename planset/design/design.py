@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 class Loads:
     """Wind loads of the job, or why there are none.
 
-    Args:
+    Attributes:
         reason: Why nothing was computed, "" when it was.
         site: Site pressure, None when nothing was computed.
         methods: Per array, whether the panel method holds.
@@ -53,7 +53,7 @@ class Loads:
 class Design:
     """Everything computed from a job.
 
-    Args:
+    Attributes:
         inputs: The job and the data it names.
         roof: Planes and edges.
         arrays: Placed arrays.

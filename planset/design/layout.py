@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 class PlacedModule:
     """One module where it lies.
 
-    Args:
+    Attributes:
         id: Tag, unique in the job, e.g. "M07".
         array: Id of its array.
         row: Row from the eave, 1 is the lowest.
@@ -39,7 +39,7 @@ class PlacedModule:
 class PlacedArray:
     """One array where it lies.
 
-    Args:
+    Attributes:
         given: The array as the job states it.
         product: The module it is made of.
         mounting: The mounting system under it.
@@ -77,7 +77,7 @@ class PlacedArray:
 class PlacedObstruction:
     """Something on the roof that is not ours.
 
-    Args:
+    Attributes:
         id: Id in the job.
         kind: Kind in the job, e.g. "skylight".
         plane: The plane it stands on.

@@ -34,7 +34,7 @@ class EdgeKind(StrEnum):
 class Edge:
     """One edge of the roof.
 
-    Args:
+    Attributes:
         id: Name unique on the roof, e.g. "front eave".
         kind: What it is.
         a: One end in plan, with its height [in].
@@ -63,7 +63,7 @@ class Edge:
 class Plane:
     """One roof plane.
 
-    Args:
+    Attributes:
         id: Name, e.g. "front".
         outline: Corners in plan, counterclockwise [in].
         pitch: Rise per run, unitless.
@@ -132,7 +132,7 @@ class Plane:
 class Roof:
     """All planes and edges of one building's roof.
 
-    Args:
+    Attributes:
         planes: Planes by order of the job.
         edges: Edges, each once.
     """

@@ -30,7 +30,7 @@ class Kind(StrEnum):
 class Equipment:
     """One piece of equipment.
 
-    Args:
+    Attributes:
         tag: Unique tag, e.g. "INV1".
         kind: What it is.
         name: Maker and model, or what it is when the job names no product.
@@ -49,7 +49,7 @@ class Equipment:
 class Segment:
     """One run of conductors.
 
-    Args:
+    Attributes:
         tag: Number on the diagram and in the schedule.
         start: Tag of the equipment it leaves.
         end: Tag of the equipment it reaches.
@@ -70,7 +70,7 @@ class Segment:
 class Topology:
     """The whole system, sources first.
 
-    Args:
+    Attributes:
         equipment: Equipment in order of the diagram.
         segments: Segments in order of the schedule.
     """

@@ -24,7 +24,7 @@ DRY_FACTOR = 1.0  # CM for wood at 19 % moisture or less in service: assumption
 class UpliftDemand:
     """Uplift on one attachment, ASD combination 0.6 D + 0.6 W.
 
-    Args:
+    Attributes:
         attachment: Id of the attachment.
         zone: The worst wind zone its tributary area touches.
         area_sqft: Tributary area, also the effective wind area [sq ft].
@@ -53,7 +53,7 @@ class UpliftDemand:
 class Fastening:
     """The lag screws of one attachment in the job's own framing.
 
-    Args:
+    Attributes:
         array: Id of the array.
         count: Lag screws per attachment.
         covered_in: What the screw passes before the rafter: plate, underlayment, deck [in].

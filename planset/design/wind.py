@@ -22,7 +22,7 @@ _EAVE_HEIGHT_UP_TO_DEG = 10.0  # flatter roofs take the eave height as h (ASCE 7
 class SiteWind:
     """What the site and the building make of the wind.
 
-    Args:
+    Attributes:
         mean_roof_height_ft: h [ft].
         kz: Exposure coefficient, unitless.
         ke: Ground elevation factor, unitless.
@@ -41,7 +41,7 @@ class SiteWind:
 class ZoneRegion:
     """A wind zone of one plane.
 
-    Args:
+    Attributes:
         zone: Zone name of the figure, e.g. "2r".
         surface: Its extent on the plane, (u, v) [in].
     """
@@ -54,7 +54,7 @@ class ZoneRegion:
 class MethodCheck:
     """Whether the method for panels parallel to the roof holds for an array.
 
-    Args:
+    Attributes:
         array: Id of the array.
         clearance_in: Least distance of the modules from an edge or ridge, on the surface [in].
         unmet: The limits that do not hold; empty when all do.

@@ -16,11 +16,11 @@ from planset.units import Rounding, format_feet_inches
 TEXT_HEIGHT = 0.096
 FIRST_OFFSET = 3 / 8  # first dimension line from the object
 NEXT_OFFSET = 5 / 16  # from one dimension line to the next
-_EXTENSION_GAP = 1 / 16
-_EXTENSION_OVERRUN = 3 / 32
-_TICK_REACH = 1 / 16
-_TEXT_GAP = 3 / 64
-_OVERRUN = 1 / 16
+EXTENSION_GAP = 1 / 16
+EXTENSION_OVERRUN = 3 / 32
+TICK_REACH = 1 / 16  # of a tick, to each side of the point it marks, along the tick
+TEXT_GAP = 3 / 64  # between figure and dimension line
+OVERRUN = 1 / 16  # of the dimension line past its ends
 
 ARROW_LENGTH = 1 / 8
 _ARROW_HALF_WIDTH = ARROW_LENGTH / 6
@@ -71,15 +71,14 @@ def dimension(
 
 
 def _lines(a: Point, b: Point, line_a: Point, line_b: Point, layer: str) -> list[Line]:
-    marks = [Line(toward(line_a, line_b, -_OVERRUN), toward(line_b, line_a, -_OVERRUN), layer)]
+    marks = [Line(toward(line_a, line_b, -OVERRUN), toward(line_b, line_a, -OVERRUN), layer)]
     for start, end in ((a, line_a), (b, line_b)):
-        if distance(start, end) > _EXTENSION_GAP:
-            near = toward(start, end, _EXTENSION_GAP)
-            far = toward(end, start, -_EXTENSION_OVERRUN)
+        if distance(start, end) > EXTENSION_GAP:
+            near = toward(start, end, EXTENSION_GAP)
+            far = toward(end, start, -EXTENSION_OVERRUN)
             marks.append(Line(near, far, layer))
     angle = math.radians(direction_deg(line_a, line_b) + 45)
-    reach = _TICK_REACH * math.sqrt(2) / 2
-    dx, dy = math.cos(angle) * reach, math.sin(angle) * reach
+    dx, dy = math.cos(angle) * TICK_REACH, math.sin(angle) * TICK_REACH
     marks += [Line((x - dx, y - dy), (x + dx, y + dy), layer) for x, y in (line_a, line_b)]
     return marks
 
@@ -91,13 +90,13 @@ def _figure(line_a: Point, line_b: Point, text: str, layer: str, beyond: str) ->
     if angle > 90 + 1e-9 or angle <= -90 + 1e-9:
         angle += 180 if angle <= 0 else -180
         line_a, line_b = line_b, line_a
-    lift = _TEXT_GAP + TEXT_HEIGHT / 2
+    lift = TEXT_GAP + TEXT_HEIGHT / 2
     dx, dy = offset_left(line_a, line_b, lift)
     width = text_width(text, TEXT_HEIGHT)
     length = distance(line_a, line_b)
     middle = ((line_a[0] + line_b[0]) / 2, (line_a[1] + line_b[1]) / 2)
-    if width + 2 * _TICK_REACH > length:
-        middle = toward(past, back, -(width / 2 + 1.5 * _TICK_REACH))
+    if width + 2 * TICK_REACH > length:
+        middle = toward(past, back, -(width / 2 + 1.5 * TICK_REACH))
     at = (middle[0] + dx, middle[1] + dy)
     return Text(text, at, TEXT_HEIGHT, layer, "middle", angle), at
 

@@ -29,7 +29,7 @@ SAGITTA = 0.001  # how far a chord may stand off its arc [paper in]
 class Stroke:
     """A line or the outline of a filled area, as plotted.
 
-    Args:
+    Attributes:
         points: Its course [paper in].
         layer: The layer whose pen draws it.
     """

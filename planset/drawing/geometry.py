@@ -13,7 +13,7 @@ Point = tuple[float, float]
 class Box:
     """An axis-parallel rectangle.
 
-    Args:
+    Attributes:
         x0: Left edge [in].
         y0: Lower edge [in].
         x1: Right edge [in].
@@ -97,7 +97,7 @@ def united(boxes: Iterable[Box]) -> Box:
 class Placement:
     """Where one coordinate system stands in another: scaled, then turned, then moved.
 
-    Args:
+    Attributes:
         at: Where the origin lands [in].
         rotation_deg: Counterclockwise turn [deg].
         scale: Uniform factor, unitless.

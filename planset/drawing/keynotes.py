@@ -22,7 +22,7 @@ class ColumnFullError(ValueError):
 class Keynote:
     """One note.
 
-    Args:
+    Attributes:
         words: The note.
         anchor: What it names [paper in].
         end: End of its leader, "arrow" on an edge or "dot" on a surface.

@@ -44,7 +44,7 @@ class NoRoomError(ValueError):
 class Label:
     """Words that belong to a point or a small thing of a view.
 
-    Args:
+    Attributes:
         lines: Lines of text, top first.
         anchor: What they name [paper in].
         height: Height of the capitals [in].

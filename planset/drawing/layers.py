@@ -38,7 +38,7 @@ INHERITED = "0"  # inside a block: takes the layer, and so the pen, of the inser
 class Layer:
     """How everything on a layer is drawn.
 
-    Args:
+    Attributes:
         name: Layer name, discipline-major-minor.
         pen_mm: Line width when plotted [mm].
         linetype: A key of `LINETYPES`.

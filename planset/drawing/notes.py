@@ -20,7 +20,7 @@ _HEADING_PITCH = SUBTITLE_HEIGHT * LINE_PITCH
 class Section:
     """A heading and its notes.
 
-    Args:
+    Attributes:
         heading: Capitals.
         notes: Sentences, numbered when `numbered` holds.
         numbered: Whether to number them.

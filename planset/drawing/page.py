@@ -16,7 +16,7 @@ from planset.drawing.primitives import Block, Primitive
 class Scale:
     """A drawing scale.
 
-    Args:
+    Attributes:
         factor: Model inches per paper inch.
         label: As printed under a view, e.g. `3/16" = 1'-0"`; "NTS" for a diagram.
     """
@@ -49,7 +49,7 @@ DETAIL_SCALES: tuple[Scale, ...] = (
 class View:
     """A window of the model on a page.
 
-    Args:
+    Attributes:
         number: View number on its sheet, as in its title bubble.
         title: Title under the view, capitals.
         scale: Drawing scale.
@@ -92,7 +92,7 @@ class View:
 class Page:
     """One sheet.
 
-    Args:
+    Attributes:
         sheet: Sheet id, e.g. "A-101".
         title: Sheet title, capitals.
         titleblock: Name of its title block; the block of that name is inserted at (0, 0).
@@ -116,7 +116,7 @@ class Page:
 class TitleBlock:
     """A sheet's border and the places it leaves.
 
-    Args:
+    Attributes:
         name: File stem, and name of its block.
         width: Sheet width [in].
         height: Sheet height [in].
@@ -142,7 +142,7 @@ class TitleBlock:
 class FieldPlace:
     """Where a title block writes one field.
 
-    Args:
+    Attributes:
         at: Anchor of the text [in].
         height: Height of the capitals [in].
         align: "left", "center", "right" or "middle".
@@ -161,7 +161,7 @@ class FieldPlace:
 class DrawingSet:
     """All pages of a file and the blocks they use.
 
-    Args:
+    Attributes:
         title: Document title.
         author: Who made it.
         subject: One line on what it is.

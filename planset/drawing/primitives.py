@@ -24,7 +24,7 @@ class Line:
 class Polyline:
     """Straight and round segments in a row.
 
-    Args:
+    Attributes:
         points: Vertices [in].
         layer: Layer name.
         closed: Whether the last vertex joins the first.
@@ -59,7 +59,7 @@ class Area:
 class Text:
     """One line of text.
 
-    Args:
+    Attributes:
         text: The line, no line breaks.
         at: Anchor on the baseline, or at the middle of the capitals for align "middle" [in].
         height: Height of the capitals [in].
@@ -80,7 +80,7 @@ class Text:
 class Dimension:
     """A linear dimension parallel to the line it measures.
 
-    Args:
+    Attributes:
         a: First measured point, in the coordinates of its container [in].
         b: Second measured point [in].
         line_a: Where the dimension line starts, opposite a [in].
@@ -112,7 +112,7 @@ class Dimension:
 class Leader:
     """A line from a note to the thing it names.
 
-    Args:
+    Attributes:
         points: From the note to the thing [in].
         layer: Layer name.
         end: "arrow" on an edge, "dot" on a surface.
@@ -131,7 +131,7 @@ class Leader:
 class Attribute:
     """A named value carried by an insertion.
 
-    Args:
+    Attributes:
         tag: Name, capitals, digits and underscores.
         value: What it says.
         text: Where it is written, in the coordinates of the insertion's container; None for
@@ -147,7 +147,7 @@ class Attribute:
 class Insert:
     """One use of a block.
 
-    Args:
+    Attributes:
         block: Name of the block.
         at: Where its origin lands [in].
         layer: Layer of the insertion; what the block draws on layer "0" takes it.
@@ -170,7 +170,7 @@ class Insert:
 class Link:
     """A part of the page that leads to another sheet.
 
-    Args:
+    Attributes:
         lower_left: Corner [in].
         upper_right: Opposite corner [in].
         sheet: Id of the sheet it leads to.
@@ -188,7 +188,7 @@ Primitive = Line | Polyline | Circle | Area | Text | Dimension | Leader | Insert
 class Block:
     """Something drawn once and inserted wherever it shows, in model inches at true size.
 
-    Args:
+    Attributes:
         name: Unique name.
         primitives: Its drawing, origin at (0, 0).
         description: What it is, carried into the DXF.

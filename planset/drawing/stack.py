@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Primitive
@@ -17,7 +18,7 @@ TableAt = Callable[[Point, float], Table]
 class Stack:
     """Placed tables.
 
-    Args:
+    Attributes:
         pages: The primitives of each page used.
         rest: The columns of the last page used that are free, the first one from below the
             last table [paper in].
@@ -56,3 +57,11 @@ def stack(tables: Iterable[TableAt], pages: Iterable[tuple[Box, ...]], gap: floa
     first = columns[0]
     free = Box(first.x0, first.y0, first.x1, max(top, first.y0))
     return Stack(tuple(tuple(page) for page in drawn), (free, *columns[1:]))
+
+
+def merged(*parts: Iterable[tuple[Primitive, ...]]) -> tuple[tuple[Primitive, ...], ...]:
+    """Pages that are drawn in several parts side by side, put together page by page."""
+    return tuple(
+        tuple(primitive for part in page for primitive in part)
+        for page in zip_longest(*parts, fillvalue=())
+    )

@@ -13,7 +13,7 @@ from planset.drawing.primitives import Block
 class Symbol:
     """One symbol.
 
-    Args:
+    Attributes:
         block: Its drawing, in paper inches at true size.
         terminals: Connection points by name: the side of the symbol they lie on (W, E, N, S),
             numbered from the lower left when a side has several (W1, W2) [in].

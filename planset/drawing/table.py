@@ -16,7 +16,7 @@ _PAD = 0.06
 class Column:
     """One column of a table.
 
-    Args:
+    Attributes:
         title: Heading.
         width: Width [in].
         align: "left", "center" or "right".
@@ -31,7 +31,7 @@ class Column:
 class Table:
     """A placed table.
 
-    Args:
+    Attributes:
         box: What it covers [paper in].
         primitives: Its lines and text.
     """

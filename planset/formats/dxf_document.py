@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -12,7 +13,16 @@ from ezdxf import options  # type: ignore[attr-defined]  # public, though not in
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import new
 
-from planset.drawing.dimension import ARROW_LENGTH, NEXT_OFFSET, TEXT_HEIGHT
+from planset.drawing.dimension import (
+    ARROW_LENGTH,
+    EXTENSION_GAP,
+    EXTENSION_OVERRUN,
+    NEXT_OFFSET,
+    OVERRUN,
+    TEXT_GAP,
+    TEXT_HEIGHT,
+    TICK_REACH,
+)
 from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, Layer
 from planset.drawing.text import NOTE_HEIGHT
 from planset.errors import PlansetError
@@ -30,12 +40,12 @@ GRAY = 8
 # them: what a CAD program draws anew after an edit looks like the rest.
 DIMENSION_SIZES = {
     "dimtxt": 1.0,
-    "dimtsz": 1 / 32 / TEXT_HEIGHT,  # a tick's reach to each side
-    "dimdle": 1 / 16 / TEXT_HEIGHT,  # dimension line beyond the ticks
+    "dimtsz": TICK_REACH * math.sqrt(0.5) / TEXT_HEIGHT,  # a tick's reach across, to each side
+    "dimdle": OVERRUN / TEXT_HEIGHT,  # dimension line beyond the ticks
     "dimasz": ARROW_LENGTH / TEXT_HEIGHT,
-    "dimexo": 1 / 16 / TEXT_HEIGHT,  # gap at the object
-    "dimexe": 3 / 32 / TEXT_HEIGHT,  # extension line beyond the dimension line
-    "dimgap": 3 / 64 / TEXT_HEIGHT,
+    "dimexo": EXTENSION_GAP / TEXT_HEIGHT,  # gap at the object
+    "dimexe": EXTENSION_OVERRUN / TEXT_HEIGHT,  # extension line beyond the dimension line
+    "dimgap": TEXT_GAP / TEXT_HEIGHT,
     "dimdli": NEXT_OFFSET / TEXT_HEIGHT,
     "dimcen": 1 / 16 / TEXT_HEIGHT,
 }

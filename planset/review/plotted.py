@@ -132,8 +132,8 @@ class Item:
     @property
     def box(self) -> Box | None:
         """The box around all it leaves on the sheet, None when that is nothing [paper in]."""
-        boxes = [Box(*plotted.shape.bounds) for plotted in (*self.ink, *self.texts)]
-        boxes += [link.box for link in self.links]
+        boxes = [Box(*ink.shape.bounds) for ink in self.ink]
+        boxes += [text.box for text in self.texts] + [link.box for link in self.links]
         return united(boxes) if boxes else None
 
     @property

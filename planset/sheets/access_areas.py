@@ -26,7 +26,7 @@ _GAP = 0.05  # free of hatch around the words [paper in]
 class AreaLabel:
     """Words that stand in an access area.
 
-    Args:
+    Attributes:
         area: The area.
         lines: The words.
         center: Their middle, in plan [model in].

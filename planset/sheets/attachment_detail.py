@@ -21,7 +21,7 @@ from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.detail_across import AcrossSection, across_section
 from planset.sheets.detail_along import AlongSection, along_section, lag_positions
 from planset.sheets.words import inches
-from planset.units import format_pitch
+from planset.units import format_feet_inches, format_pitch
 
 ID = "S-501"
 TITLE = "ATTACHMENT DETAILS"
@@ -177,6 +177,11 @@ def _between(a: Point, b: Point, offset: float, factor: float, suffix: str = "")
     return dimension(a, b, offset, _DIMS, factor, denominator=16, suffix=suffix)
 
 
+def _down(value_in: float) -> str:
+    """What is available, rounded to the safe side."""
+    return format_feet_inches(max(value_in, 0.0), rounding="down")
+
+
 def _across_view(
     design: Design, array: PlacedArray, held: Fastening, section: AcrossSection, lower: Box
 ) -> View:
@@ -191,7 +196,7 @@ def _across_view(
     notes = {
         "cover": "TILE PAN CENTERED ON THE HOOK AS DRAWN; SHIFT ON THE ROOF IS OPEN",
         "arm": "HOOK ARM IN THE PAN",
-        "lag": f"LAGS WITHIN {inches(held.side_room_in)} OF THE RAFTER CENTERLINE",
+        "lag": f"LAGS WITHIN {_down(held.side_room_in)} OF THE RAFTER CENTERLINE",
         "rafter": f"RAFTER {framing.member}",
     }
     keyed = [Keynote(words, at(section.points[name])) for name, words in notes.items()]

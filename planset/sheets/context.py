@@ -17,7 +17,7 @@ from planset.finding import Finding
 class SheetEntry:
     """One line of the sheet index.
 
-    Args:
+    Attributes:
         id: Sheet id, e.g. "A-101".
         title: Capitals.
     """
@@ -30,7 +30,7 @@ class SheetEntry:
 class SheetContext:
     """What every sheet is given.
 
-    Args:
+    Attributes:
         design: The design.
         findings: What the rules found.
         index: All sheets of the set, in order.
@@ -60,7 +60,7 @@ class SheetContext:
 class SheetDrawing:
     """What a sheet hands back.
 
-    Args:
+    Attributes:
         views: Its views.
         paper: What stands beside them [paper in].
         blocks: Blocks it uses and made itself.

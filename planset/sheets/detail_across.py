@@ -33,7 +33,7 @@ _STEPS_PER_PAN = 24
 class AcrossSection:
     """The section and the points that notes and dimensions name.
 
-    Args:
+    Attributes:
         block: Its drawing.
         extent: What it covers [model in].
         points: Named points [model in].

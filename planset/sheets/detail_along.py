@@ -37,7 +37,7 @@ _NOTCH_ROOM = 0.4
 class AlongSection:
     """The section and the points that notes and dimensions name.
 
-    Args:
+    Attributes:
         block: Its drawing.
         extent: What it covers [model in].
         points: Named points [model in].

@@ -5,14 +5,13 @@ from __future__ import annotations
 from planset.drawing.furniture import view_title
 from planset.drawing.geometry import Box
 from planset.drawing.page import NOT_TO_SCALE, View
-from planset.drawing.primitives import Primitive
 from planset.sheets import one_line_diagram, one_line_tables
 from planset.sheets.context import SheetContext, SheetDrawing
 
 ID = "E-601"
 TITLE = "SINGLE-LINE DIAGRAM"
 
-_DIAGRAM_HEIGHT = 4.45
+_DIAGRAM_HEIGHT = 4.3
 _TITLE_HEIGHT = 0.78
 
 
@@ -26,8 +25,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     view = View(1, TITLE, NOT_TO_SCALE, window, frame.corners[0], drawn.model, drawn.annotation)
     title_at = (area.x0 + 0.3, frame.y0 - 0.35)
     below = Box(area.x0, area.y0, area.x1, frame.y0 - _TITLE_HEIGHT)
-    paper: tuple[Primitive, ...] = (
-        *view_title(1, ID, TITLE, NOT_TO_SCALE, title_at),
-        *one_line_tables.tables(context, below),
-    )
-    return (SheetDrawing((view,), paper, drawn.blocks),)
+    tables = one_line_tables.tables(context, below)
+    paper = (*view_title(1, ID, TITLE, NOT_TO_SCALE, title_at), *tables[0])
+    first = SheetDrawing((view,), paper, drawn.blocks)
+    return (first, *(SheetDrawing((), page) for page in tables[1:]))

@@ -53,7 +53,7 @@ _PITCH = MINIMUM_HEIGHT * LINE_PITCH
 class Diagram:
     """A drawn diagram.
 
-    Args:
+    Attributes:
         model: Symbols, wires and enclosures, in the diagram's own inches.
         annotation: Tags and labels [paper in].
         blocks: Blocks made for this job, beside the symbols.

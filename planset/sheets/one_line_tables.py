@@ -2,30 +2,75 @@
 
 from __future__ import annotations
 
-from planset.drawing.geometry import Box
+from collections.abc import Iterable
+from functools import partial
+from itertools import chain, repeat
+
+from planset.codes.nec import rapid_shutdown
+from planset.drawing.geometry import Box, Point
+from planset.drawing.notes import Section, flow
 from planset.drawing.primitives import Primitive
+from planset.drawing.stack import merged, stack
 from planset.drawing.table import Column, Table, table
 from planset.drawing.text import NOTE_HEIGHT
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_table
+from planset.sheets.words import inches
 
 _GAP = 0.22
 _CONDUCTORS_WIDTH = 6.3
-_NOT_COMPUTED = "OPEN: NOT COMPUTED"
+_NOT_COMPUTED = "NOT COMPUTED"
 
 
-def tables(context: SheetContext, place: Box) -> tuple[Primitive, ...]:
-    """Conductor schedule at the left, electrical checks at the right."""
-    made = list(_conductors(context, place).primitives)
-    left = place.x0 + _CONDUCTORS_WIDTH + _GAP
-    width = place.x1 - left
+def tables(context: SheetContext, place: Box) -> tuple[tuple[Primitive, ...], ...]:
+    """Conductor schedule and notes at the left, electrical checks at the right, page by page."""
+    first, following = _split(place), _split(context.area)
+    conductors = stack([partial(_conductors, context)], _pages(first[0], following[0]), _GAP)
+    notes = flow(
+        (_notes(context),), _pages(conductors.rest[0], following[0]), TEXT_LAYER, LINE_LAYER
+    )
+    checks = stack([partial(_checks, context)], _pages(first[1], following[1]), _GAP)
+    return merged(conductors.pages, notes, checks.pages)
+
+
+def _split(box: Box) -> tuple[Box, Box]:
+    middle = box.x0 + _CONDUCTORS_WIDTH
+    return (
+        Box(box.x0, box.y0, middle, box.y1),
+        Box(middle + _GAP, box.y0, box.x1, box.y1),
+    )
+
+
+def _pages(first: Box, following: Box) -> Iterable[tuple[Box, ...]]:
+    return chain([(first,)], repeat((following,)))
+
+
+def _checks(context: SheetContext, at: Point, width: float) -> Table:
     checks = (finding for finding in context.findings if finding.rule.startswith("electrical."))
     widths = (width - 3.62, 1.62, 0.65, 0.7, 0.65)
-    made += findings_table("ELECTRICAL CHECKS", checks, (left, place.y1), widths).primitives
-    return tuple(made)
+    return findings_table("ELECTRICAL CHECKS", checks, at, widths)
 
 
-def _conductors(context: SheetContext, place: Box) -> Table:
+def _notes(context: SheetContext) -> Section:
+    inputs = context.design.inputs
+    electrical = inputs.jurisdiction.codes.electrical
+    made = [f"Array frames and rails: {array.mounting.bonding}." for array in context.design.arrays]
+    if inputs.shutdown is not None and electrical.edition in rapid_shutdown.editions():
+        limits = rapid_shutdown.requirement(electrical.edition)
+        made.append(
+            f"Rapid shutdown (NEC {electrical.edition} 690.12): within {limits.inside_time_s:g} s "
+            f"of initiation {limits.inside_limit_v:g} V or less within "
+            f"{inches(limits.boundary_in)} of the array, {limits.outside_limit_v:g} V or less "
+            "beyond."
+        )
+    made.append(
+        "Interrupting ratings against the available fault current, labels and conductor sizes are "
+        "not part of this set yet."
+    )
+    return Section("NOTES", tuple(made))
+
+
+def _conductors(context: SheetContext, at: Point, width: float) -> Table:
     columns = (
         Column("TAG", 0.4, "center"),
         Column("FROM", 0.62, "center"),
@@ -33,7 +78,7 @@ def _conductors(context: SheetContext, place: Box) -> Table:
         Column("CIRCUIT", 1.9),
         Column("MAX V", 0.62, "center"),
         Column("MAX A", 0.62, "center"),
-        Column("CONDUCTORS, EGC, RACEWAY", _CONDUCTORS_WIDTH - 4.78),
+        Column("CONDUCTORS, EGC, RACEWAY", width - 4.78),
     )
     rows = [
         (
@@ -51,7 +96,7 @@ def _conductors(context: SheetContext, place: Box) -> Table:
         "CONDUCTOR SCHEDULE",
         columns,
         rows,
-        (place.x0, place.y1),
+        at,
         NOTE_HEIGHT,
         LINE_LAYER,
         TEXT_LAYER,

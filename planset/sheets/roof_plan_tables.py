@@ -74,7 +74,11 @@ def _array(context: SheetContext, at: Point, width: float) -> Table:
 
 def _obstructions(context: SheetContext, at: Point, width: float) -> Table:
     rows = [
-        (item.id, f"{item.kind.replace('_', ' ').upper()} {_size(item)}", inches(item.clearance_in))
+        (
+            item.id,
+            f"{item.kind.replace('_', ' ').upper()}\n{_size(item)}",
+            inches(item.clearance_in),
+        )
         for item in context.design.obstructions
     ]
     columns = (Column("TAG", 0.4), Column("OBSTRUCTION", width - 0.98), Column("CLEAR", 0.58))

@@ -9,14 +9,21 @@ _COMPASS = ("N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE") + (
 )  # fmt: skip
 
 
+_SIXTEENTH_SLACK = 0.02  # of a sixteenth
+_FINE_BELOW_IN = 12.0  # shorter lengths are printed to the sixteenth, longer ones to the half
+
+
 def compass(bearing_deg: float) -> str:
     """The compass point nearest a bearing from true north [deg]."""
     return _COMPASS[round(bearing_deg / 22.5) % 16]
 
 
 def inches(value_in: float) -> str:
-    """A length under a few feet in plain inches: `18 in`, `7 1/2 in`."""
-    whole, rest = divmod(round(value_in * 16), 16)
+    """A length under a few feet in plain inches: `18 in`, `7 1/2 in`, off sixteenths `1.6 in`."""
+    sixteenths = value_in * 16
+    if abs(sixteenths - round(sixteenths)) > _SIXTEENTH_SLACK:
+        return f"{value_in:.3f}".rstrip("0").rstrip(".") + " in"
+    whole, rest = divmod(round(sixteenths), 16)
     if not rest:
         return f"{whole} in"
     denominator = 16
@@ -30,12 +37,8 @@ def measured(value: float | None, unit: str, rounding: Rounding = "nearest") -> 
     if value is None:
         return "-"
     if unit == "in":
-        return format_feet_inches(value, denominator=2, rounding=rounding)
+        fine = abs(value) < _FINE_BELOW_IN
+        return format_feet_inches(value, denominator=16 if fine else 2, rounding=rounding)
     figure = f"{value:.2f}" if abs(value) < 10 else f"{value:.1f}"
     figure = figure.rstrip("0").rstrip(".") if "." in figure else figure
     return f"{figure} {unit}".strip()
-
-
-def sentence_case_title(title: str) -> str:
-    """A rule's title as a table shows it."""
-    return title[:1].upper() + title[1:]

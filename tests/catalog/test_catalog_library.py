@@ -128,13 +128,13 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
          "oe-76.yaml:13: inputs: not a whole number (got 2.0); "
          "write a whole number, without quotes or unit"),
         (MountingSystem, "heron-tile", ("diameter: 5/16 in", "diameter: 0.3 in"),
-         "heron-tile.yaml:28: attachment.lags.diameter: not a lag screw diameter (got 0.3 in); "
+         "heron-tile.yaml:29: attachment.lags.diameter: not a lag screw diameter (got 0.3 in); "
          "expected one of 0.25, 0.3125, 0.375, 0.4375, 0.5 in"),
         (MountingSystem, "heron-tile", ("suits: [curved_tile]", "suits: [grass]"),
-         "heron-tile.yaml:17: attachment.suits.1: not an accepted value (got grass); "
+         "heron-tile.yaml:18: attachment.suits.1: not an accepted value (got grass); "
          "write one of: curved_tile, flat_tile, asphalt_shingle, standing_seam"),
         (MountingSystem, "heron-tile", ("    basis: ASD\n", ""),
-         "heron-tile.yaml:32: attachment.uplift.basis: missing; add `basis:` with its value"),
+         "heron-tile.yaml:33: attachment.uplift.basis: missing; add `basis:` with its value"),
         (Jurisdiction, "port-larkin", ("value: 110 mph, source: Town code 15.04.040, ",
                                        "value: 110 mph, "),
          "port-larkin.yaml:13: minimums.wind_speed.source: missing; "

@@ -45,7 +45,7 @@ def header(dxf_path: Path) -> Any:
         ("$DIMDSEP", 46),
         ("$DIMLUNIT", 4),
         ("$DIMASZ", 0.125),
-        ("$DIMTSZ", 0.03125),
+        ("$DIMTSZ", 0.04419417382415922),  # a 45 degree tick 1/8 in long over all: 1/16 in / sqrt 2
         ("$DIMTXT", 0.096),
         ("$DIMSCALE", 64.0),  # two dimensions of the plan against one inside a block
         ("$DIMSTYLE", "PLANSET-64"),
@@ -138,7 +138,7 @@ def test_a_dimension_style_per_scale(doc: Drawing) -> None:
     (in_block,) = of_kind(doc.blocks["ROOF"], "DIMENSION")
     big = doc.dimstyles.get(in_block.dxf.dimstyle)
     assert (big.dxf.name, big.dxf.dimscale, big.dxf.dimtxt) == ("PLANSET-1-6.144", 1, 6.144)
-    assert big.dxf.dimtsz == pytest.approx(64 / 32)
+    assert big.dxf.dimtsz == pytest.approx(64 / 16 / 2**0.5)
 
 
 def test_dimension_styles_repeat_what_the_sheet_draws() -> None:

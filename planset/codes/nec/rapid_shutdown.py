@@ -55,6 +55,14 @@ def _requirement(row: Mapping[str, str]) -> RapidShutdown:
     )
 
 
+def editions() -> tuple[int, ...]:
+    """Years of the editions in the table.
+
+    Source: NEC 2017, 2020 and 2023, 690.12(B).
+    """
+    return tuple(_requirements())
+
+
 def requirement(edition: int) -> RapidShutdown:
     """The rapid shutdown numbers of an edition.
 

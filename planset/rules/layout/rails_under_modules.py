@@ -1,4 +1,4 @@
-"""Every module rests on two rails or more, and every rail on attachments."""
+"""Every module rests on rails that stand on attachments: two, or one where modules are coupled."""
 
 from __future__ import annotations
 
@@ -15,7 +15,8 @@ from planset.units import format_feet_inches
 if TYPE_CHECKING:
     from planset.design.design import Design
 
-LEAST_RAILS = 2
+_LEAST_RAILS = 2
+_LEAST_RAILS_COUPLED = 1  # the span along the coupled edges is structure.rail-span's
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
@@ -33,20 +34,21 @@ def _supported(design: Design, citation: str, array: PlacedArray, rack: Racking)
         for module in array.modules
     }
     fewest = min(counts.values())
-    short = tuple(tag for tag, count in counts.items() if count < LEAST_RAILS)
+    least = _LEAST_RAILS_COUPLED if array.mounting.modules_coupled else _LEAST_RAILS
+    short = tuple(tag for tag, count in counts.items() if count < least)
     if short:
         message = (
             f"{len(short)} modules of array {array.id} ({short[0]} first) rest on {fewest} "
-            f"attached rail(s); set rails on more rafters so that each rests on {LEAST_RAILS}."
+            f"attached rail(s); set rails on more rafters so that each rests on {least}."
         )
     else:
-        message = f"Each module of array {array.id} rests on {fewest} attached rails or more."
+        message = f"Each module of array {array.id} rests on {fewest} attached rail(s) or more."
     return RULE.found(
         Outcome.FAIL if short else Outcome.PASS,
         citation,
         message,
         measured=float(fewest),
-        limit=float(LEAST_RAILS),
+        limit=float(least),
         unit="rails",
         objects=short or (array.id,),
         line=array_line(design, array.id, "mounting", "rail_every"),

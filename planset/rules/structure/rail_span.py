@@ -19,8 +19,9 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     for array in design.arrays:
         span = format_feet_inches(array.given.mounting.attachment_spacing, rounding="up")
         message = (
-            f"Rail span {span} and the cantilevers of array {array.id} are not compared with the "
-            f"span tables of {array.mounting.model} yet; have the engineer look them up by hand."
+            f"Rail span {span}, the cantilevers of array {array.id} and the spans along its module "
+            f"edges are not compared with the tables of {array.mounting.model} yet; have the "
+            "engineer look them up by hand."
         )
         yield RULE.found(
             Outcome.OPEN,
