@@ -179,22 +179,26 @@ Length = Annotated[float, BeforeValidator(_read_length)]
 Distance = Annotated[Length, between(0, 12_000, "in")]
 """Inches, zero or more."""
 
-Size = Annotated[Distance, above(0, "in")]
+Size = Annotated[Distance, above(0, "in"), between(0.001, 12_000, "in")]
 """Inches, more than zero."""
 
 WindSpeed = Annotated[float, BeforeValidator(parse_speed_mph), between(50, 300, "mph")]
 SnowLoad = Annotated[float, BeforeValidator(parse_pressure_psf), between(0, 1000, "psf")]
-Force = Annotated[float, BeforeValidator(parse_force_lb), above(0, "lb")]
+Force = Annotated[
+    float, BeforeValidator(parse_force_lb), above(0, "lb"), between(0.1, 1_000_000, "lb")
+]
 Weight = Annotated[float, BeforeValidator(parse_weight_lb), above(0, "lb")]
 Temperature = Annotated[float, BeforeValidator(parse_temperature_c), between(-60, 60, "C")]
-Current = Annotated[float, BeforeValidator(parse_current_a), above(0, "A")]
+Current = Annotated[
+    float, BeforeValidator(parse_current_a), above(0, "A"), between(0.1, 10_000, "A")
+]
 Voltage = Annotated[float, BeforeValidator(parse_voltage_v), above(0, "V")]
 Pitch = Annotated[float, BeforeValidator(_read_pitch)]
 """Rise per run, above zero and up to 24:12."""
 
 Azimuth = Annotated[float, between(0, 360, "degrees")]
 Count = Annotated[int, between(1, 10_000)]
-Rating = Annotated[float, above(0)]
+Rating = Annotated[float, above(0), between(0.001, 1_000_000)]
 """A rating off a data sheet in the unit its field name ends with."""
 
 CoveringKind = Literal["curved_tile", "flat_tile", "asphalt_shingle", "standing_seam"]

@@ -4,9 +4,11 @@ from typing import Annotated, Literal, Self
 
 from pydantic import model_validator
 
-from planset.catalog.fields import Rating, Size, StrictModel, Text, Weight, between
+from planset.catalog.fields import Rating, Size, StrictModel, Text, Weight, above, between
 
-TemperatureCoefficient = Annotated[float, between(-1, -0.01, "% per C")]
+TemperatureCoefficient = Annotated[
+    float, between(-1, -0.01, "% per C"), above(-1, "% per C")
+]
 
 
 class Module(StrictModel):

@@ -14,7 +14,7 @@ from planset.catalog.fields import (
     between,
     tabulated,
 )
-from planset.codes.nds.lag_screws import lag_dimensions
+from planset.codes.nds.lag_screws import lag_dimensions, thread_length_in
 
 
 class RailProfile(StrictModel):
@@ -23,7 +23,7 @@ class RailProfile(StrictModel):
     width: Size
     height: Size
     stock_length: Size
-    past_module: Distance
+    past_module: Annotated[Distance, between(0, 24, "in")]
 
 
 class Lags(StrictModel):
@@ -31,7 +31,7 @@ class Lags(StrictModel):
 
     count: Count
     diameter: Annotated[Size, tabulated(lag_dimensions, "a lag screw diameter")]
-    length: Size
+    length: Annotated[Size, tabulated(thread_length_in, "a lag screw length")]
     spacing: Size
     pilot: Size
 

@@ -217,5 +217,5 @@ def _setback(edge: Edge, plane: Plane, access: AccessGeometry, ridge_in: float) 
     top = _ridge_height(edge, plane)
     clear = [r.clear_in for r in access.ridges if r.edge == edge.id and r.plane == plane.id]
     available = min(clear, default=top)
-    area = Box(min(ends), top - ridge_in, max(ends), top)
+    area = Box(min(ends), max(top - ridge_in, 0.0), max(ends), top)
     return AccessArea("ridge setback", plane.id, area, ridge_in, available)

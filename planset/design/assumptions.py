@@ -40,8 +40,8 @@ def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
             "ASCE 7-16 29.4.4, taken for all edges",
         ),
         Assumption(
-            "An attachment takes half the way to its neighbors, times 1.15 (1.25 on two spans) "
-            "for the continuous rail.",
+            "An attachment takes half the way to its neighbors, times 1.15 (1.25 on two spans, "
+            "more at a long rail end) for the continuous rail.",
             "beam reactions, any handbook",
         ),
         Assumption(

@@ -72,7 +72,7 @@ class Attachment:
         u_in: Distance from the left end of the eave [in].
         v_in: Distance from the eave on the surface [in].
         tributary: The part of the array whose load it takes, on the surface (u, v) [in].
-        continuity: Factor on the tributary load of a continuous rail, unitless.
+        continuity: Factor on the tributary load for the beam that the rail is, unitless.
     """
 
     id: str
@@ -150,14 +150,14 @@ def _rack(
     )
     columns = _shares([rail.u_in for rail in rails], placed.frames.x0, placed.frames.x1)
     rows = _shares(heights, placed.frames.y0, placed.frames.y1)
-    continuity = _continuity(len(heights) - 1)
+    factors = _continuity(heights, placed.frames.y0, placed.frames.y1)
     attachments: list[Attachment] = []
     for rail, (u0, u1) in zip(rails, columns, strict=True):
-        for v, (v0, v1) in zip(heights, rows, strict=True):
+        for v, (v0, v1), factor in zip(heights, rows, factors, strict=True):
             tag = f"H{attachments_before + len(attachments) + 1:02d}"
             share = Box(u0, v0, u1, v1)
             attachments.append(
-                Attachment(tag, placed.id, rail.id, rail.rafter, rail.u_in, v, share, continuity)
+                Attachment(tag, placed.id, rail.id, rail.rafter, rail.u_in, v, share, factor)
             )
     return Racking(placed.id, rails, tuple(attachments))
 
@@ -168,18 +168,40 @@ def _attachment_heights(first: float, end: float, spacing: float) -> list[float]
 
 
 def _shares(lines: list[float], low: float, high: float) -> list[tuple[float, float]]:
-    """Each line's share of the way from low to high: up to halfway to its neighbors."""
-    middles = [(a + b) / 2 for a, b in zip(lines, lines[1:], strict=False)]
+    """Each line's share of the way from low to high: up to halfway to its neighbors.
+
+    A line beyond the ends, as a rail runs past the modules, may be left with none.
+    """
+    middles = [
+        min(max((a + b) / 2, low), high) for a, b in zip(lines, lines[1:], strict=False)
+    ]
     bounds = [low, *middles, high]
     return list(zip(bounds, bounds[1:], strict=False)) if lines else []
 
 
-def _continuity(spans: int) -> float:
-    """How much more than its tributary load an inner support of a continuous rail takes.
+def _continuity(heights: list[float], low: float, high: float) -> list[float]:
+    """How much more than its tributary load each support of a rail may take.
 
     Reactions of uniformly loaded continuous beams (any handbook table): 1.25 wL at the middle
-    of two spans, at most 1.15 wL from three spans on; a simple span has none.
+    of two spans, at most 1.15 wL from three spans on; a simple span has none. One factor is
+    taken for all supports, raised at an end where a long cantilever governs.
+
+    Args:
+        heights: The supports from the eave up [in].
+        low: Where the load begins [in].
+        high: Where it ends [in].
     """
-    if spans <= 1:
-        return 1.0
-    return 1.25 if spans == 2 else 1.15
+    spans = len(heights) - 1
+    if spans < 1:
+        return [1.0] * len(heights)
+    factor = {1: 1.0, 2: 1.25}.get(spans, 1.15)
+    factors = [factor] * len(heights)
+    factors[0] = max(factor, _end_factor(heights[0] - low, heights[1] - heights[0]))
+    factors[-1] = max(factor, _end_factor(high - heights[-1], heights[-1] - heights[-2]))
+    return factors
+
+
+def _end_factor(cantilever: float, span: float) -> float:
+    """End reaction w (L/2 + a) + w a^2 / (2 L) of a simple span, over the tributary w (L/2 + a)."""
+    a = max(cantilever, 0.0)
+    return 1.0 + a**2 / (span * (span + 2 * a))

@@ -11,6 +11,7 @@ from planset.design.layout import PlacedArray
 if TYPE_CHECKING:
     from planset.job.load import Inputs
 
+_DWELLINGS = ("one_family_dwelling", "two_family_dwelling", "townhouse")
 FLUSH_ROOF_RISE_C = 35.0  # cell over ambient, flush to a roof (common practice, no source)
 
 
@@ -24,7 +25,7 @@ class StringCircuit:
         modules: Tags of its modules in order.
         model: Model of the modules.
         cold_voc_v: Open-circuit voltage at the lowest ambient, by the maker's coefficient [V].
-        table_voc_v: The same by the code's table for crystalline silicon [V].
+        table_voc_v: The same by the code's table for crystalline silicon, None where it ends [V].
         hot_vmp_v: Operating voltage at the hot cell temperature [V].
         hot_cell_c: That cell temperature [deg C].
         maximum_current_a: 1.25 times short-circuit current [A].
@@ -35,7 +36,7 @@ class StringCircuit:
     modules: tuple[str, ...]
     model: str
     cold_voc_v: float
-    table_voc_v: float
+    table_voc_v: float | None
     hot_vmp_v: float
     hot_cell_c: float
     maximum_current_a: float
@@ -48,13 +49,13 @@ class InverterOutput:
     Attributes:
         rated_a: Rated continuous output current [A].
         minimum_breaker_a: 1.25 times that [A].
-        standard_breaker_a: The next standard rating [A].
+        standard_breaker_a: The next standard rating, None beyond the largest [A].
         breaker_a: The breaker the job names [A].
     """
 
     rated_a: float
     minimum_breaker_a: float
-    standard_breaker_a: float
+    standard_breaker_a: float | None
     breaker_a: float
 
 
@@ -85,8 +86,8 @@ class Circuits:
 
     Attributes:
         strings: Strings in the order of the job.
-        voltage_limit_v: Lowest of building limit, inverter and module ratings [V].
-        voltage_limited_by: Which of these governs.
+        voltage_limit_v: Lowest of building limit, inverter, module and device ratings [V].
+        voltage_limited_by: Which of these governs, all of them when several do.
         mppt_low_v: Least voltage at which the inverter works and starts [V].
         output: Inverter output.
         bus: Service bus.
@@ -117,7 +118,7 @@ def build_circuits(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> Circuits:
         voltage_limit_v=limit,
         voltage_limited_by=limited_by,
         mppt_low_v=max(inverter.mppt_low_v, inverter.start_v),
-        output=InverterOutput(rated, minimum, overcurrent.next_standard_rating_a(minimum), breaker),
+        output=InverterOutput(rated, minimum, _standard_breaker_a(minimum), breaker),
         bus=BusLoad(
             service.bus,
             service.main,
@@ -132,16 +133,22 @@ def build_circuits(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> Circuits:
 
 
 def _voltage_limit(inputs: Inputs) -> tuple[float, str]:
-    dwelling = inputs.job.building.use in ("one_family_dwelling", "two_family_dwelling")
-    building = voltage.DWELLING_LIMIT_V if dwelling else voltage.OTHER_BUILDING_LIMIT_V
-    limits = [
-        (building, "the building limit of 690.7"),
-        (inputs.inverter.max_dc_v, f"inverter {inputs.inverter.model}"),
-    ]
+    if inputs.job.building.use in _DWELLINGS:
+        limits = [(voltage.DWELLING_LIMIT_V, "a dwelling by 690.7")]
+    else:
+        limits = [(voltage.OTHER_BUILDING_LIMIT_V, "a building by 690.7")]
+    limits.append((inputs.inverter.max_dc_v, f"inverter {inputs.inverter.model}"))
     limits += [(item.max_system_v, f"module {item.model}") for item in inputs.modules.values()]
     if inputs.shutdown is not None:
         limits.append((inputs.shutdown.max_system_v, f"device {inputs.shutdown.model}"))
-    return min(limits, key=lambda pair: pair[0])
+    lowest = min(limit for limit, _ in limits)
+    governing = dict.fromkeys(name for limit, name in limits if limit == lowest)
+    return lowest, " and ".join(governing)
+
+
+def _standard_breaker_a(minimum_a: float) -> float | None:
+    largest = overcurrent.standard_ratings_a()[-1]
+    return overcurrent.next_standard_rating_a(minimum_a) if minimum_a <= largest else None
 
 
 def _strings(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> tuple[StringCircuit, ...]:
@@ -149,6 +156,7 @@ def _strings(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> tuple[StringCir
     waiting = {array.id: [module.id for module in array.modules] for array in arrays}
     products = {array.id: array.product for array in arrays}
     hot_cell_c = site.high_ambient + FLUSH_ROOF_RISE_C
+    factor = _table_factor(site.lowest_ambient)
     strings = []
     for item in inputs.job.electrical.strings:
         module, tags = products[item.array], waiting[item.array]
@@ -165,10 +173,18 @@ def _strings(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> tuple[StringCir
                 tuple(taken),
                 module.model,
                 count * cold,
-                count * module.voc_v * voltage.table_factor(site.lowest_ambient),
+                None if factor is None else count * module.voc_v * factor,
                 count * hot,
                 hot_cell_c,
                 circuit_current.string_maximum_a(module.isc_a),
             )
         )
     return tuple(strings)
+
+
+def _table_factor(lowest_ambient_c: float) -> float | None:
+    """Factor of Table 690.7(A), None below the temperature where it ends."""
+    try:
+        return voltage.table_factor(lowest_ambient_c)
+    except ValueError:
+        return None

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from planset.design.circuits import Circuits
+from planset.design.circuits import Circuits, StringCircuit
 
 if TYPE_CHECKING:
+    from planset.catalog.module import Module
     from planset.job.load import Inputs
 
 
@@ -95,22 +96,24 @@ def string_inverter_topology(inputs: Inputs, circuits: Circuits) -> Topology:
 
 
 def _strings(inputs: Inputs, circuits: Circuits) -> list[Equipment]:
-    products = {item.model: item for item in inputs.modules.values()}
-    return [
-        Equipment(
-            string.id,
-            Kind.STRING,
-            f"{products[string.model].maker} {string.model}",
-            (
-                f"({len(string.modules)}) {string.model}, {products[string.model].power_w:g} W",
-                f"Voc {products[string.model].voc_v:g} V",
-                f"Isc {products[string.model].isc_a:g} A",
-                f"COLD Voc {string.cold_voc_v:.1f} V",
-                f"TO INPUT {string.input}",
-            ),
-        )
-        for string in circuits.strings
-    ]
+    products = {array.id: inputs.modules[array.module] for array in inputs.job.arrays}
+    given = zip(inputs.job.electrical.strings, circuits.strings, strict=True)
+    return [_string(string, products[item.array]) for item, string in given]
+
+
+def _string(string: StringCircuit, module: Module) -> Equipment:
+    return Equipment(
+        string.id,
+        Kind.STRING,
+        f"{module.maker} {module.model}",
+        (
+            f"({len(string.modules)}) {module.model}, {module.power_w:g} W",
+            f"Voc {module.voc_v:g} V",
+            f"Isc {module.isc_a:g} A",
+            f"COLD Voc {string.cold_voc_v:.1f} V",
+            f"TO INPUT {string.input}",
+        ),
+    )
 
 
 def _shutdown(inputs: Inputs) -> list[Equipment]:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 HOT_ATTIC_FACTOR = 0.8  # Ct of NDS Table 2.3.3 for 100 to 125 F, taken for every roof: assumption
 DRY_FACTOR = 1.0  # CM for wood at 19 % moisture or less in service: assumption
+_SPACING_DIAMETERS = 4.0  # lag to lag along the grain (NDS 2018, Table 12.5.1E [from memory])
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +27,7 @@ class UpliftDemand:
 
     Attributes:
         attachment: Id of the attachment.
-        zone: The worst wind zone its tributary area touches.
+        zone: The worst wind zone its tributary area touches; off the plane the worst there is.
         area_sqft: Tributary area, also the effective wind area [sq ft].
         gcp: External pressure coefficient of the zone, negative, unitless.
         edge_factor: gamma_E, unitless.
@@ -65,9 +66,12 @@ class Fastening:
         temperature: Ct, unitless.
         lag_capacity_lb: All screws together, wind duration, ASD [lb].
         connector_capacity_lb: The maker's allowable uplift of the connector [lb].
+        pilot_in: The lead hole the maker asks for [in].
         pilot_range_in: Range of lead holes for this wood and screw [in].
         edge_distance_in: Least distance from the rafter's edge [in].
         side_room_in: How far a screw may stand off the rafter's centerline [in].
+        spacing_in: Screw to screw along the rafter, None with one screw [in].
+        minimum_spacing_in: Least such spacing [in].
     """
 
     array: str
@@ -80,9 +84,12 @@ class Fastening:
     temperature: float
     lag_capacity_lb: float
     connector_capacity_lb: float
+    pilot_in: float
     pilot_range_in: tuple[float, float]
     edge_distance_in: float
     side_room_in: float
+    spacing_in: float | None
+    minimum_spacing_in: float
 
 
 def uplift_demands(
@@ -91,13 +98,15 @@ def uplift_demands(
     """Demand on every attachment of one array, ASCE 7-16 29.4.4 and 2.4.1.
 
     The edge factor 1.5 is taken for uplift on every attachment, which is safe wherever the
-    exposed edges are.
+    exposed edges are. An attachment beyond the modules, which takes no share of their area, has
+    no demand.
     """
     dead_psf = array.mounting.dead_load_psf
     zones = gable_zones(array.plane, site.strip_in)
     return tuple(
         _demand(item, array, site, zones, dead_psf, equalized=method.holds)
         for item in racking.attachments
+        if item.tributary_sqft > 0
     )
 
 
@@ -116,19 +125,22 @@ def fastening(inputs: Inputs, array: PlacedArray) -> Fastening:
     )
     edge = lag_screws.edge_distance_in(lags.diameter)
     return Fastening(
-        array.id,
-        lags.count,
-        covered,
-        penetration,
-        lag_screws.minimum_penetration_in(lags.diameter),
-        gravity,
-        w,
-        HOT_ATTIC_FACTOR,
-        one_lag * lags.count,
-        attachment.uplift.capacity,
-        lag_screws.pilot_hole_range_in(gravity, lags.diameter),
-        edge,
-        framing.member_width_in / 2 - edge,
+        array=array.id,
+        count=lags.count,
+        covered_in=covered,
+        penetration_in=penetration,
+        minimum_in=lag_screws.minimum_penetration_in(lags.diameter),
+        gravity=gravity,
+        withdrawal_lb_per_in=w,
+        temperature=HOT_ATTIC_FACTOR,
+        lag_capacity_lb=one_lag * lags.count,
+        connector_capacity_lb=attachment.uplift.capacity,
+        pilot_in=lags.pilot,
+        pilot_range_in=lag_screws.pilot_hole_range_in(gravity, lags.diameter),
+        edge_distance_in=edge,
+        side_room_in=framing.member_width_in / 2 - edge,
+        spacing_in=lags.spacing if lags.count > 1 else None,
+        minimum_spacing_in=_SPACING_DIAMETERS * lags.diameter,
     )
 
 
@@ -167,7 +179,10 @@ def _demand(
 def _worst_zone(
     tributary: Box, zones: tuple[ZoneRegion, ...], slope_deg: float, area_sqft: float
 ) -> tuple[str, float]:
+    """Zone and GCp of the worst zone touched, of all where the area lies off the plane."""
     touched = [region.zone for region in zones if region.surface.overlaps(tributary)]
-    rated = [(wind.gable_gcp_uplift(slope_deg, zone, area_sqft), zone) for zone in touched]
-    gcp, zone = min(rated)
+    candidates = touched or [region.zone for region in zones]
+    gcp, zone = min(
+        (wind.gable_gcp_uplift(slope_deg, zone, area_sqft), zone) for zone in candidates
+    )
     return zone, gcp

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from planset.job.load import Inputs
 
 SUPPORTED_EDITIONS = (2016,)
+_HIGHEST_FT = 60.0  # mean roof height the figures hold for (ASCE 7-16, 30.3 [from memory])
 _SLOPE_FIGURES_DEG = (7.0, 45.0)
 _EAVE_HEIGHT_UP_TO_DEG = 10.0  # flatter roofs take the eave height as h (ASCE 7-16, 26.2)
 
@@ -72,13 +73,17 @@ class MethodCheck:
 
 def reason_not_computed(inputs: Inputs, roof: Roof) -> str:
     """Why wind loads can't be computed for this job, "" when they can."""
-    edition = inputs.jurisdiction.codes.loads.edition
-    if edition not in SUPPORTED_EDITIONS:
-        return f"wind loads of ASCE 7 edition {edition} are not computed yet"
+    loads = inputs.jurisdiction.codes.loads
+    if loads.code != "ASCE 7" or loads.edition not in SUPPORTED_EDITIONS:
+        return f"wind loads of {loads.code} edition {loads.edition} are not computed yet"
     low, high = _SLOPE_FIGURES_DEG
     for plane in roof.planes:
         if not low < plane.slope_deg <= high:
             return f"plane {plane.id} slopes {plane.slope_deg:.1f} deg, outside the gable figures"
+    height_ft = _mean_roof_height_in(inputs, roof) / 12
+    if height_ft > _HIGHEST_FT:
+        over = f"over the {_HIGHEST_FT:g} ft of the gable figures"
+        return f"the mean roof height is {height_ft:.1f} ft, {over}"
     return ""
 
 
@@ -131,7 +136,7 @@ def method_check(array: PlacedArray, height_above_roof_in: float) -> MethodCheck
     """
     clearance = edge_clearance_in(array)
     unmet = solar_panels.method_limits(
-        height_above_roof_in,
+        max(height_above_roof_in, 0.0),  # structure.rail-clearance fails modules within the tile
         array.given.gap,
         max(array.product.width, array.product.height),
         clearance,

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planset.drawing.dimension import leader
 from planset.drawing.flatten import strokes
@@ -53,7 +53,6 @@ class Label:
         names: Id of the thing named.
         offset: How far the thing reaches from its anchor [in].
         end: End of the leader, "arrow" or "dot".
-        symbol: A symbol that stands at the left of the words, with the width it needs [in].
     """
 
     lines: tuple[str, ...]
@@ -64,7 +63,6 @@ class Label:
     names: str = ""
     offset: float = 0.0
     end: str = "arrow"
-    symbol: tuple[Insert, float] | None = None
 
 
 class LabelPlacer:
@@ -156,6 +154,27 @@ class LabelPlacer:
                         return self._drawn(label, box, line)
         raise NoRoomError(_no_room(label))
 
+    def place_symbol(self, symbol: Insert, size: Box, region: Box) -> Insert:
+        """A symbol at the free place of a region nearest to where it was meant to stand.
+
+        Args:
+            symbol: The symbol, at the place it was meant for [paper in].
+            size: What it covers around its origin [in].
+            region: Where it may stand [paper in].
+
+        Raises:
+            NoRoomError: No place within the region is free.
+        """
+        for maps in self._passes():
+            for middle in _places(region, size, symbol.at):
+                box = _at(size, middle)
+                if self._free(box, maps):
+                    self._taken.mark_box(box.grown(_CLEAR))
+                    shift = (middle[0] - size.center[0], middle[1] - size.center[1])
+                    return replace(symbol, at=shift)
+        msg = f"no free place for the symbol {symbol.block}"
+        raise NoRoomError(msg)
+
     def _passes(self) -> Iterator[tuple[Occupancy, ...]]:
         """What to stay clear of, strictest first."""
         always = (self._taken, self._heavy)
@@ -179,8 +198,7 @@ class LabelPlacer:
 
     def _drawn(self, label: Label, box: Box, line: tuple[Point, ...]) -> tuple[Primitive, ...]:
         self._taken.mark_box(box.grown(_CLEAR))
-        room = label.symbol[1] if label.symbol else 0.0
-        x, top = (box.x0 + room + box.x1) / 2, box.y1 - label.height
+        x, top = box.center[0], box.y1 - label.height
         made: list[Primitive] = [
             Text(
                 words,
@@ -191,10 +209,6 @@ class LabelPlacer:
             )
             for n, words in enumerate(label.lines)
         ]
-        if label.symbol:
-            insert = label.symbol[0]
-            at = (box.x0 + room / 2 - _CLEAR, box.center[1])
-            made.append(Insert(insert.block, at, insert.layer, insert.rotation_deg))
         if line:
             self._heavy.mark_path(line)
             made.append(leader(line, label.leader_layer, end=label.end, names=label.names))
@@ -217,11 +231,10 @@ def _no_room(label: Label) -> str:
 def _block_box(label: Label) -> Box:
     """Box of the whole label, symbol included, somewhere near the origin."""
     pitch = label.height * LINE_PITCH
-    box = united(
+    return united(
         text_box(line, (0.0, -n * pitch), label.height, "center", slack=SLACK)
         for n, line in enumerate(label.lines)
     )
-    return Box(box.x0 - (label.symbol[1] if label.symbol else 0.0), box.y0, box.x1, box.y1)
 
 
 def _around(region: Box, anchor: Point, size: Box, reach: float) -> Box:

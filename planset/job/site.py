@@ -26,7 +26,7 @@ class Site(StrictModel):
     wind_speed: WindSpeed
     exposure: Literal["B", "C", "D"]
     topographic_factor: Annotated[float, between(1, 4)]
-    elevation: Annotated[Length, between(-20_000, 240_000, "in")]
+    elevation: Annotated[Length, between(-18_000, 240_000, "in")]
     ground_snow: SnowLoad
     lowest_ambient: Temperature
     high_ambient: Temperature

@@ -48,13 +48,8 @@ def area_labels(design: Design, factor: float) -> tuple[AreaLabel, ...]:
         design: The design.
         factor: Model inches per paper inch.
     """
-    made = []
-    for area in design.access_areas:
-        rafters = [rafter.u_in for rafter in design.rafters if rafter.plane == area.plane]
-        label = _label(area, design.roof.plane(area.plane), rafters, factor)
-        if label is not None:
-            made.append(label)
-    return tuple(made)
+    made = (_label(design, area, factor) for area in design.access_areas)
+    return tuple(label for label in made if label is not None)
 
 
 def access_block(design: Design, labels: tuple[AreaLabel, ...]) -> Block:
@@ -85,7 +80,9 @@ def area_texts(labels: tuple[AreaLabel, ...], view: View) -> tuple[Text, ...]:
     return tuple(made)
 
 
-def _label(area: AccessArea, plane: Plane, rafters: list[float], factor: float) -> AreaLabel | None:
+def _label(design: Design, area: AccessArea, factor: float) -> AreaLabel | None:
+    """The label at the best free place along its area, None when there is none."""
+    plane = design.roof.plane(area.plane)
     box = box_around(surface_to_plan(plane, area.surface))
     upright = box.height > box.width
     lines = _words(area)
@@ -94,27 +91,38 @@ def _label(area: AccessArea, plane: Plane, rafters: list[float], factor: float) 
     width, height = (wide, long) if upright else (long, wide)
     if width > box.width or height > box.height:
         return None
-    x, y = box.center
-    if upright:
-        lines_x = [plane.to_plan((u, area.surface.center[1]))[0] for u in rafters]
-        x = _between(lines_x, box, width)
-    else:
-        x = box.x0 + 0.28 * box.width  # clear of what is dimensioned in the middle of the ridge
-    hole = Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
-    return AreaLabel(area, lines, (x, y), upright, hole)
+    xs = _ACROSS if upright else _ALONG
+    ys = _ALONG if upright else _ACROSS
+    taken = _stands_on(design, plane)
+    holes = [
+        Box(x, y, x + width, y + height)
+        for x in (box.x0 + share * (box.width - width) for share in xs)
+        for y in (box.y0 + share * (box.height - height) for share in ys)
+    ]
+    free = [hole for hole in holes if not any(hole.overlaps(other) for other in taken)]
+    if not free:
+        return None
+    rafters = [plane.to_plan((r.u_in, 0.0))[0] for r in design.rafters if r.plane == plane.id]
+    hole = max(free, key=lambda hole: _room(hole, rafters) if upright else 0.0)
+    return AreaLabel(area, lines, hole.center, upright, hole)
 
 
-def _between(lines: list[float], box: Box, width: float) -> float:
-    """The middle of a strip of words within a box, off the lines that run along it if it can."""
-    low, high = box.x0 + width / 2, box.x1 - width / 2
-    steps = 20
-    places = [low + (high - low) * n / steps for n in range(steps + 1)]
+_ALONG = (0.25, 0.5, 0.75, 0.0, 1.0)
+"""Shares of the free length of an area at which its words are tried, best first."""
 
-    def room(x: float) -> float:
-        return min((abs(x - line) for line in lines), default=width)
+_ACROSS = tuple(n / 20 for n in (10, 9, 11, 8, 12, 7, 13, 6, 14, 5, 15, 4, 16, 3, 17, 2, 18, 1, 19))
 
-    clear = [x for x in places if room(x) >= width / 2]
-    return min(clear or places, key=lambda x: (-room(x), x))
+
+def _stands_on(design: Design, plane: Plane) -> list[Box]:
+    """What stands on a plane, in plan [in]."""
+    surfaces = [array.hardware for array in design.arrays if array.plane.id == plane.id]
+    surfaces += [item.surface for item in design.obstructions if item.plane.id == plane.id]
+    return [box_around(surface_to_plan(plane, surface)) for surface in surfaces]
+
+
+def _room(hole: Box, rafters: list[float]) -> float:
+    """How far the nearest rafter stays off words that run along it; 0 when it runs through [in]."""
+    return min((max(hole.x0 - x, x - hole.x1, 0.0) for x in rafters), default=hole.width)
 
 
 def _words(area: AccessArea) -> tuple[str, ...]:

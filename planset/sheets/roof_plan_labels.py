@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from contextlib import suppress
 
 from planset.design.layout import surface_to_plan
 from planset.design.roof import Edge, EdgeKind, Plane
 from planset.drawing.furniture import bubble
-from planset.drawing.geometry import Box, Point, box_around, direction_deg
+from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
 from planset.drawing.page import View
 from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
@@ -18,7 +19,7 @@ from planset.units import format_feet_inches, format_pitch
 
 _TEXT = "A-ANNO-TEXT"
 _LEADER = "A-ANNO-NOTE"
-_ARROW_ROOM = 0.22  # for the slope arrow beside its words [paper in]
+_ARROW = "SLOPE_ARROW"
 _OUTWARD_GAP = 0.06  # between an edge and its name [paper in]
 
 
@@ -94,25 +95,39 @@ def _beside(edge: Edge, a: Point, b: Point, words: str, context: SheetContext) -
 
 
 def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
-    """Slope arrow, pitch and azimuth on every plane."""
+    """Name, pitch, azimuth and slope arrow on every plane."""
     for plane in context.design.roof.planes:
         lines = (
             f"{plane.id.upper()} PLANE",
-            f"{format_pitch(plane.pitch)} ({plane.slope_deg:.1f} DEG)",
-            f"AZIMUTH {plane.azimuth_deg:.0f} {compass(plane.azimuth_deg)}",
+            format_pitch(plane.pitch),
+            f"AZIM. {plane.azimuth_deg:.0f} {compass(plane.azimuth_deg)}",
         )
         region = _plane_region(view, plane)
-        arrow = Insert(
-            "SLOPE_ARROW", (0.0, 0.0), "A-ROOF-LEVL", direction_deg((0.0, 0.0), plane.downslope)
-        )
         anchor = view.on_paper.apply(plane.to_plan(_free_spot(context, plane)))
-        label = Label(
-            lines, anchor, NOTE_HEIGHT, _TEXT, _LEADER, end="dot", symbol=(arrow, _ARROW_ROOM)
-        )
+        label = Label(lines, anchor, NOTE_HEIGHT, _TEXT, _LEADER, end="dot")
         try:
-            yield from placer.place_inside(label, region)
+            words = placer.place_inside(label, region)
         except NoRoomError:
-            yield from placer.place_near(label, view.frame, always_led=True)
+            words = placer.place_near(label, view.frame, always_led=True)
+        yield from words
+        yield from _slope_arrow(placer, context, plane, words, region)
+
+
+def _slope_arrow(
+    placer: LabelPlacer,
+    context: SheetContext,
+    plane: Plane,
+    words: tuple[Primitive, ...],
+    region: Box,
+) -> Iterable[Primitive]:
+    """The arrow as near to the plane's words as there is room for it on the plane."""
+    near = next(text.at for text in words if isinstance(text, Text))
+    turn = direction_deg((0.0, 0.0), plane.downslope)
+    turned = Placement(rotation_deg=turn)
+    size = box_around(turned.apply(corner) for corner in context.symbols[_ARROW].box.corners)
+    # A plane too full for its arrow still has its pitch and azimuth in words.
+    with suppress(NoRoomError):
+        yield placer.place_symbol(Insert(_ARROW, near, "A-ROOF-LEVL", turn), size, region)
 
 
 def _plane_region(view: View, plane: Plane) -> Box:

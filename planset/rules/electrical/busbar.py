@@ -6,9 +6,9 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from planset.design.topology import Kind
-from planset.finding import Finding
+from planset.finding import Finding, Outcome
 from planset.rules.circuits import tags_of
-from planset.rules.limits import at_most_outcome
+from planset.rules.limits import NOISE, at_most_outcome
 from planset.rules.rule import Rule, cite, sentence
 
 if TYPE_CHECKING:
@@ -21,10 +21,17 @@ _ANY_POSITION: Mapping[int, str] = {
 }
 """Clause of the sum that holds wherever the breaker stands: 100 % of the bus."""
 
+_PROTECTED_BUS = "408.36"  # in every edition; from memory
+
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare main plus 125 % of the output with 120 % of the bus, 100 % if not at its far end."""
+    """Compare main plus 125 % of the output with 120 % of the bus, 100 % if not at its far end.
+
+    The main must also protect the bus at all: a small inverter does not mend one that is larger.
+    """
     bus = design.circuits.bus
+    if bus.main_a > bus.bus_a + NOISE:
+        yield _main_too_large(design, cite("NEC", edition, _PROTECTED_BUS))
     limit = bus.limit_a if bus.opposite_end else bus.bus_a
     clause = citation if bus.opposite_end else cite("NEC", edition, _ANY_POSITION[edition])
     outcome = at_most_outcome(bus.demand_a, limit)
@@ -46,6 +53,22 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         unit="A",
         objects=tags_of(design, Kind.MAIN),
         line=design.inputs.line_of("electrical", "interconnection"),
+    )
+
+
+def _main_too_large(design: Design, citation: str) -> Finding:
+    bus = design.circuits.bus
+    fact = f"The main of {bus.main_a:g} A does not protect the {bus.bus_a:g} A bus"
+    change = "read the panel label again, or have the main changed to the bus rating or less"
+    return RULE.found(
+        Outcome.FAIL,
+        citation,
+        sentence(Outcome.FAIL, fact, change),
+        measured=bus.main_a,
+        limit=bus.bus_a,
+        unit="A",
+        objects=tags_of(design, Kind.MAIN),
+        line=design.inputs.line_of("electrical", "service", "main"),
     )
 
 

@@ -23,10 +23,14 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         f"The inverter gives {output.rated_a:.2f} A, so its breaker carries at least "
         f"{output.minimum_breaker_a:.2f} A; the job names {output.breaker_a:g} A"
     )
-    change = f"take the next standard rating, {output.standard_breaker_a:g} A"
-    if outcome is Outcome.PASS and output.breaker_a > output.standard_breaker_a + NOISE:
-        outcome = Outcome.ASK
-        change += ", or ask the inverter's maker and the inspector to accept the larger breaker"
+    standard_a = output.standard_breaker_a
+    if standard_a is None:
+        outcome, change = Outcome.FAIL, "split the output, since no standard rating is so large"
+    else:
+        change = f"take the next standard rating, {standard_a:g} A"
+        if outcome is Outcome.PASS and output.breaker_a > standard_a + NOISE:
+            outcome = Outcome.ASK
+            change += ", or ask the inverter's maker and the inspector to accept the larger breaker"
     yield RULE.found(
         outcome,
         citation,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.circuits import StringCircuit
 from planset.finding import Finding
 from planset.rules.limits import at_most_outcome
 from planset.rules.lines import string_line
@@ -21,8 +22,8 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         outcome = at_most_outcome(string.cold_voc_v, circuits.voltage_limit_v)
         fact = (
             f"String {string.id} reaches {string.cold_voc_v:.1f} V at {lowest_c:.1f} C by the "
-            f"module's coefficient, {string.table_voc_v:.1f} V by Table 690.7(A); "
-            f"{circuits.voltage_limited_by} allows {circuits.voltage_limit_v:g} V"
+            f"module's coefficient, {_by_table(string)}; {circuits.voltage_limit_v:g} V is the "
+            f"limit of {circuits.voltage_limited_by}"
         )
         yield RULE.found(
             outcome,
@@ -34,6 +35,12 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             objects=(string.id,),
             line=string_line(design, string.id, "modules"),
         )
+
+
+def _by_table(string: StringCircuit) -> str:
+    if string.table_voc_v is None:
+        return "and Table 690.7(A) has no factor below -40 C"
+    return f"{string.table_voc_v:.1f} V by Table 690.7(A)"
 
 
 RULE = Rule(
