@@ -113,11 +113,18 @@ def draw(
         bool,
         typer.Option("--preliminary", help="Write even what fails, marked PRELIMINARY."),
     ] = False,
+    dxf_per_sheet: Annotated[
+        bool,
+        typer.Option(
+            "--dxf-per-sheet",
+            help="Write each sheet as a DXF file of its own, too, for programs without layouts.",
+        ),
+    ] = False,
 ) -> None:
     """Judge a job and write its plan set, unless something fails."""
     from planset import pipeline
 
-    drawn = pipeline.draw(job, out, preliminary=preliminary)
+    drawn = pipeline.draw(job, out, preliminary=preliminary, dxf_per_sheet=dxf_per_sheet)
     _report(drawn.checked, job)
     _tell_outcome(drawn, asked=preliminary)
     _caution()

@@ -15,10 +15,11 @@ from planset.drawing.page import DrawingSet
 from planset.drawing.text import text_width
 from planset.errors import JobErrors
 from planset.finding import Finding, Outcome
+from planset.formats.dxf_sheet import write_sheet_dxf
 from planset.formats.dxf_write import write_dxf
 from planset.formats.pdf_write import write_pdf
 from planset.job.load import Inputs, read_job
-from planset.output.commit import Written, finish_interrupted, write_set
+from planset.output.commit import Writer, Written, finish_interrupted, write_set
 from planset.output.json_text import write_checks
 from planset.resources import all_symbols, job_title_block
 from planset.review.page_rule import DRAFTING_RULE
@@ -89,7 +90,7 @@ def check(job: Path) -> Checked:
     return _run(job, preliminary=False)
 
 
-def draw(job: Path, out: Path, *, preliminary: bool = False) -> Drawn:
+def draw(job: Path, out: Path, *, preliminary: bool = False, dxf_per_sheet: bool = False) -> Drawn:
     """Run every stage, and write the set unless something fails.
 
     Args:
@@ -97,6 +98,7 @@ def draw(job: Path, out: Path, *, preliminary: bool = False) -> Drawn:
         out: The folder for the set; a refused set leaves it as it was.
         preliminary: Whether to write the set, marked PRELIMINARY, even when something fails; one
             whose sheets have no room cannot be written at all.
+        dxf_per_sheet: Whether to write each sheet as a DXF file of its own, too.
 
     Raises:
         PlansetError: The job cannot be used, or the machine fails.
@@ -105,11 +107,14 @@ def draw(job: Path, out: Path, *, preliminary: bool = False) -> Drawn:
     checked = _run(job, preliminary=preliminary)
     if checked.drawing is None or (checked.fails and not preliminary):
         return Drawn(checked, Status.REFUSED, None)
-    writers = {
+    writers: dict[str, Writer] = {
         PDF: partial(write_pdf, checked.drawing),
         DXF: partial(write_dxf, checked.drawing),
-        CHECKS: partial(write_checks, checked.findings),
     }
+    if dxf_per_sheet:
+        for page in checked.drawing.pages:
+            writers[f"{page.sheet}.dxf"] = partial(write_sheet_dxf, checked.drawing, page)
+    writers[CHECKS] = partial(write_checks, checked.findings)
     written = write_set(out, job, preliminary=checked.preliminary, writers=writers)
     status = Status.PRELIMINARY if checked.preliminary else Status.SUBMITTAL
     return Drawn(checked, status, written)

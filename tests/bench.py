@@ -24,7 +24,8 @@ from planset.formats.dxf_write import write_dxf
 from planset.formats.pdf_write import write_pdf
 from planset.pipeline import check
 from tests.example_job import EXAMPLE
-from tests.raw_files import Recording, record_dxf, record_pdf, replay_dxf, replay_pdf
+from tests.raw_files import Recording, replay_dxf, replay_pdf
+from tests.raw_recording import record_dxf, record_pdf
 
 RUNS = 5
 ROOT = Path(__file__).parents[1]
@@ -147,7 +148,8 @@ def processes(recording: Recording, folder: Path) -> list[Figure]:
         recording.texts[name] = (out / name).read_bytes()
     recorded = folder / "recording"
     recorded.write_bytes(pickle.dumps(recording))
-    raw = process("-m", "tests.raw_files", recorded, folder / "raw")
+    write_raw = "import sys; from tests.raw_files import main; main(*sys.argv[1:])"
+    raw = process("-c", write_raw, recorded, folder / "raw")
     ours, bare = best_in_turn(timed(process(*draw)), timed(raw))
     shown, typer = best_in_turn(
         timed(process("-m", "planset", "--help")), timed(process("-c", "import typer"))

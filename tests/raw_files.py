@@ -1,20 +1,16 @@
 """The files of a set written by the bare libraries: what `tests.bench` measures planset against.
 
-`record` notes down every call that planset makes to reportlab, and every entity that stands in its
-DXF file; `replay` makes the same calls and entities again from those lists, with no page, no block
-and no layer of planset between. As a process, `python -m tests.raw_files RECORDING OUT` imports the
-libraries that planset imports, and writes the files.
+A recording holds every call that planset makes to reportlab, and every entity that stands in its
+DXF file (`tests.raw_recording`). Here the same calls and entities are made again from those lists,
+with no page, no block and no layer of planset between.
 """
 
 from __future__ import annotations
 
 import pickle
-import sys
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
-from unittest import mock
 
 import numpy as np
 import pydantic
@@ -22,8 +18,7 @@ import ruamel.yaml
 import shapely.geometry
 import typer
 from ezdxf.document import Drawing
-from ezdxf.entities.dxfentity import DXFEntity
-from ezdxf.filemanagement import new, readfile
+from ezdxf.filemanagement import new
 from ezdxf.layouts.base import BaseLayout
 from fontpkg_arimo import ROOT as FACES
 from reportlab import rl_config
@@ -35,7 +30,6 @@ IMPORTED = (np, pydantic, ruamel.yaml, shapely.geometry, typer)
 """Libraries a run of planset imports and a raw run has no other use for."""
 
 Attributes = dict[str, Any]
-HANDLES = ("handle", "owner", "paperspace")
 
 
 @dataclass(frozen=True)
@@ -77,83 +71,6 @@ class Recording:
     blocks: dict[str, list[Entity]] = field(default_factory=dict)
     layouts: dict[str, list[Entity]] = field(default_factory=dict)
     texts: dict[str, bytes] = field(default_factory=dict)
-
-
-# --- recording -----------------------------------------------------------------------------
-
-
-class Recorder:
-    """Stands before an object of reportlab, and notes each call."""
-
-    def __init__(self, real: Any, recording: Recording, number: int) -> None:
-        self._real = real
-        self._recording = recording
-        self._number = number
-
-    def __getattr__(self, name: str) -> Callable[..., Any]:
-        def call(*arguments: Any, **named: Any) -> Any:
-            result = getattr(self._real, name)(*map(_real, arguments), **named)
-            number = len(self._recording.calls) + 1
-            plain = tuple(map(_reference, arguments))
-            self._recording.calls.append(Call(self._number, name, plain, named, number))
-            made = name in ("beginPath", "beginText")
-            return Recorder(result, self._recording, number) if made else result
-
-        return call
-
-
-def _real(value: Any) -> Any:
-    return value._real if isinstance(value, Recorder) else value
-
-
-def _reference(value: Any) -> Any:
-    return Reference(value._number) if isinstance(value, Recorder) else value
-
-
-def record_pdf(write: Callable[[], None], recording: Recording) -> None:
-    """Note the calls that a run of planset's PDF writer makes."""
-
-    def canvas(_: str, **named: Any) -> Recorder:
-        recording.canvas = named
-        return Recorder(Canvas(_, **named), recording, 0)
-
-    with mock.patch("planset.formats.pdf_write.Canvas", canvas):
-        write()
-
-
-def record_dxf(path: Path, recording: Recording) -> None:
-    """Note the entities of a DXF file."""
-    document = readfile(path)
-    for name in ("appids", "styles", "linetypes", "layers", "dimstyles"):
-        recording.tables[name] = [_plain(entry) for entry in getattr(document, name)]
-    for block in document.blocks:
-        if not block.is_any_layout:
-            recording.blocks[block.name] = [_entity(entity) for entity in block]
-    for layout in document.layouts:
-        recording.layouts[layout.name] = [_entity(entity) for entity in layout]
-
-
-def _plain(entity: DXFEntity) -> Attributes:
-    found = entity.dxfattribs()
-    return {name: value for name, value in found.items() if name not in HANDLES}
-
-
-def _entity(entity: Any) -> Entity:
-    kind = entity.dxftype()
-    points: list[tuple[float, ...]] = []
-    if kind == "LWPOLYLINE":
-        points = list(entity.get_points("xyb"))
-    elif kind == "HATCH":
-        points = list(entity.paths[0].vertices)
-    attribs = [
-        (attrib.dxf.tag, attrib.dxf.text, _plain(attrib))
-        for attrib in (entity.attribs if kind == "INSERT" else ())
-    ]
-    xdata = entity.get_xdata("PLANSET") if entity.has_xdata("PLANSET") else []
-    return Entity(kind, _plain(entity), points, attribs, [(tag.code, tag.value) for tag in xdata])
-
-
-# --- replaying -----------------------------------------------------------------------------
 
 
 def replay_pdf(recording: Recording, path: Path) -> None:
@@ -223,16 +140,11 @@ def _make(layout: BaseLayout | Any, entities: list[Entity]) -> None:
             made.set_xdata("PLANSET", entity.xdata)
 
 
-def main(recording: Path, out: Path) -> None:
-    """Write all files of a recording."""
-    # A recording was written by tests.bench a moment ago.
-    recorded: Recording = pickle.loads(recording.read_bytes())
-    out.mkdir(parents=True, exist_ok=True)
-    replay_pdf(recorded, out / "planset.pdf")
-    replay_dxf(recorded, out / "planset.dxf")
+def main(recording: str, out: str) -> None:
+    """Write all files of a recording, which `tests.bench` made a moment ago."""
+    recorded: Recording = pickle.loads(Path(recording).read_bytes())
+    folder = Path(out)
+    replay_pdf(recorded, folder / "planset.pdf")
+    replay_dxf(recorded, folder / "planset.dxf")
     for name, content in recorded.texts.items():
-        (out / name).write_bytes(content)
-
-
-if __name__ == "__main__":
-    main(Path(sys.argv[1]), Path(sys.argv[2]))
+        (folder / name).write_bytes(content)

@@ -6,9 +6,7 @@ from pydantic import model_validator
 
 from planset.catalog.fields import Rating, Size, StrictModel, Text, Weight, above, between
 
-TemperatureCoefficient = Annotated[
-    float, between(-1, -0.01, "% per C"), above(-1, "% per C")
-]
+TemperatureCoefficient = Annotated[float, between(-1, -0.01, "% per C"), above(-1, "% per C")]
 
 
 class Module(StrictModel):

@@ -135,10 +135,11 @@ def _rack(
     attachments_before: int,
 ) -> Racking:
     mounting = placed.given.mounting
+    half = placed.mounting.rail.width / 2  # a rail half beside the modules carries none
     lines = [
         rafter
         for rafter in rafters[mounting.first_rail_rafter - 1 :: mounting.rail_every]
-        if placed.frames.x0 <= rafter.u_in <= placed.frames.x1
+        if placed.frames.x0 + half <= rafter.u_in <= placed.frames.x1 - half
     ]
     low, high = placed.hardware.y0, placed.hardware.y1
     rails = tuple(
@@ -172,9 +173,7 @@ def _shares(lines: list[float], low: float, high: float) -> list[tuple[float, fl
 
     A line beyond the ends, as a rail runs past the modules, may be left with none.
     """
-    middles = [
-        min(max((a + b) / 2, low), high) for a, b in zip(lines, lines[1:], strict=False)
-    ]
+    middles = [min(max((a + b) / 2, low), high) for a, b in zip(lines, lines[1:], strict=False)]
     bounds = [low, *middles, high]
     return list(zip(bounds, bounds[1:], strict=False)) if lines else []
 

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from planset.drawing.geometry import Point, distance
+from planset.drawing.geometry import Point
 
 Point3 = tuple[float, float, float]
 
@@ -88,8 +88,8 @@ class Plane:
 
     @property
     def slope_deg(self) -> float:
-        """Angle from the horizontal [deg]."""
-        return math.degrees(math.atan(self.pitch))
+        """Angle from the horizontal, without noise that could cross a limit of a figure [deg]."""
+        return round(math.degrees(math.atan(self.pitch)), 9)
 
     @property
     def along(self) -> Point:
@@ -215,7 +215,7 @@ def roof_of(planes: tuple[Plane, ...]) -> Roof:
             if neighbor is not None and planes.index(neighbor) < number:
                 continue  # named already from the other side
             edges.append(_edge(plane, neighbor, start, end))
-    return Roof(planes, tuple(_with_unique_ids(edges)))
+    return Roof(planes, tuple(_with_unique_ids(planes, edges)))
 
 
 def _sides(plane: Plane) -> Iterable[tuple[Point, Point]]:
@@ -230,7 +230,8 @@ def _plane_across(planes: tuple[Plane, ...], number: int, start: Point, end: Poi
         if other is here:
             continue
         for a, b in _sides(other):
-            if distance(a, end) < _TOUCH_IN and distance(b, start) < _TOUCH_IN:
+            ends = ((other.lift(a), here.lift(end)), (other.lift(b), here.lift(start)))
+            if all(math.dist(one, two) < _TOUCH_IN for one, two in ends):
                 return other
     return None
 
@@ -266,19 +267,23 @@ def _centroid(points: tuple[Point, ...]) -> Point:
     return (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
 
 
-def _with_unique_ids(edges: list[Edge]) -> list[Edge]:
-    """Number edges of one name from left to right: "front rake left", "front rake right"."""
+def _with_unique_ids(planes: tuple[Plane, ...], edges: list[Edge]) -> list[Edge]:
+    """Tell edges of one name apart, as "front rake left" and "front rake right".
+
+    Left and right are as one faces the plane from its eave, as everywhere in the design.
+    """
+    of_id = {plane.id: plane for plane in planes}
+
+    def left_to_right(edge: Edge) -> float:
+        return sum(of_id[edge.planes[0]].to_surface(end)[0] for end in edge.plan)
+
     named: list[Edge] = []
     for edge in edges:
         twins = [other for other in edges if other.id == edge.id]
         if len(twins) == 1:
             named.append(edge)
             continue
-        place = sorted(twins, key=_left_to_right).index(edge)
+        place = sorted(twins, key=left_to_right).index(edge)
         words = ("left", "right") if len(twins) == 2 else tuple(map(str, range(1, len(twins) + 1)))
         named.append(Edge(f"{edge.id} {words[place]}", edge.kind, edge.a, edge.b, edge.planes))
     return named
-
-
-def _left_to_right(edge: Edge) -> tuple[float, float]:
-    return (min(edge.a[0], edge.b[0]), min(edge.a[1], edge.b[1]))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -120,16 +121,16 @@ def _shutdown(inputs: Inputs) -> list[Equipment]:
     device = inputs.shutdown
     if device is None:
         return []
-    count = sum(string.modules for string in inputs.job.electrical.strings)
-    each = -(-count // device.modules_per_device)
+    each = device.modules_per_device
+    count = sum(math.ceil(string.modules / each) for string in inputs.job.electrical.strings)
     return [
         Equipment(
             "RSD",
             Kind.SHUTDOWN,
             f"{device.maker} {device.model}",
             (
-                f"({each}) {device.model}",
-                f"ONE PER {_modules(device.modules_per_device)}",
+                f"({count}) {device.model}",
+                f"ONE PER {_modules(each)}",
                 f"{device.max_input_v:g} V, {device.max_current_a:g} A",
             ),
         )

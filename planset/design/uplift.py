@@ -179,10 +179,13 @@ def _demand(
 def _worst_zone(
     tributary: Box, zones: tuple[ZoneRegion, ...], slope_deg: float, area_sqft: float
 ) -> tuple[str, float]:
-    """Zone and GCp of the worst zone touched, of all where the area lies off the plane."""
+    """Zone and GCp of the worst zone touched, of all where the area lies off the plane.
+
+    Of zones that share a curve the outermost is named: 3e before 2r, 2e before 1.
+    """
     touched = [region.zone for region in zones if region.surface.overlaps(tributary)]
     candidates = touched or [region.zone for region in zones]
-    gcp, zone = min(
-        (wind.gable_gcp_uplift(slope_deg, zone, area_sqft), zone) for zone in candidates
+    suction, zone = max(
+        (-wind.gable_gcp_uplift(slope_deg, zone, area_sqft), zone) for zone in candidates
     )
-    return zone, gcp
+    return zone, -suction

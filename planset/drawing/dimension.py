@@ -56,7 +56,13 @@ def dimension(
         denominator: Fractions of an inch in the figure.
         suffix: Words after the figure.
         beyond: Past which end, "a" or "b", a figure wider than its line stands.
+
+    Raises:
+        ValueError: The two points are one.
     """
+    if a == b:
+        msg = f"nothing to dimension between {a} and {b}; give two points that are apart"
+        raise ValueError(msg)
     value = distance(a, b) * model_per_paper * slope_factor
     on_slope = slope_factor > 1
     figure = format_feet_inches(value, denominator=denominator, rounding=rounding)

@@ -1,10 +1,10 @@
-"""From primitives to strokes on paper: blocks expanded, arcs as short chords."""
+"""From primitives to strokes and words on paper: blocks expanded, arcs as short chords."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planset.drawing.geometry import Placement, Point, distance
 from planset.drawing.layers import INHERITED, LAYERS, Layer
@@ -67,6 +67,36 @@ def strokes(
                 if layer_of.plotted:
                     points = tuple(placement.apply(p) for p in course(part, placement.scale))
                     yield Stroke(points, layer_of)
+
+
+def texts(
+    primitives: Iterable[Primitive], placement: Placement, blocks: Mapping[str, Block]
+) -> Iterator[Text]:
+    """All lines of text of the primitives, on paper; those on unplotted layers too.
+
+    Args:
+        primitives: What is drawn.
+        placement: From their coordinates to paper.
+        blocks: The blocks that insertions name.
+    """
+    for part in primitives:
+        match part:
+            case Text():
+                yield replace(
+                    part,
+                    at=placement.apply(part.at),
+                    height=part.height * placement.scale,
+                    rotation_deg=part.rotation_deg + placement.rotation_deg,
+                )
+            case Insert():
+                inner = Placement(part.at, part.rotation_deg, part.scale).within(placement)
+                yield from texts(blocks[part.block].primitives, inner, blocks)
+                shown = [attribute.text for attribute in part.attributes if attribute.text]
+                yield from texts(shown, placement, blocks)
+            case Dimension() | Leader():
+                yield from texts(part.marks, placement, blocks)
+            case _:
+                pass
 
 
 def course(part: Line | Polyline | Circle | Area, scale: float) -> list[Point]:

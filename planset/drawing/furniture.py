@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planset.drawing.geometry import Point
+from planset.drawing.geometry import Box, Point
 from planset.drawing.page import Scale
 from planset.drawing.primitives import Area, Insert, Line, Polyline, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, SUBTITLE_HEIGHT, text_width
@@ -25,6 +25,16 @@ def bubble(center: Point, upper: str, lower: str) -> tuple[Primitive, ...]:
         Text(upper, (x, y + 0.115), SUBTITLE_HEIGHT, _TEXT_LAYER, "middle"),
         Text(lower, (x, y - 0.11), MINIMUM_HEIGHT, _TEXT_LAYER, "middle"),
     )
+
+
+def title_place(place: Box, frame: Box) -> Point:
+    """Where the bubble of a view's title stands: at the foot of its place, but near the view.
+
+    Args:
+        place: What the view and its title may use [paper in].
+        frame: The view's window [paper in].
+    """
+    return (max(place.x0 + 0.3, frame.x0 + 0.15), max(place.y0 + 0.36, frame.y0 - 0.85))
 
 
 def view_title(

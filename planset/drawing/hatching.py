@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from shapely.affinity import rotate
-from shapely.geometry import LineString, MultiLineString, Polygon
+from shapely.geometry import LineString, Polygon
 
 from planset.drawing.geometry import Point
 from planset.drawing.primitives import Line
@@ -35,7 +35,7 @@ def hatch(
     for n in range(math.ceil(y0 / spacing), math.floor(y1 / spacing) + 1):
         y = n * spacing
         cut = level.intersection(LineString([(x0 - 1, y), (x1 + 1, y)]))
-        for piece in cut.geoms if isinstance(cut, MultiLineString) else [cut]:
+        for piece in getattr(cut, "geoms", [cut]):  # points too, where a corner is touched
             if isinstance(piece, LineString) and piece.length > 0:
                 turned = rotate(piece, angle_deg, origin=(0, 0))
                 a, b = turned.coords[0], turned.coords[-1]

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
+from itertools import combinations, pairwise
 
 from planset.drawing.dimension import leader
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Primitive, Text
-from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, wrap
+from planset.drawing.text import DESCENT, LINE_PITCH, NOTE_HEIGHT, wrap
 
 _SHOULDER = 1 / 8
 _TEXT_GAP = 0.05
-_NOTE_GAP = 0.09
+_NOTE_GAP = 0.06
 
 
 class ColumnFullError(ValueError):
@@ -36,64 +38,95 @@ class Keynote:
 def keynote_column(
     notes: list[Keynote], column: Box, text_layer: str, leader_layer: str
 ) -> tuple[Primitive, ...]:
-    """Place notes in the order of what they name, so that no two leaders cross.
+    """Place notes near what they name, so that no two leaders cross.
 
     Args:
         notes: The notes, in any order.
-        column: Where the words stand, left or right of everything named [paper in].
+        column: Where the words stand, left or right of everything named by more than the
+            leaders' shoulders [paper in].
         text_layer: Layer of the words.
         leader_layer: Layer of the leaders.
 
     Raises:
         ColumnFullError: The notes do not fit the column.
     """
-    ordered = sorted(notes, key=lambda note: -note.anchor[1])
-    lines = {note: wrap(note.words, NOTE_HEIGHT, column.width) for note in ordered}
-    for _ in range(len(ordered) ** 2):
-        placed = _placed(ordered, lines, column)
-        crossed = _first_crossing(placed)
-        if crossed is None:
-            break
-        ordered[crossed], ordered[crossed + 1] = ordered[crossed + 1], ordered[crossed]
+    lines = {note: wrap(note.words, NOTE_HEIGHT, column.width) for note in notes}
     made: list[Primitive] = []
-    for note, top, course in placed:
+    for note, top, course in _near_what_they_name(notes, lines, column) or _spread(
+        notes, lines, column
+    ):
         made += _words(lines[note], top, column, text_layer, flush_left=course[0] > note.anchor)
         made.append(leader(course, leader_layer, end=note.end))
     return tuple(made)
 
 
-_Placed = list[tuple[Keynote, float, tuple[Point, ...]]]
-"""Notes from the top, each with the top of its words and the course of its leader."""
+_PlacedNote = tuple[Keynote, float, tuple[Point, Point, Point]]
+"""A note, the top of its words, and the course of its leader."""
+
+_Placed = list[_PlacedNote]
+"""Notes from the top."""
 
 
-def _placed(ordered: list[Keynote], lines: dict[Keynote, list[str]], column: Box) -> _Placed:
-    heights = [_height(lines[note]) for note in ordered]
-    tops = _tops([note.anchor[1] for note in ordered], heights, column)
-    return [
-        (note, top, _course(note, top, column)) for note, top in zip(ordered, tops, strict=True)
-    ]
+def _near_what_they_name(
+    notes: list[Keynote], lines: dict[Keynote, list[str]], column: Box
+) -> _Placed | None:
+    """Notes as near what they name as their neighbors allow; None when leaders would cross.
+
+    Neighbors whose leaders cross change places, which mends all but a few rare arrangements.
+    """
+    ordered = sorted(notes, key=lambda note: -note.anchor[1])
+    for _ in range(len(ordered) ** 2 + 1):
+        heights = [_height(lines[note]) for note in ordered]
+        tops = _tops([note.anchor[1] for note in ordered], heights, column)
+        placed = [
+            (note, top, _course(note.anchor, top, column))
+            for note, top in zip(ordered, tops, strict=True)
+        ]
+        crossing = [n for n, pair in enumerate(pairwise(placed)) if _cross(*pair)]
+        if not crossing:
+            break
+        first = crossing[0]
+        ordered[first], ordered[first + 1] = ordered[first + 1], ordered[first]
+    return None if any(_cross(*pair) for pair in combinations(placed, 2)) else placed
 
 
-def _first_crossing(placed: _Placed) -> int | None:
-    """The first note whose leader crosses that of the note below it."""
-    for number, (above, below) in enumerate(zip(placed, placed[1:], strict=False)):
-        if _cross(above[2][-2:], below[2][-2:]):
-            return number
-    return None
+def _spread(notes: list[Keynote], lines: dict[Keynote, list[str]], column: Box) -> _Placed:
+    """Notes spread evenly down the column, so that no two leaders cross.
+
+    From the top, each place goes to the note whose leader leaves all other anchors below it;
+    whatever stands further down then reaches its anchor without crossing that leader.
+    """
+    left = list(notes)
+    free = column.height - sum(_height(lines[note]) for note in notes)
+    top, placed = column.y1, []
+    while left:
+        knee = _course(left[0].anchor, top, column)[1]
+        note = max(left, key=partial(_rise, knee))
+        left.remove(note)
+        placed.append((note, top, _course(note.anchor, top, column)))
+        top -= _height(lines[note]) + free / max(len(notes) - 1, 1)
+    return placed
 
 
-def _cross(first: tuple[Point, ...], second: tuple[Point, ...]) -> bool:
-    """Whether two segments cross."""
+def _rise(knee: Point, note: Keynote) -> tuple[float, float]:
+    """How steeply the leader from a knee to a note's anchor rises; the nearer of two as steep."""
+    run = abs(note.anchor[0] - knee[0])
+    return ((note.anchor[1] - knee[1]) / max(run, 1e-9), -run)
+
+
+def _cross(first: _PlacedNote, second: _PlacedNote) -> bool:
+    """Whether the leaders of two notes cross beyond their shoulders."""
 
     def side(a: Point, b: Point, c: Point) -> float:
         return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
 
-    (a, b), (c, d) = first, second
+    (_, a, b), (_, c, d) = first[2], second[2]
     return side(a, b, c) * side(a, b, d) < 0 and side(c, d, a) * side(c, d, b) < 0
 
 
 def _height(lines: list[str]) -> float:
-    return NOTE_HEIGHT * (1 + (len(lines) - 1) * LINE_PITCH)
+    """From the top of the first line's capitals to the descenders of the last [in]."""
+    return NOTE_HEIGHT * (1 + DESCENT + (len(lines) - 1) * LINE_PITCH)
 
 
 def _tops(wanted: list[float], heights: list[float], column: Box) -> list[float]:
@@ -132,11 +165,11 @@ def _words(
     ]
 
 
-def _course(note: Keynote, top: float, column: Box) -> tuple[Point, ...]:
+def _course(anchor: Point, top: float, column: Box) -> tuple[Point, Point, Point]:
     """From the first line, over a shoulder, to what is named."""
     y = top - NOTE_HEIGHT / 2
-    if column.center[0] > note.anchor[0]:
+    if column.center[0] > anchor[0]:
         edge = column.x0 - _TEXT_GAP
-        return ((edge, y), (edge - _SHOULDER, y), note.anchor)
+        return ((edge, y), (edge - _SHOULDER, y), anchor)
     edge = column.x1 + _TEXT_GAP
-    return ((edge, y), (edge + _SHOULDER, y), note.anchor)
+    return ((edge, y), (edge + _SHOULDER, y), anchor)

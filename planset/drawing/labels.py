@@ -13,16 +13,15 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from planset.drawing.dimension import leader
-from planset.drawing.flatten import strokes
+from planset.drawing.flatten import strokes, texts
 from planset.drawing.geometry import Box, Placement, Point, distance, toward, united
-from planset.drawing.layers import MEDIUM
+from planset.drawing.layers import MEDIUM, Layer
 from planset.drawing.occupancy import Occupancy
 from planset.drawing.primitives import (
     Block,
     Dimension,
     Insert,
     Leader,
-    Line,
     Primitive,
     Text,
 )
@@ -94,22 +93,18 @@ class LabelPlacer:
         """
         parts = list(primitives)
         on_paper = placement or Placement()
+        for text in texts(parts, on_paper, blocks):
+            self._taken.mark_box(rotated_text_box(text, SLACK).grown(_CLEAR))
         for part in parts:
-            if isinstance(part, Text):
-                self._taken.mark_box(rotated_text_box(part, SLACK).grown(_CLEAR))
-            elif isinstance(part, Dimension | Leader):
-                self.keep_clear([mark for mark in part.marks if isinstance(mark, Text)], blocks)
-                for mark in part.marks:
-                    if isinstance(mark, Line):
-                        self._heavy.mark_path((mark.a, mark.b))
-        shapes = [part for part in parts if not isinstance(part, Dimension | Leader)]
-        for stroke in strokes(shapes, on_paper, blocks):
-            if stroke.layer.pen_mm >= MEDIUM:
-                self._heavy.mark_path(stroke.points)
-            elif stroke.layer.gray and stroke.layer.linetype != "CONTINUOUS":
-                self._faint.mark_path(stroke.points)
-            else:
-                self._thin.mark_path(stroke.points)
+            lines = isinstance(part, Dimension | Leader)
+            for stroke in strokes([part], on_paper, blocks):
+                self._map_of(stroke.layer, annotation=lines).mark_path(stroke.points)
+
+    def _map_of(self, layer: Layer, *, annotation: bool) -> Occupancy:
+        """Where strokes of a layer are marked; those of dimensions and leaders weigh as heavy."""
+        if annotation or layer.pen_mm >= MEDIUM:
+            return self._heavy
+        return self._faint if layer.gray and layer.linetype != "CONTINUOUS" else self._thin
 
     def reserve(self, box: Box) -> None:
         """Keep all words off a box [paper in]."""
@@ -143,11 +138,12 @@ class LabelPlacer:
             NoRoomError: No place within the region is free.
         """
         size = _block_box(label)
-        for reach in (_REACH, 3 * _REACH):
+        for reach in (_REACH, 3 * _REACH, math.inf):
             places = _places(_around(region, label.anchor, size, reach), size, label.anchor)
             for maps in self._passes():
-                free = [box for box in (_at(size, at) for at in places) if self._free(box, maps)]
-                for box in free:
+                for box in (_at(size, at) for at in places):
+                    if not self._free(box, maps):
+                        continue
                     near = _gap(box, label.anchor) <= label.offset + _CLOSE
                     line = () if near and not always_led else _leader_points(box, label.anchor)
                     if self._leader_is_free(line, label.offset):
@@ -229,7 +225,7 @@ def _no_room(label: Label) -> str:
 
 
 def _block_box(label: Label) -> Box:
-    """Box of the whole label, symbol included, somewhere near the origin."""
+    """Box of the whole label, somewhere near the origin."""
     pitch = label.height * LINE_PITCH
     return united(
         text_box(line, (0.0, -n * pitch), label.height, "center", slack=SLACK)
@@ -256,8 +252,8 @@ def _at(size: Box, middle: Point) -> Box:
 def _places(region: Box, size: Box, anchor: Point) -> list[Point]:
     """Middles to try within a region, those whose box is nearest the anchor first."""
     half_w, half_h = size.width / 2, size.height / 2
-    columns = int((region.width - size.width) / _STEP + 1e-9)
-    rows = int((region.height - size.height) / _STEP + 1e-9)
+    columns = math.floor((region.width - size.width) / _STEP + 1e-9)
+    rows = math.floor((region.height - size.height) / _STEP + 1e-9)
     if columns < 0 or rows < 0:
         return []
     x0 = region.center[0] - columns * _STEP / 2
@@ -285,10 +281,10 @@ def _gap(box: Box, point: Point) -> float:
 def _leader_points(box: Box, anchor: Point) -> tuple[Point, ...]:
     """From the side of the label that faces its anchor, over a short shoulder."""
     middle = box.center[1]
-    if box.x0 > anchor[0] + _SHOULDER:
+    if box.x0 - _CLEAR - _SHOULDER > anchor[0]:
         start: Point = (box.x0 - _CLEAR, middle)
         knee = (start[0] - _SHOULDER, middle)
-    elif box.x1 < anchor[0] - _SHOULDER:
+    elif box.x1 + _CLEAR + _SHOULDER < anchor[0]:
         start = (box.x1 + _CLEAR, middle)
         knee = (start[0] + _SHOULDER, middle)
     else:

@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from planset.drawing.columns import ColumnCursor
 from planset.drawing.geometry import Box
 from planset.drawing.primitives import Line, Primitive, Text
-from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
+from planset.drawing.text import DESCENT, LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
 
 _INDENT = 0.24
+_ABOVE_RULE = 0.05
 _AFTER_HEADING = 0.08
 _AFTER_NOTE = 0.03
 _AFTER_SECTION = 0.14
+_PITCH = NOTE_HEIGHT * LINE_PITCH
 _HEADING_PITCH = SUBTITLE_HEIGHT * LINE_PITCH
 
 
@@ -22,39 +25,13 @@ class Section:
 
     Attributes:
         heading: Capitals.
-        notes: Sentences, numbered when `numbered` holds.
+        notes: Sentences, numbered when `numbered` holds; a section without any is left out.
         numbered: Whether to number them.
     """
 
     heading: str
     notes: tuple[str, ...]
     numbered: bool = True
-
-
-class _Pen:
-    """Where the next line goes, on which page."""
-
-    def __init__(self, pages: Iterable[tuple[Box, ...]]) -> None:
-        self._pages = iter(pages)
-        self._columns = iter(next(self._pages))
-        self.drawn: list[list[Primitive]] = [[]]
-        self.box = next(self._columns)
-        self.y = self.box.y1
-
-    def draw(self, primitive: Primitive) -> None:
-        self.drawn[-1].append(primitive)
-
-    def room_for(self, height: float) -> None:
-        """Go to the next column, or page, when `height` inches do not fit below."""
-        if self.y - height >= self.box.y0 - 1e-9 or self.y == self.box.y1:
-            return
-        column = next(self._columns, None)
-        if column is None:
-            self._columns = iter(next(self._pages))
-            self.drawn.append([])
-            column = next(self._columns)
-        self.box = column
-        self.y = column.y1
 
 
 def flow(
@@ -65,9 +42,12 @@ def flow(
 ) -> list[tuple[Primitive, ...]]:
     """Write sections down columns and on to further pages, no heading alone at a foot.
 
+    A note stays in one column unless it is taller than a whole one.
+
     Args:
         sections: What to write.
-        pages: The columns of each page [paper in]; as many pages as may be needed.
+        pages: The columns of each page, all of one width [paper in]; as many pages as may be
+            needed.
         text_layer: Layer of the words.
         line_layer: Layer of the rules under headings.
 
@@ -75,38 +55,70 @@ def flow(
         The primitives of each page used.
 
     Raises:
-        StopIteration: The pages were too few.
+        PagesFullError: The pages were too few.
     """
-    pen = _Pen(pages)
-    pitch = NOTE_HEIGHT * LINE_PITCH
+    writer = _Writer(ColumnCursor(pages), text_layer, line_layer)
     for section in sections:
-        first = wrap(section.notes[0], NOTE_HEIGHT, pen.box.width - _INDENT)
-        heading = wrap(section.heading, SUBTITLE_HEIGHT, pen.box.width)
-        pen.room_for(len(heading) * _HEADING_PITCH + _AFTER_HEADING + len(first) * pitch)
-        _heading(pen, heading, text_layer, line_layer)
-        for number, note in enumerate(section.notes, 1):
-            _note(pen, f"{number}." if section.numbered else "", note, text_layer)
-        pen.y -= _AFTER_SECTION
-    return [tuple(drawn) for drawn in pen.drawn]
+        if section.notes:
+            writer.section(section)
+    return [tuple(page) for page in writer.drawn]
 
 
-def _heading(pen: _Pen, lines: list[str], text_layer: str, line_layer: str) -> None:
-    for words in lines:
-        pen.draw(Text(words, (pen.box.x0, pen.y - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, text_layer))
-        pen.y -= _HEADING_PITCH
-    rule = pen.y + _HEADING_PITCH - SUBTITLE_HEIGHT - 0.05
-    pen.draw(Line((pen.box.x0, rule), (pen.box.x1, rule), line_layer))
-    pen.y = rule - _AFTER_HEADING
+class _Writer:
+    """Writes at a cursor and keeps what it has written, page by page."""
+
+    def __init__(self, cursor: ColumnCursor, text_layer: str, line_layer: str) -> None:
+        self._cursor = cursor
+        self._text_layer = text_layer
+        self._line_layer = line_layer
+        self.drawn: list[list[Primitive]] = [[]]
+
+    def section(self, section: Section) -> None:
+        """A heading and its notes, the heading in one column with the first note."""
+        cursor = self._cursor
+        heading = wrap(section.heading, SUBTITLE_HEIGHT, cursor.box.width)
+        indent = _INDENT if section.numbered else 0.0
+        notes = [wrap(note, NOTE_HEIGHT, cursor.box.width - indent) for note in section.notes]
+        if not cursor.room_for(_heading_height(heading) + _note_height(notes[0])):
+            cursor.room_for(_heading_height(heading) + _note_height(notes[0][:1]))
+        self._heading(heading)
+        for number, lines in enumerate(notes, 1):
+            if number > 1:  # the first has its room with the heading
+                cursor.room_for(_note_height(lines))
+            self._note(f"{number}." if section.numbered else "", lines, indent)
+        cursor.y -= _AFTER_SECTION
+
+    def _heading(self, lines: list[str]) -> None:
+        cursor = self._cursor
+        for words in lines:
+            baseline = cursor.y - SUBTITLE_HEIGHT
+            self._draw(Text(words, (cursor.box.x0, baseline), SUBTITLE_HEIGHT, self._text_layer))
+            cursor.y -= _HEADING_PITCH
+        rule = cursor.y + _HEADING_PITCH - SUBTITLE_HEIGHT - _ABOVE_RULE
+        self._draw(Line((cursor.box.x0, rule), (cursor.box.x1, rule), self._line_layer))
+        cursor.y = rule - _AFTER_HEADING
+
+    def _note(self, number: str, lines: list[str], indent: float) -> None:
+        cursor = self._cursor
+        for n, words in enumerate(lines):
+            cursor.room_for(_note_height([words]))
+            x, baseline = cursor.box.x0, cursor.y - NOTE_HEIGHT
+            if number and n == 0:
+                self._draw(Text(number, (x, baseline), NOTE_HEIGHT, self._text_layer))
+            self._draw(Text(words, (x + indent, baseline), NOTE_HEIGHT, self._text_layer))
+            cursor.y -= _PITCH
+        cursor.y -= _AFTER_NOTE
+
+    def _draw(self, primitive: Primitive) -> None:
+        while len(self.drawn) <= self._cursor.page:
+            self.drawn.append([])
+        self.drawn[-1].append(primitive)
 
 
-def _note(pen: _Pen, number: str, note: str, layer: str) -> None:
-    indent = _INDENT if number else 0.0
-    lines = wrap(note, NOTE_HEIGHT, pen.box.width - indent)
-    pitch = NOTE_HEIGHT * LINE_PITCH
-    pen.room_for(NOTE_HEIGHT + (len(lines) - 1) * pitch)
-    baseline = pen.y - NOTE_HEIGHT
-    if number:
-        pen.draw(Text(number, (pen.box.x0, baseline), NOTE_HEIGHT, layer))
-    for n, line in enumerate(lines):
-        pen.draw(Text(line, (pen.box.x0 + indent, baseline - n * pitch), NOTE_HEIGHT, layer))
-    pen.y = baseline - (len(lines) - 1) * pitch - (pitch - NOTE_HEIGHT) - _AFTER_NOTE
+def _heading_height(lines: list[str]) -> float:
+    return SUBTITLE_HEIGHT + (len(lines) - 1) * _HEADING_PITCH + _ABOVE_RULE + _AFTER_HEADING
+
+
+def _note_height(lines: list[str]) -> float:
+    """From the top of the first line's capitals to the descenders of the last [in]."""
+    return NOTE_HEIGHT * (1 + DESCENT) + (len(lines) - 1) * _PITCH

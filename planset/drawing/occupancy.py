@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from planset.drawing.geometry import Box, Point
 
 CELL = 0.02  # size of a cell [paper in]
+_HAIR = 1e-9  # a line takes the cells it grazes, however its course is rounded [in]
 
 
 class Occupancy:
@@ -60,12 +61,14 @@ class Occupancy:
             (ax, ay), (bx, by) = sorted(pair, key=lambda point: point[1])
             low = max(math.floor((ay - self._y0) / CELL), 0)
             high = min(math.floor((by - self._y0) / CELL), len(self._rows) - 1)
-            per_y = (bx - ax) / (by - ay) if by > ay else 0.0
             for row in range(low, high + 1):
-                if by > ay:
-                    foot = self._y0 + row * CELL
-                    start = ax + (max(foot, ay) - ay) * per_y
-                    end = ax + (min(foot + CELL, by) - ay) * per_y
-                else:
-                    start, end = ax, bx
-                yield row, self._mask(min(start, end), max(start, end))
+                foot = self._y0 + row * CELL
+                start = _x_at(max(foot, ay), (ax, ay), (bx, by)) if by > ay else ax
+                end = _x_at(min(foot + CELL, by), (ax, ay), (bx, by)) if by > ay else bx
+                yield row, self._mask(min(start, end) - _HAIR, max(start, end) + _HAIR)
+
+
+def _x_at(y: float, a: Point, b: Point) -> float:
+    """Where a line that rises from a to b is at a height; exact at its ends."""
+    share = (y - a[1]) / (b[1] - a[1])
+    return a[0] * (1 - share) + b[0] * share

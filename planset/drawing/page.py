@@ -29,6 +29,8 @@ NOT_TO_SCALE = Scale(1.0, "NTS")
 
 # Standard scales, largest first. (Navy and trade lists; see the drafting reference in README.)
 PLAN_SCALES: tuple[Scale, ...] = (
+    Scale(24, '1/2" = 1\'-0"'),
+    Scale(32, '3/8" = 1\'-0"'),
     Scale(48, '1/4" = 1\'-0"'),
     Scale(64, '3/16" = 1\'-0"'),
     Scale(96, '1/8" = 1\'-0"'),

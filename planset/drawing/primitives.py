@@ -105,7 +105,7 @@ class Dimension:
     layer: str
     value_in: float
     on_slope: bool
-    marks: tuple[Line | Polyline | Area | Text, ...]
+    marks: tuple[Line | Polyline | Circle | Area | Text, ...]
 
 
 @dataclass(frozen=True, slots=True)

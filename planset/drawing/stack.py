@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import zip_longest
 
+from planset.drawing.columns import ColumnCursor
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Primitive
-from planset.drawing.table import Table
+from planset.drawing.table import Table, TableSpec
 
 TableAt = Callable[[Point, float], Table]
 """Lays a table out at an upper left corner, in a width [paper in]."""
@@ -31,32 +32,27 @@ class Stack:
 def stack(tables: Iterable[TableAt], pages: Iterable[tuple[Box, ...]], gap: float) -> Stack:
     """Place tables in order; one that does not fit a column's rest starts the next column.
 
+    A table taller than a whole column is broken between its rows, its heading repeated. One
+    without a spec can't be broken and runs past the foot, as does a row taller than a column.
+
     Args:
         tables: The tables.
-        pages: The columns of each page, as many pages as may be needed [paper in].
+        pages: The columns of each page, all of one width, as many pages as may be needed
+            [paper in].
         gap: Free between two tables [in].
 
     Raises:
-        StopIteration: The pages were too few.
+        PagesFullError: The pages were too few.
     """
-    source = iter(pages)
-    columns = list(next(source))
+    cursor = ColumnCursor(pages)
     drawn: list[list[Primitive]] = [[]]
-    top = columns[0].y1
     for lay in tables:
-        placed = lay((columns[0].x0, top), columns[0].width)
-        while placed.box.y0 < columns[0].y0 - 1e-9 and top < columns[0].y1:
-            columns.pop(0)
-            if not columns:
-                columns = list(next(source))
+        for piece in _pieces(lay, cursor):
+            while len(drawn) <= cursor.page:
                 drawn.append([])
-            top = columns[0].y1
-            placed = lay((columns[0].x0, top), columns[0].width)
-        drawn[-1] += placed.primitives
-        top = placed.box.y0 - gap
-    first = columns[0]
-    free = Box(first.x0, first.y0, first.x1, max(top, first.y0))
-    return Stack(tuple(tuple(page) for page in drawn), (free, *columns[1:]))
+            drawn[-1] += piece.primitives
+            cursor.y = piece.box.y0 - gap
+    return Stack(tuple(tuple(page) for page in drawn), cursor.take_rest_of_page())
 
 
 def merged(*parts: Iterable[tuple[Primitive, ...]]) -> tuple[tuple[Primitive, ...], ...]:
@@ -65,3 +61,17 @@ def merged(*parts: Iterable[tuple[Primitive, ...]]) -> tuple[tuple[Primitive, ..
         tuple(primitive for part in page for primitive in part)
         for page in zip_longest(*parts, fillvalue=())
     )
+
+
+def _pieces(lay: TableAt, cursor: ColumnCursor) -> Iterator[Table]:
+    """The table where it fits; else its pieces, each at the top of a column."""
+    whole = lay(cursor.corner, cursor.box.width)
+    if cursor.room_for(whole.box.height) or whole.spec is None:
+        yield lay(cursor.corner, cursor.box.width)
+        return
+    rest: TableSpec | None = whole.spec
+    while rest is not None:
+        piece, rest = rest.cut(cursor.room)
+        yield piece.at(cursor.corner)
+        if rest is not None:
+            cursor.advance()

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Line, Polyline, Primitive, Text
 from planset.drawing.text import LINE_PITCH, wrap
 
+CONTINUED = ", CONT."
+
 _PAD = 0.06
+_FOOT = 0.15  # room for descenders, as a part of the capitals' height
+_TITLE_RATIO = 1.25  # height of the title's capitals over those of the rows
+_AFTER_TITLE = 0.07
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,10 +39,120 @@ class Table:
     Attributes:
         box: What it covers [paper in].
         primitives: Its lines and text.
+        spec: What it is made of; None when it can't be broken between rows.
     """
 
     box: Box
     primitives: tuple[Primitive, ...]
+    spec: TableSpec | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TableSpec:
+    """A table before it has a place; cells wrap to their column, rows grow with their cells.
+
+    Attributes:
+        title: Words above the table, "" for none.
+        columns: Columns from the left; the heading row is left out when no column has a title.
+        rows: Cells, one tuple per row.
+        height: Height of the capitals [in].
+        line_layer: Layer of the rules.
+        text_layer: Layer of the words.
+    """
+
+    title: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+    height: float
+    line_layer: str
+    text_layer: str
+
+    def at(self, top_left: Point) -> Table:
+        """The table with its upper left corner at a point [paper in]."""
+        x0, top = top_left
+        x1 = x0 + sum(column.width for column in self.columns)
+        made: list[Primitive] = []
+        y = top - self._title_height
+        if self.title:
+            baseline = top - self.height * _TITLE_RATIO
+            made.append(
+                Text(self.title, (x0, baseline), self.height * _TITLE_RATIO, self.text_layer)
+            )
+        frame_top = y
+        rows = (*self._heading, *self.rows)
+        for number, row in enumerate(rows, 1):
+            cells = self._wrapped(row)
+            made += self._words(cells, (x0, y))
+            y -= self._row_height(cells)
+            if number < len(rows):
+                made.append(Line((x0, y), (x1, y), self.line_layer))
+        left = x0
+        for column in self.columns[:-1]:
+            left += column.width
+            made.append(Line((left, frame_top), (left, y), self.line_layer))
+        frame = Box(x0, y, x1, frame_top)
+        made.append(Polyline(frame.corners, self.line_layer, closed=True))
+        return Table(Box(x0, y, x1, top), tuple(made), self)
+
+    def cut(self, room: float) -> tuple[TableSpec, TableSpec | None]:
+        """The rows that fit `room` inches, at least one, and what is left under the same heading.
+
+        The second is None when nothing is left.
+        """
+        left = room - self._title_height + 1e-9
+        left -= sum(self._row_height(self._wrapped(row)) for row in self._heading)
+        count = 0
+        for row in self.rows:
+            left -= self._row_height(self._wrapped(row))
+            if left < 0:
+                break
+            count += 1
+        count = max(count, 1)
+        if count >= len(self.rows):
+            return self, None
+        title = self.title and self.title.removesuffix(CONTINUED) + CONTINUED
+        return (
+            replace(self, rows=self.rows[:count]),
+            replace(self, title=title, rows=self.rows[count:]),
+        )
+
+    @property
+    def _title_height(self) -> float:
+        return self.height * _TITLE_RATIO + _AFTER_TITLE if self.title else 0.0
+
+    @property
+    def _heading(self) -> tuple[tuple[str, ...], ...]:
+        titles = tuple(column.title for column in self.columns)
+        return (titles,) if any(titles) else ()
+
+    def _wrapped(self, row: tuple[str, ...]) -> list[list[str]]:
+        return [
+            wrap(words, self.height, column.width - 2 * _PAD)
+            for words, column in zip(row, self.columns, strict=True)
+        ]
+
+    def _row_height(self, cells: list[list[str]]) -> float:
+        tallest = max(len(lines) for lines in cells)
+        return 2 * _PAD + self.height * (1 + _FOOT + (tallest - 1) * LINE_PITCH)
+
+    def _words(self, cells: list[list[str]], top_left: Point) -> list[Primitive]:
+        x, y = top_left
+        baseline = y - _PAD - self.height
+        pitch = self.height * LINE_PITCH
+        made: list[Primitive] = []
+        for lines, column in zip(cells, self.columns, strict=True):
+            at = {
+                "left": x + _PAD,
+                "center": x + column.width / 2,
+                "right": x + column.width - _PAD,
+            }[column.align]
+            made += [
+                Text(line, (at, baseline - n * pitch), self.height, self.text_layer, column.align)
+                for n, line in enumerate(lines)
+                if line
+            ]
+            x += column.width
+        return made
 
 
 def table(
@@ -49,70 +164,16 @@ def table(
     line_layer: str,
     text_layer: str,
 ) -> Table:
-    """Lay out a table; cells wrap to their column, rows grow with their cells.
+    """Lay out a table; see `TableSpec` for what it is made of.
 
     Args:
         title: Words above the table, "" for none.
-        columns: Columns from the left; the heading row is left out when no column has a title.
+        columns: Columns from the left.
         rows: Cells, one tuple per row.
         top_left: Upper left corner [paper in].
         height: Height of the capitals [in].
         line_layer: Layer of the rules.
         text_layer: Layer of the words.
     """
-    x0, top = top_left
-    width = sum(column.width for column in columns)
-    made: list[Primitive] = []
-    y = top
-    if title:
-        made.append(Text(title, (x0, y - height * 1.25), height * 1.25, text_layer))
-        y -= height * 1.25 + 0.07
-    ruled_top = y
-    body: list[tuple[str, ...]] = list(rows)
-    if any(column.title for column in columns):
-        body.insert(0, tuple(column.title for column in columns))
-    rules = [y]
-    for row in body:
-        y = _row(made, columns, row, (x0, y), height, text_layer)
-        rules.append(y)
-    made += [Line((x0, rule), (x0 + width, rule), line_layer) for rule in rules[1:-1]]
-    left = x0
-    for column in columns[:-1]:
-        left += column.width
-        made.append(Line((left, ruled_top), (left, y), line_layer))
-    frame = Box(x0, y, x0 + width, ruled_top)
-    made.append(Polyline(frame.corners, line_layer, closed=True))
-    return Table(Box(x0, y, x0 + width, top), tuple(made))
-
-
-def _row(
-    made: list[Primitive],
-    columns: tuple[Column, ...],
-    row: tuple[str, ...],
-    top_left: Point,
-    height: float,
-    layer: str,
-) -> float:
-    """Add one row's words; the y of its lower rule is returned [in]."""
-    x, y = top_left
-    pitch = height * LINE_PITCH
-    cells = [
-        wrap(words, height, column.width - 2 * _PAD)
-        for words, column in zip(row, columns, strict=True)
-    ]
-    for lines, column in zip(cells, columns, strict=True):
-        at = {"left": x + _PAD, "center": x + column.width / 2, "right": x + column.width - _PAD}
-        made += [
-            Text(
-                line,
-                (at[column.align], y - _PAD - height - n * pitch),
-                height,
-                layer,
-                column.align,
-            )
-            for n, line in enumerate(lines)
-            if line
-        ]
-        x += column.width
-    tallest = max(len(lines) for lines in cells)
-    return y - 2 * _PAD - height - (tallest - 1) * pitch - height * 0.15
+    spec = TableSpec(title, columns, tuple(rows), height, line_layer, text_layer)
+    return spec.at(top_left)

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from ezdxf import options  # type: ignore[attr-defined]  # public, though not in __all__
 from ezdxf.document import Drawing
@@ -30,6 +30,10 @@ from planset.errors import PlansetError
 APPID = "PLANSET"
 TEXT_STYLE = "ARIAL"
 UNPLOTTED = "G-ANNO-NPLT"
+
+# Some readers draw a linetype by its name, not as it is defined. By its name HIDDEN2, and the same
+# with the others, is half as long as HIDDEN: as long as the pages draw it.
+HALF_AS_LONG = "2"
 
 BYLAYER_COLOR = 256
 BYLAYER_WEIGHT = -1
@@ -59,7 +63,6 @@ DIMENSION_CHOICES: dict[str, Any] = {
     "dimtih": 0,  # and parallel to it, inside
     "dimtoh": 0,  # and outside the extension lines
     "dimtofl": 1,
-    "dimlfac": 1.0,
     "dimrnd": 0.0,
     "dimclrd": BYLAYER_COLOR,
     "dimclre": BYLAYER_COLOR,
@@ -70,44 +73,75 @@ DIMENSION_CHOICES: dict[str, Any] = {
 }
 
 
+class DimensionSize(NamedTuple):
+    """What sets one dimension style apart from another.
+
+    Attributes:
+        scale: Model inches per inch of the dimension's sizes.
+        text_height: Height of the figures before scaling [in].
+        length_factor: True length of what is drawn an inch long.
+    """
+
+    scale: float
+    text_height: float
+    length_factor: float = 1.0
+
+    @property
+    def name(self) -> str:
+        """Name of the style."""
+        height = "" if self.text_height == TEXT_HEIGHT else f"-{self.text_height:g}"
+        lengths = "" if self.length_factor == 1 else f"-X{self.length_factor:g}"
+        return f"PLANSET-{self.scale:g}{height}{lengths}"
+
+    @property
+    def variables(self) -> dict[str, Any]:
+        """Its dimension variables by name."""
+        sizes = {name: size * self.text_height for name, size in DIMENSION_SIZES.items()}
+        return {"dimscale": self.scale, "dimlfac": self.length_factor, **sizes, **DIMENSION_CHOICES}
+
+
 class DxfDocument:
     """A DXF file in the making, and which layers and dimension styles it turned out to need.
+
+    Args:
+        sheet_factor: For a file whose model space is one sheet: model inches per plotted inch.
 
     Attributes:
         doc: The file as ezdxf holds it.
     """
 
-    def __init__(self) -> None:
+    def __init__(self, sheet_factor: float | None = None) -> None:
+        self._sheet_factor = sheet_factor
         self.doc: Drawing = new("R2013", setup=False, units=1)  # 1: inches
         self.doc.appids.new(APPID)
         self.doc.styles.new(TEXT_STYLE, dxfattribs={"font": "arial.ttf"})
         self._layers: set[str] = {UNPLOTTED}
-        self._dimension_styles: Counter[tuple[float, float]] = Counter()
+        self._dimension_styles: Counter[DimensionSize] = Counter()
 
     def layer(self, name: str) -> str:
         """The layer's name, noted as used."""
         self._layers.add(name)
         return name
 
-    def dimension_style(self, scale: float, text_height: float) -> str:
+    def dimension_style(self, scale: float, text_height: float, length_factor: float = 1.0) -> str:
         """Name of the dimension style for a scale and a height of figures, made when new.
 
         Args:
             scale: Model inches per inch of the dimension's sizes.
             text_height: Height of the figures before scaling [in].
+            length_factor: True length of what is drawn an inch long.
         """
-        self._dimension_styles[scale, text_height] += 1
-        name = _dimension_style_name(scale, text_height)
-        if name not in self.doc.dimstyles:
-            self.doc.dimstyles.new(name, dxfattribs=_dimension_variables(scale, text_height))
-        return name
+        size = DimensionSize(scale, text_height, length_factor)
+        self._dimension_styles[size] += 1
+        if size.name not in self.doc.dimstyles:
+            self.doc.dimstyles.new(size.name, dxfattribs=size.variables)
+        return size.name
 
     def finish(self) -> None:
         """Define what was used: layers with their linetypes, and the header."""
         used = [LAYERS[name] for name in sorted(self._layers - {INHERITED})]
-        for linetype in sorted({layer.linetype for layer in used}):
-            if LINETYPES[linetype]:
-                self._define_linetype(linetype)
+        for linetype in sorted({layer.linetype for layer in used if LINETYPES[layer.linetype]}):
+            self._define_linetype(linetype)
         for layer in used:
             self._define_layer(layer)
         self._define_header()
@@ -130,13 +164,14 @@ class DxfDocument:
     def _define_linetype(self, name: str) -> None:
         lengths = LINETYPES[name]
         signed = [-part if place % 2 else part for place, part in enumerate(lengths)]
-        self.doc.linetypes.add(name, pattern=[sum(lengths), *signed], description=name.lower())
+        pattern = [sum(lengths), *signed]
+        self.doc.linetypes.add(_linetype_name(name), pattern, description=name.lower())
 
     def _define_layer(self, layer: Layer) -> None:
         made = self.doc.layers.add(
             layer.name,
             color=GRAY if layer.gray else BLACK_OR_WHITE,
-            linetype=layer.linetype,
+            linetype=_linetype_name(layer.linetype),
             lineweight=round(layer.pen_mm * 100),
             plot=layer.plotted,
         )
@@ -150,21 +185,27 @@ class DxfDocument:
         header["$MEASUREMENT"] = 0  # inches
         header["$LUNITS"] = 4  # architectural
         header["$LUPREC"] = 4  # sixteenths
-        header["$PSLTSCALE"] = 1  # dashes in paper inches
-        header["$LTSCALE"] = 1.0
+        header["$PSLTSCALE"] = 1  # dashes of a layout in paper inches
+        header["$LTSCALE"] = self._sheet_factor or 1.0
         header["$LWDISPLAY"] = 1
         header["$TEXTSTYLE"] = TEXT_STYLE
         header["$TEXTSIZE"] = NOTE_HEIGHT
-        # Some readers know one set of dimension variables only: the one most used.
-        usual = min(
-            self._dimension_styles.items(), key=lambda item: (-item[1], item[0]), default=None
-        )
-        scale, height = usual[0] if usual else (1.0, TEXT_HEIGHT)
-        variables = _dimension_variables(scale, height)
-        self.doc.dimstyles.get("Standard").update_dxf_attribs(variables)
-        for name, value in variables.items():
-            header[f"${name.upper()}"] = value
-        header["$DIMSTYLE"] = _dimension_style_name(scale, height) if usual else "Standard"
+        self._define_usual_dimension()
+
+    def _define_usual_dimension(self) -> None:
+        """Some readers know one set of dimension variables: the sheet's, or the one most used."""
+        counted = sorted(self._dimension_styles.items(), key=lambda item: (-item[1], item[0]))
+        usual = counted[0][0] if counted else DimensionSize(1.0, TEXT_HEIGHT)
+        if self._sheet_factor:
+            usual = DimensionSize(self._sheet_factor, TEXT_HEIGHT)
+        self.doc.header["$DIMSTYLE"] = self.dimension_style(*usual)
+        self.doc.dimstyles.get("Standard").update_dxf_attribs(usual.variables)
+        for name, value in usual.variables.items():
+            self.doc.header[f"${name.upper()}"] = value
+
+
+def _linetype_name(name: str) -> str:
+    return name + HALF_AS_LONG if LINETYPES[name] else name
 
 
 @contextmanager
@@ -176,13 +217,3 @@ def fixed_metadata() -> Iterator[None]:
         yield
     finally:
         options.write_fixed_meta_data_for_testing = before
-
-
-def _dimension_style_name(scale: float, text_height: float) -> str:
-    usual = f"PLANSET-{scale:g}"
-    return usual if text_height == TEXT_HEIGHT else f"{usual}-{text_height:g}"
-
-
-def _dimension_variables(scale: float, text_height: float) -> dict[str, Any]:
-    sizes = {name: size * text_height for name, size in DIMENSION_SIZES.items()}
-    return {"dimscale": scale, **sizes, **DIMENSION_CHOICES}

@@ -44,15 +44,21 @@ class ShapeWriter:
         document: The file.
         layout: Where the entities go.
         place: From the primitives' coordinates to the layout's; never turned.
+        length_factor: True length of what the layout draws an inch long.
     """
 
     def __init__(
-        self, document: DxfDocument, layout: BaseLayout, place: Placement = AS_DRAWN
+        self,
+        document: DxfDocument,
+        layout: BaseLayout,
+        place: Placement = AS_DRAWN,
+        length_factor: float = 1.0,
     ) -> None:
         self._document = document
         self._layout = layout
         self._place = place
         self._scale = place.scale
+        self._length_factor = length_factor
 
     def write(self, primitives: Iterable[Primitive]) -> None:
         """Write the primitives in their order, which is the order of drawing.
@@ -142,12 +148,14 @@ class ShapeWriter:
 
     def _dimension(self, part: Dimension) -> None:
         """A dimension whose picture is what the page drew, so that every reader shows the same."""
-        doc, apply = self._document.doc, self._place.apply
-        picture = doc.blocks.new_anonymous_block(type_char="D")
-        ShapeWriter(self._document, picture, self._place).write(part.marks)
+        document, apply = self._document, self._place.apply
+        picture = document.doc.blocks.new_anonymous_block(type_char="D")
+        ShapeWriter(document, picture, self._place).write(part.marks)
         attributes = {
             "layer": self._layer(part),
-            "dimstyle": self._document.dimension_style(self._scale, part.text_height),
+            "dimstyle": document.dimension_style(
+                self._scale, part.text_height, self._length_factor
+            ),
             "geometry": picture.name,
             "dimtype": ALIGNED_DIMENSION,
             "defpoint": apply(part.line_b),
@@ -155,7 +163,7 @@ class ShapeWriter:
             "defpoint3": apply(part.b),
             "text_midpoint": apply(part.text_at),
             "text": encoded(part.text),
-            "actual_measurement": distance(part.a, part.b) * self._scale,
+            "actual_measurement": distance(part.a, part.b) * self._scale * self._length_factor,
         }
         dimension = self._layout.new_entity("DIMENSION", attributes)
         if part.on_slope:
@@ -171,6 +179,9 @@ class ShapeWriter:
         insert = self._layout.add_blockref(part.block, self._place.apply(part.at), attributes)
         for attribute in part.attributes:
             self._attribute(insert, part, attribute)
+        if insert.seqend is not None:
+            # One reader takes the name of layer "0" in it for the end of the entity that follows.
+            insert.seqend.dxf.layer = self._document.layer(UNPLOTTED)
         if part.identity:
             insert.set_xdata(APPID, [(1000, "id"), (1000, part.identity)])
 

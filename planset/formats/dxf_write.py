@@ -8,16 +8,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from ezdxf.enums import InsertUnits
-from ezdxf.layouts.blocklayout import BlockLayout
 from ezdxf.layouts.layout import Paperspace
 
 from planset.drawing.geometry import Placement, united
 from planset.drawing.page import DrawingSet, Page, TitleBlock, View
-from planset.drawing.primitives import Block, Text
 from planset.formats.block_order import dependency_order
+from planset.formats.dxf_blocks import write_block
 from planset.formats.dxf_document import UNPLOTTED, DxfDocument, fixed_metadata
-from planset.formats.dxf_shapes import INVISIBLE, ShapeWriter, encoded, hidden_text
+from planset.formats.dxf_shapes import ShapeWriter
 from planset.formats.regions import Region, annotation_placement, view_regions
 
 VIEWPORT_LOCKED = 16384
@@ -37,7 +35,7 @@ def write_dxf(drawing: DrawingSet, path: Path) -> None:
     with fixed_metadata():
         document = DxfDocument()
         for block in dependency_order(drawing.blocks):
-            _write_block(document, block, drawing.titleblocks.get(block.name))
+            write_block(document, block, drawing.titleblocks.get(block.name))
         rows = view_regions(drawing)
         for page, row in zip(drawing.pages, rows, strict=True):
             for view, region in zip(page.views, row, strict=True):
@@ -46,27 +44,6 @@ def write_dxf(drawing: DrawingSet, path: Path) -> None:
         _show_all(document, [region for row in rows for region in row])
         document.finish()
         document.save(path)
-
-
-def _write_block(document: DxfDocument, block: Block, titleblock: TitleBlock | None) -> None:
-    made = document.doc.blocks.new(block.name)
-    made.units = InsertUnits.Inches
-    if made.block is not None:
-        made.block.dxf.description = encoded(block.description)
-    ShapeWriter(document, made).write(block.primitives)
-    for tag in block.attribute_tags:
-        _define_attribute(document, made, tag, titleblock)
-
-
-def _define_attribute(
-    document: DxfDocument, made: BlockLayout, tag: str, titleblock: TitleBlock | None
-) -> None:
-    """An invisible attribute; a title block's field shows, where its text will stand."""
-    place = titleblock.fields.get(tag) if titleblock else None
-    shown = Text("", place.at, place.height, place.layer, place.align) if place else None
-    attributes = ShapeWriter(document, made).text_attributes(shown or hidden_text("", (0, 0)))
-    flags = 0 if shown else INVISIBLE
-    made.new_entity("ATTDEF", attributes | {"tag": tag, "prompt": tag, "flags": flags})
 
 
 def _write_view(document: DxfDocument, view: View, region: Region) -> None:

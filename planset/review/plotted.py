@@ -36,11 +36,13 @@ class Ink:
         shape: the course of a line or the area; in pieces where a frame cuts it [paper in].
         layer: whose pen draws it.
         filled: whether it is an area.
+        identity: id of the design object it draws, that of the innermost insertion with one.
     """
 
     shape: BaseGeometry
     layer: Layer
     filled: bool = False
+    identity: str = ""
 
     @property
     def reach_in(self) -> float:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 import shapely
 from shapely.geometry import LineString, Polygon, box
 
-from planset.drawing.geometry import Box, Placement, Point, box_around, distance
+from planset.drawing.flatten import course
+from planset.drawing.geometry import Box, Placement, box_around
 from planset.drawing.layers import INHERITED, LAYERS
 from planset.drawing.page import Page, View
 from planset.drawing.primitives import (
@@ -36,7 +36,6 @@ from planset.review.plotted import (
     PlottedText,
 )
 
-_SAGITTA = 0.001  # how far a chord may stand off its arc [paper in]
 _ON_PAPER = Placement()
 
 
@@ -115,28 +114,34 @@ class _Drawn:
     dimensions: list[PlottedDimension] = field(default_factory=list)
     links: list[PlottedLink] = field(default_factory=list)
 
-    def add(self, primitives: Iterable[Primitive], placement: Placement, inherited: str) -> None:
+    def add(
+        self,
+        primitives: Iterable[Primitive],
+        placement: Placement,
+        inherited: str,
+        identity: str = "",
+    ) -> None:
         """Add the primitives, all but those on layers that are not plotted."""
         for part in primitives:
             match part:
                 case Insert():
-                    self._insert(part, placement, inherited)
+                    self._insert(part, placement, inherited, identity)
                 case Link():
                     corners = (placement.apply(part.lower_left), placement.apply(part.upper_right))
                     self.links.append(PlottedLink(box_around(corners), part.sheet))
                 case Dimension():
                     true = placement.scale * self.view_factor
                     self.dimensions.append(PlottedDimension(part, true, self.view_factor))
-                    self.add(part.marks, placement, inherited)
+                    self.add(part.marks, placement, inherited, identity)
                 case Leader():
-                    self.add(part.marks, placement, inherited)
+                    self.add(part.marks, placement, inherited, identity)
                 case _:
-                    self._shape(part, placement, inherited)
+                    self._shape(part, placement, inherited, identity)
 
-    def _insert(self, part: Insert, placement: Placement, inherited: str) -> None:
+    def _insert(self, part: Insert, placement: Placement, inherited: str, identity: str) -> None:
         layer = inherited if part.layer == INHERITED else part.layer
         inner = Placement(part.at, part.rotation_deg, part.scale).within(placement)
-        self.add(self.blocks[part.block].primitives, inner, layer)
+        self.add(self.blocks[part.block].primitives, inner, layer, part.identity or identity)
         shown = [attribute.text for attribute in part.attributes if attribute.text]
         self.add(shown, placement, inherited)
 
@@ -145,6 +150,7 @@ class _Drawn:
         part: Line | Polyline | Circle | Area | Text,
         placement: Placement,
         inherited: str,
+        identity: str,
     ) -> None:
         layer = LAYERS[inherited if part.layer == INHERITED else part.layer]
         if not layer.plotted:
@@ -155,10 +161,10 @@ class _Drawn:
                 self.texts.append(PlottedText(part.text, outline, height, layer))
         elif isinstance(part, Area):
             corners = [placement.apply(point) for point in part.points]
-            self.ink.append(Ink(Polygon(corners), layer, filled=True))
+            self.ink.append(Ink(Polygon(corners), layer, filled=True, identity=identity))
         else:
-            points = [placement.apply(point) for point in _course(part, placement.scale)]
-            self.ink.append(Ink(LineString(points), layer))
+            points = [placement.apply(point) for point in course(part, placement.scale)]
+            self.ink.append(Ink(LineString(points), layer, identity=identity))
 
 
 def _outline(part: Text, placement: Placement) -> Polygon:
@@ -166,45 +172,3 @@ def _outline(part: Text, placement: Placement) -> Polygon:
     own = text_box(part.text, (0.0, 0.0), part.height, part.align)
     turned = Placement(part.at, part.rotation_deg).within(placement)
     return Polygon([turned.apply(corner) for corner in own.corners])
-
-
-def _course(part: Line | Polyline | Circle, scale: float) -> list[Point]:
-    """The points a stroke runs through, in its own coordinates, fine enough when plotted."""
-    match part:
-        case Line():
-            return [part.a, part.b]
-        case Circle():
-            (x, y), radius = part.center, part.radius
-            return _arc((x, y), radius, 0.0, 2 * math.pi, scale)
-        case Polyline():
-            points = [*part.points, part.points[0]] if part.closed else list(part.points)
-            if not any(part.bulges):
-                return points
-            course = points[:1]
-            for start, end, bulge in zip(points, points[1:], part.bulges, strict=False):
-                course += _bulged(start, end, bulge, scale)
-            return course
-
-
-def _bulged(start: Point, end: Point, bulge: float, scale: float) -> list[Point]:
-    """The points after `start` of a segment whose middle stands off `bulge` half chords."""
-    chord = distance(start, end)
-    if not bulge or not chord:
-        return [end]
-    off = (1 - bulge * bulge) / (4 * bulge)  # of the center from the chord, in chords, to the left
-    center = (
-        (start[0] + end[0]) / 2 - (end[1] - start[1]) * off,
-        (start[1] + end[1]) / 2 + (end[0] - start[0]) * off,
-    )
-    begin = math.atan2(start[1] - center[1], start[0] - center[0])
-    points = _arc(center, distance(center, start), begin, 4 * math.atan(bulge), scale)
-    return [*points[1:-1], end]
-
-
-def _arc(center: Point, radius: float, begin: float, sweep: float, scale: float) -> list[Point]:
-    """Both ends of an arc and points between them; angles in radians."""
-    plotted = max(radius * scale, _SAGITTA)
-    step = 2 * math.acos(max(0.0, 1 - _SAGITTA / plotted))
-    count = max(1, math.ceil(abs(sweep) / step - 1e-9))
-    turns = (begin + sweep * n / count for n in range(count + 1))
-    return [(center[0] + radius * math.cos(t), center[1] + radius * math.sin(t)) for t in turns]

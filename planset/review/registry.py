@@ -4,6 +4,7 @@ from planset.review.drafting import (
     dimension_true,
     empty_view,
     inside_drawing_area,
+    leader_ends,
     links_resolve,
     reserved_areas_empty,
     text_fits_field,
@@ -24,5 +25,6 @@ PAGE_RULES: tuple[PageRule, ...] = (
     text_on_text.RULE,
     text_on_line.RULE,
     dimension_true.RULE,
+    leader_ends.RULE,
     links_resolve.RULE,
 )

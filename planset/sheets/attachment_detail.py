@@ -9,17 +9,21 @@ from planset.design.design import Design
 from planset.design.layout import PlacedArray
 from planset.design.uplift import Fastening
 from planset.drawing.dimension import dimension
+from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_view
-from planset.drawing.furniture import graphic_scale, view_title
+from planset.drawing.furniture import graphic_scale, title_place, view_title
 from planset.drawing.geometry import Box, Point
 from planset.drawing.keynotes import Keynote, keynote_column
 from planset.drawing.page import DETAIL_SCALES, View
 from planset.drawing.primitives import Dimension, Insert, Primitive, Text
+from planset.drawing.running import running_dimensions
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.sheets import detail_tables
 from planset.sheets.context import SheetContext, SheetDrawing
-from planset.sheets.detail_across import AcrossSection, across_section
-from planset.sheets.detail_along import AlongSection, along_section, lag_positions
+from planset.sheets.detail_across import across_section
+from planset.sheets.detail_along import along_section, lag_positions
+from planset.sheets.detail_parts import DrawnSection
+from planset.sheets.lettering import beside_views
 from planset.sheets.words import inches
 from planset.units import format_feet_inches, format_pitch
 
@@ -29,11 +33,12 @@ TITLE = "ATTACHMENT DETAILS"
 _DIMS = "S-ANNO-DIMS"
 _TEXT = "S-ANNO-TEXT"
 _LEADER = "S-ANNO-NOTE"
-_LOWER_HEIGHT = 3.75
+_UPPER_MORE = 1.6  # height of the upper view beyond that of the lower one [in]
 _TITLE_STRIP = 0.72
 _COLUMN = 1.9
 _ALONG_SCALES = DETAIL_SCALES
-_ACROSS_WIDTH = 4.9
+_ACROSS_COLUMN = 1.6
+_TABLES = 7.21
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -43,19 +48,24 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     along = along_section(array, build_up, design.inputs.job.framing)
     tile = design.inputs.job.roof.covering
     across = across_section(array, build_up, design.inputs.job.framing, tile.pan_pitch)
-    upper = Box(area.x0, area.y0 + _LOWER_HEIGHT, area.x1, area.y1)
-    lower = Box(area.x0, area.y0, area.x1, area.y0 + _LOWER_HEIGHT)
-    first = _along_view(design, array, build_up, held, along, upper)
-    second = _across_view(design, array, held, across, lower)
-    tables = Box(lower.x0 + _ACROSS_WIDTH + 0.2, lower.y0, lower.x1, lower.y1 - 0.05)
+    lettering = beside_views(context)
+    middle = area.y0 + (area.height - _UPPER_MORE) / 2
+    upper = Box(area.x0, middle, area.x1, area.y1)
+    tables = Box(area.x1 - _TABLES * lettering, area.y0, area.x1, middle - 0.05)
+    lower = Box(area.x0, area.y0, tables.x0 - 0.2, middle)
+    first = _along_view(context, array, build_up, held, along, upper)
+    second = _across_view(context, array, held, across, lower)
+    smaller = replace(context, enlargement=lettering)
+    listed = detail_tables.tables(smaller, array, held, reduced(tables, lettering))
+    beside, *following = (enlarged(page, lettering) for page in listed)
     paper: tuple[Primitive, ...] = (
-        *_title(first, (area.x0 + 0.3, upper.y0 + 0.36)),
-        *_title(second, (area.x0 + 0.3, lower.y0 + 0.36)),
-        *detail_tables.tables(context, array, held, tables),
+        *_title(first, title_place(upper, first.frame)),
+        *_title(second, title_place(lower, second.frame)),
+        *beside,
     )
-    scale = f"{first.scale.label}, {second.scale.label}"
-    scale = "AS SHOWN" if first.scale != second.scale else scale
-    return (SheetDrawing((first, second), paper, (along.block, across.block), scale),)
+    scale = first.scale.label if first.scale == second.scale else "AS SHOWN"
+    details = SheetDrawing((first, second), paper, (along.block, across.block), scale)
+    return (details, *(SheetDrawing((), page) for page in following))
 
 
 def _title(view: View, at: Point) -> tuple[Primitive, ...]:
@@ -64,41 +74,53 @@ def _title(view: View, at: Point) -> tuple[Primitive, ...]:
     return (*title, *bar)
 
 
+def _noted(notes: list[Keynote], column: Box, lettering: float) -> tuple[Primitive, ...]:
+    """Notes in a column, their lettering so many times as large."""
+    smaller = [
+        replace(note, anchor=(note.anchor[0] / lettering, note.anchor[1] / lettering))
+        for note in notes
+    ]
+    placed = keynote_column(smaller, reduced(column, lettering), _TEXT, _LEADER)
+    return enlarged(placed, lettering)
+
+
 def _along_view(
-    design: Design,
+    context: SheetContext,
     array: PlacedArray,
     build_up: BuildUp,
     held: Fastening,
-    section: AlongSection,
+    section: DrawnSection,
     upper: Box,
 ) -> View:
     place = Box(upper.x0, upper.y0 + _TITLE_STRIP, upper.x1, upper.y1)
-    margins = Margins(_COLUMN + 0.5, _COLUMN + 0.65, 0.1, 0.62)
+    design, lettering = context.design, beside_views(context)
+    column_width = _COLUMN * lettering**2  # words wrap less where there is room
+    margins = Margins(column_width + 0.5, column_width + 0.65, 0.1, 0.7)
     title = "HOOK ON CURVED TILE, ALONG THE RAFTER"
     shown = (Insert(section.block.name, (0.0, 0.0), "S-DETL-OTLN"),)
     view = fit_view(1, title, section.extent, margins, place, _ALONG_SCALES, shown)
     at = view.on_paper.apply
     frame = view.frame
-    left = Box(frame.x0 + 0.02, at((0.0, 0.0))[1], frame.x0 + _COLUMN, frame.y1 - 0.02)
-    right = Box(frame.x1 - _COLUMN, frame.y0 + 0.3, frame.x1 - 0.02, frame.y1 - 0.02)
+    left = Box(frame.x0 + 0.02, at((0.0, 0.0))[1], frame.x0 + column_width, frame.y1 - 0.02)
+    right = Box(frame.x1 - column_width, frame.y0 + 0.3, frame.x1 - 0.02, frame.y1 - 0.02)
     notes = _along_notes(design, array, held)
     names_left = ("cover", "arm", "clearance", "notch", "bolt", "batten")
     columns = [
-        keynote_column(
+        _noted(
             [
                 Keynote(words, at(section.points[name]), end)
                 for name, (words, end) in notes.items()
                 if (name in names_left) == (column is left)
             ],
             column,
-            _TEXT,
-            _LEADER,
+            lettering,
         )
         for column in (left, right)
     ]
     up_slope = Text(
-        f"UP SLOPE TO THE RIGHT; DRAWN SQUARE TO THE ROOF, WHICH SLOPES "
-        f"{format_pitch(array.plane.pitch)} ({array.plane.slope_deg:.1f} DEG)",
+        "UP SLOPE TO THE RIGHT, DRAWN SQUARE TO THE ROOF ("
+        f"{format_pitch(array.plane.pitch)}, {array.plane.slope_deg:.1f} DEG); "
+        "RUNNING DIMENSIONS FROM THE LOWER TILE'S NOSE",
         (frame.center[0], frame.y0 + 0.04),
         MINIMUM_HEIGHT,
         _TEXT,
@@ -155,7 +177,7 @@ def _along_dimensions(
     array: PlacedArray,
     build_up: BuildUp,
     held: Fastening,
-    section: AlongSection,
+    section: DrawnSection,
     view: View,
 ) -> list[Dimension]:
     at, factor = view.on_paper.apply, view.scale.factor
@@ -166,11 +188,20 @@ def _along_dimensions(
     foot = -depth - 0.3
     return [
         _between(at((left, 0.0)), at((left, -depth)), -0.3, factor),
-        _between(at((0.0, foot)), at((build_up.course.exposure_in, foot)), -0.22, factor,
-                 "TILE COURSE"),
-        _between(at((lags[0], foot)), at((lags[-1], foot)), -0.22, factor, "LAGS"),
+        *_from_the_nose(build_up, lags, foot, view),
         _between(at((right, pan)), at((right, build_up.module_top_in)), -0.3, factor, "ABOVE PAN"),
     ]  # fmt: skip
+
+
+def _from_the_nose(
+    build_up: BuildUp, lags: list[float], foot: float, view: View
+) -> tuple[Dimension, ...]:
+    """Upper tile's nose and lag screws, on one tape hooked at the lower tile's nose."""
+    at = view.on_paper.apply
+    marked = [build_up.course.exposure_in, *lags]
+    return running_dimensions(
+        at((0.0, foot)), [at((s, foot)) for s in marked], -0.2, _DIMS, view.scale.factor
+    )
 
 
 def _between(a: Point, b: Point, offset: float, factor: float, suffix: str = "") -> Dimension:
@@ -183,16 +214,18 @@ def _down(value_in: float) -> str:
 
 
 def _across_view(
-    design: Design, array: PlacedArray, held: Fastening, section: AcrossSection, lower: Box
+    context: SheetContext, array: PlacedArray, held: Fastening, section: DrawnSection, lower: Box
 ) -> View:
-    place = Box(lower.x0, lower.y0 + _TITLE_STRIP, lower.x0 + _ACROSS_WIDTH, lower.y1 - 0.1)
-    margins = Margins(0.15, 1.75, 0.05, 0.3)
+    place = Box(lower.x0, lower.y0 + _TITLE_STRIP, lower.x1, lower.y1 - 0.1)
+    lettering = beside_views(context)
+    column_width = _ACROSS_COLUMN * lettering
+    margins = Margins(0.15, column_width + 0.15, 0.05, 0.3)
     title = "ACROSS THE SLOPE"
     shown = (Insert(section.block.name, (0.0, 0.0), "S-DETL-OTLN"),)
     view = fit_view(2, title, section.extent, margins, place, DETAIL_SCALES, shown)
     at, frame = view.on_paper.apply, view.frame
-    framing = design.inputs.job.framing
-    column = Box(frame.x1 - 1.6, frame.y0 + 0.06, frame.x1 - 0.02, frame.y1 - 0.02)
+    framing = context.design.inputs.job.framing
+    column = Box(frame.x1 - column_width, frame.y0 + 0.06, frame.x1 - 0.02, frame.y1 - 0.02)
     notes = {
         "cover": "TILE PAN CENTERED ON THE HOOK AS DRAWN; SHIFT ON THE ROOF IS OPEN",
         "arm": "HOOK ARM IN THE PAN",
@@ -203,5 +236,5 @@ def _across_view(
     width = framing.member_width_in
     foot = -framing.member_depth_in
     dims = [_between(at((-width / 2, foot)), at((width / 2, foot)), -0.2, view.scale.factor)]
-    words = keynote_column(keyed, column, _TEXT, _LEADER)
+    words = _noted(keyed, column, lettering)
     return replace(view, annotation=(*dims, *words))

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from planset.design.design import Design
+from planset.drawing.enlarge import reduced
 from planset.drawing.geometry import Box
 from planset.drawing.page import TitleBlock, View
 from planset.drawing.primitives import Block, Primitive
@@ -37,6 +38,7 @@ class SheetContext:
         symbols: Symbols by name.
         titleblock: The set's title block.
         status: Words for the status field, e.g. "PRELIMINARY".
+        enlargement: How many times as large what is laid out will be drawn.
     """
 
     design: Design
@@ -45,11 +47,12 @@ class SheetContext:
     symbols: Mapping[str, Symbol]
     titleblock: TitleBlock
     status: str
+    enlargement: float = 1.0
 
     @property
     def area(self) -> Box:
-        """Where a sheet may draw, a small margin inside the border [paper in]."""
-        return self.titleblock.drawing_area.grown(-0.12)
+        """Where a sheet may draw, a small margin inside the border, before enlargement [in]."""
+        return reduced(self.titleblock.drawing_area.grown(-0.12), self.enlargement)
 
     def findings_of(self, *rules: str) -> tuple[Finding, ...]:
         """Findings of these rules, in the order of the report."""

@@ -13,6 +13,7 @@ from planset.drawing.text import NOTE_HEIGHT
 from planset.sheets import cover_words
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
+from planset.sheets.lettering import at_largest_lettering
 
 ID = "G-001"
 TITLE = "COVER SHEET"
@@ -22,13 +23,29 @@ _HEAD = 1.0
 _TABLE_GAP = 0.17
 _COLUMNS = 3
 _LABELS = 1.25
+_FEET = (0.6, 0.55, 0.5, 0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1, 0.05)  # of the height
 _INDEX = "SHEET INDEX"
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
-    """Lay out tables, then notes, down three columns and on to further pages."""
+    """Lay out the cover, its lettering as large as the sheet allows."""
+    return at_largest_lettering(context, _lay_out)
+
+
+def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
+    """Tables, then notes, down columns of even length when one page holds them."""
     area = context.area
-    columns = _split(Box(area.x0, area.y0, area.x1, area.y1 - _HEAD))
+    whole = _flowed(context, area.y0)
+    if len(whole) > 1 or context.enlargement == 1:
+        return whole
+    feet = (area.y0 + area.height * share for share in _FEET)
+    return next((one for foot in feet if len(one := _flowed(context, foot)) == 1), whole)
+
+
+def _flowed(context: SheetContext, foot: float) -> tuple[SheetDrawing, ...]:
+    """Down three columns that end at a foot [paper in], and on to further pages."""
+    area = context.area
+    columns = _split(Box(area.x0, foot, area.x1, area.y1 - _HEAD))
     facts = [(_INDEX, [(entry.id, entry.title) for entry in context.index])]
     facts += cover_words.facts(context)
     tables = stack((_pairs(*fact) for fact in facts), _pages(columns, _split(area)), _TABLE_GAP)

@@ -6,7 +6,6 @@ Block frame: x across from the rafter's centerline, n normal to the roof from it
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from planset.design.buildup import BuildUp
 from planset.design.layout import PlacedArray
@@ -19,6 +18,7 @@ from planset.sheets.detail_parts import (
     HIDDEN,
     OUTLINE,
     PATTERN,
+    DrawnSection,
     break_line,
     framing_lumber,
     rectangle,
@@ -29,24 +29,9 @@ _PANS_EACH_SIDE = 1.0
 _STEPS_PER_PAN = 24
 
 
-@dataclass(frozen=True, slots=True)
-class AcrossSection:
-    """The section and the points that notes and dimensions name.
-
-    Attributes:
-        block: Its drawing.
-        extent: What it covers [model in].
-        points: Named points [model in].
-    """
-
-    block: Block
-    extent: Box
-    points: dict[str, Point]
-
-
 def across_section(
     array: PlacedArray, build_up: BuildUp, framing: Framing, pan_pitch_in: float
-) -> AcrossSection:
+) -> DrawnSection:
     """Draw the section with the pan centered on the rafter; the real shift is an open check."""
     half = pan_pitch_in * _PANS_EACH_SIDE
     made: list[Primitive] = []
@@ -58,7 +43,7 @@ def across_section(
     made += [break_line(x, -0.3, top) for x in (-half, half)]
     extent = Box(-half - 0.4, -framing.member_depth_in - 0.3, half + 0.4, top)
     block = Block(NAME, tuple(made), "Hook on curved tile, section across the slope")
-    return AcrossSection(block, extent, _points(array, build_up, framing, half))
+    return DrawnSection(block, extent, _points(array, build_up, framing, half))
 
 
 def _deck(build_up: BuildUp, framing: Framing, half: float) -> list[Primitive]:

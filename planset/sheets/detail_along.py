@@ -6,8 +6,6 @@ from the top of the rafter, both in inches.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from planset.design.buildup import BuildUp, TileCourse
 from planset.design.layout import PlacedArray
 from planset.drawing.geometry import Box, Point
@@ -19,6 +17,7 @@ from planset.sheets.detail_parts import (
     HIDDEN,
     OUTLINE,
     PATTERN,
+    DrawnSection,
     break_line,
     framing_lumber,
     lag_screw,
@@ -33,22 +32,7 @@ _TAB_LENGTH = 2.0
 _NOTCH_ROOM = 0.4
 
 
-@dataclass(frozen=True, slots=True)
-class AlongSection:
-    """The section and the points that notes and dimensions name.
-
-    Attributes:
-        block: Its drawing.
-        extent: What it covers [model in].
-        points: Named points [model in].
-    """
-
-    block: Block
-    extent: Box
-    points: dict[str, Point]
-
-
-def along_section(array: PlacedArray, build_up: BuildUp, framing: Framing) -> AlongSection:
+def along_section(array: PlacedArray, build_up: BuildUp, framing: Framing) -> DrawnSection:
     """Draw the section from the job's own dimensions."""
     hook = array.mounting.attachment
     left = -_BEFORE_NOSE
@@ -62,7 +46,7 @@ def along_section(array: PlacedArray, build_up: BuildUp, framing: Framing) -> Al
     made += [break_line(x, -depth - 0.3, build_up.module_top_in + 0.3) for x in (left, right)]
     extent = Box(left - 0.4, -depth - 0.3, right + 0.4, build_up.module_top_in + 0.3)
     block = Block(NAME, tuple(made), "Hook on curved tile, section along the rafter")
-    return AlongSection(block, extent, _points(array, build_up, framing, right))
+    return DrawnSection(block, extent, _points(array, build_up, framing, right))
 
 
 def lag_positions(array: PlacedArray, build_up: BuildUp) -> list[float]:

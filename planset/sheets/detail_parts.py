@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from planset.codes.nds.lag_screws import lag_dimensions, thread_length_in
 from planset.drawing.geometry import Box, Point
-from planset.drawing.primitives import Line, Polyline, Primitive
+from planset.drawing.primitives import Block, Line, Polyline, Primitive
 
 CUT = "S-DETL-MCUT"
 OUTLINE = "S-DETL-OTLN"
@@ -13,6 +15,21 @@ HIDDEN = "S-DETL-HIDN"
 PATTERN = "S-DETL-PATT"
 
 _HEAD_HEIGHT_PER_DIAMETER = 11 / 16  # hex head of a lag screw, ASME B18.2.1 (from memory)
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnSection:
+    """A section and the points that notes and dimensions name.
+
+    Attributes:
+        block: Its drawing.
+        extent: What it covers [model in].
+        points: Named points [model in].
+    """
+
+    block: Block
+    extent: Box
+    points: dict[str, Point]
 
 
 def rectangle(box: Box, layer: str) -> Polyline:

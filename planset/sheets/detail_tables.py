@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
+from itertools import chain, repeat
+
 from planset.design.layout import PlacedArray
 from planset.design.uplift import Fastening, UpliftDemand
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Primitive
+from planset.drawing.stack import stack
 from planset.drawing.table import Column, Table, table
 from planset.drawing.text import NOTE_HEIGHT
 from planset.sheets.context import SheetContext
@@ -17,18 +21,19 @@ _GAP = 0.16
 
 def tables(
     context: SheetContext, array: PlacedArray, held: Fastening, place: Box
-) -> tuple[Primitive, ...]:
-    """Uplift per zone, then capacities, then how the attachment is sealed."""
-    made: list[Primitive] = []
-    top = place.y1
-    placed = _uplift(context, (place.x0, top), place.width)
-    made += placed.primitives
-    top = placed.box.y0 - _GAP
-    placed = _capacity(context, array, held, (place.x0, top), place.width)
-    made += placed.primitives
-    top = placed.box.y0 - _GAP
-    made += _sealing(array, (place.x0, top), place.width).primitives
-    return tuple(made)
+) -> tuple[tuple[Primitive, ...], ...]:
+    """Uplift per zone, then capacities, then how the attachment is sealed.
+
+    What the place can't hold goes to further pages, one tuple each.
+    """
+    area = context.area
+    following = Box(area.x0, area.y0, area.x0 + place.width, area.y1)
+    listed = (
+        partial(_uplift, context),
+        partial(_capacity, context, array, held),
+        partial(_sealing, array),
+    )
+    return stack(listed, chain([(place,)], repeat((following,))), _GAP).pages
 
 
 def _uplift(context: SheetContext, at: Point, width: float) -> Table:

@@ -12,6 +12,7 @@ from planset.sheets.words import measured
 
 LINE_LAYER = "G-ANNO-TABL"
 TEXT_LAYER = "G-ANNO-TEXT"
+_NONE = "NO CHECK APPLIES"
 
 
 def findings_table(
@@ -40,7 +41,7 @@ def findings_table(
             result_word(finding.outcome),
         )
         for finding in one_per_rule(findings)
-    ]
+    ] or [(_NONE, "-", "-", "-", "-")]
     return table(title, columns, rows, top_left, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
 
 
@@ -53,16 +54,17 @@ def findings_list(title: str, findings: Iterable[Finding], top_left: Point, widt
         top_left: Upper left corner [paper in].
         width: Width of the column [in].
     """
-    rows = [(_stacked(finding),) for finding in one_per_rule(findings)]
+    rows = [(_stacked(finding),) for finding in one_per_rule(findings)] or [(_NONE,)]
     columns = (Column("", width),)
     return table(title, columns, rows, top_left, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
 
 
 def one_per_rule(findings: Iterable[Finding]) -> list[Finding]:
-    """The finding of each rule that matters most: the worst outcome, the first of those."""
+    """Of each rule that applies, the finding that matters most: the first of the worst."""
     by_rule: dict[str, list[Finding]] = {}
     for finding in findings:
-        by_rule.setdefault(finding.rule, []).append(finding)
+        if finding.outcome is not Outcome.NOT_APPLICABLE:
+            by_rule.setdefault(finding.rule, []).append(finding)
     chosen = []
     for group in by_rule.values():
         outcome = worst(group)
@@ -72,7 +74,7 @@ def one_per_rule(findings: Iterable[Finding]) -> list[Finding]:
 
 def result_word(outcome: Outcome) -> str:
     """An outcome as a sheet prints it."""
-    return "N/A" if outcome is Outcome.NOT_APPLICABLE else outcome.value.upper()
+    return outcome.value.upper()
 
 
 def _stacked(finding: Finding) -> str:

@@ -7,18 +7,25 @@ from planset.drawing.geometry import Box
 from planset.drawing.page import NOT_TO_SCALE, View
 from planset.sheets import one_line_diagram, one_line_tables
 from planset.sheets.context import SheetContext, SheetDrawing
+from planset.sheets.lettering import at_largest_lettering
 
 ID = "E-601"
 TITLE = "SINGLE-LINE DIAGRAM"
 
-_DIAGRAM_HEIGHT = 4.3
+_DIAGRAM_SHARE = 0.35  # of what the sheet has beyond the least height
+_LEAST_HEIGHT = 9.6  # of diagram and schedules [in]
 _TITLE_HEIGHT = 0.78
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
-    """Lay out the single-line diagram and its schedules."""
+    """Lay out the single-line diagram and its schedules, as large as the sheet allows."""
+    return at_largest_lettering(context, _lay_out)
+
+
+def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     area = context.area
-    frame = Box(area.x0, area.y1 - _DIAGRAM_HEIGHT, area.x1, area.y1)
+    height = one_line_diagram.HEIGHT + max(area.height - _LEAST_HEIGHT, 0.0) * _DIAGRAM_SHARE
+    frame = Box(area.x0, area.y1 - height, area.x1, area.y1)
     drawn = one_line_diagram.diagram(context, frame)
     # The diagram is drawn at plotted size: its model inches are the page's, moved to (0, 0).
     window = Box(0.0, 0.0, frame.width, frame.height)

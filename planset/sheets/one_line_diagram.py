@@ -33,6 +33,8 @@ _ENCLOSURE = "E-DIAG-ENCL"
 _EQUIPMENT = "E-POWR-EQPM"
 _TEXT = "E-ANNO-TEXT"
 
+HEIGHT = 4.3  # the least [in]
+
 _ARRAY_FOOT = 0.52  # lower edge of the array outline below the lowest string [in]
 _ARRAY_SIDE = 0.55  # right edge of the array outline beyond the shutdown devices [in]
 _ROW_PITCH = 1.5  # between stacked strings [in]
@@ -146,7 +148,7 @@ def diagram(context: SheetContext, frame: Box) -> Diagram:
     topology = context.design.topology
     sketch = _Sketch(context.symbols, frame.corners[0])
     columns = _columns(frame.width)
-    rows = _rows(len(topology.of_kind(Kind.STRING)))
+    rows = _rows(len(topology.of_kind(Kind.STRING)), frame.height / HEIGHT)
     chain = (rows[0] + rows[-1]) / 2
     _draw_strings(sketch, topology, columns, rows)
     _draw_box(sketch, topology, columns, rows, chain)
@@ -185,9 +187,9 @@ def _columns(width: float) -> _Columns:
     return _Columns(*centers)
 
 
-def _rows(count: int) -> list[float]:
+def _rows(count: int, spread: float) -> list[float]:
     """Levels of the strings, lowest first: the first string is the lowest."""
-    return [_LOWEST_ROW + number * _ROW_PITCH for number in range(count)]
+    return [(_LOWEST_ROW + number * _ROW_PITCH) * spread for number in range(count)]
 
 
 def _draw_strings(

@@ -18,7 +18,8 @@ from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_table
 from planset.sheets.words import inches
 
 _GAP = 0.22
-_CONDUCTORS_WIDTH = 6.3
+_CONDUCTORS_WIDTH = 6.15  # at least [in]
+_CONDUCTORS_SHARE = 0.49  # of the width
 _NOT_COMPUTED = "NOT COMPUTED"
 
 
@@ -34,7 +35,7 @@ def tables(context: SheetContext, place: Box) -> tuple[tuple[Primitive, ...], ..
 
 
 def _split(box: Box) -> tuple[Box, Box]:
-    middle = box.x0 + _CONDUCTORS_WIDTH
+    middle = box.x0 + max(_CONDUCTORS_WIDTH, box.width * _CONDUCTORS_SHARE)
     return (
         Box(box.x0, box.y0, middle, box.y1),
         Box(middle + _GAP, box.y0, box.x1, box.y1),
@@ -47,7 +48,7 @@ def _pages(first: Box, following: Box) -> Iterable[tuple[Box, ...]]:
 
 def _checks(context: SheetContext, at: Point, width: float) -> Table:
     checks = (finding for finding in context.findings if finding.rule.startswith("electrical."))
-    widths = (width - 3.62, 1.62, 0.65, 0.7, 0.65)
+    widths = (width - 3.77, 1.78, 0.64, 0.71, 0.64)
     return findings_table("ELECTRICAL CHECKS", checks, at, widths)
 
 
@@ -73,12 +74,12 @@ def _notes(context: SheetContext) -> Section:
 def _conductors(context: SheetContext, at: Point, width: float) -> Table:
     columns = (
         Column("TAG", 0.4, "center"),
-        Column("FROM", 0.62, "center"),
-        Column("TO", 0.62, "center"),
-        Column("CIRCUIT", 1.9),
-        Column("MAX V", 0.62, "center"),
-        Column("MAX A", 0.62, "center"),
-        Column("CONDUCTORS, EGC, RACEWAY", width - 4.78),
+        Column("FROM", 0.6, "center"),
+        Column("TO", 0.6, "center"),
+        Column("CIRCUIT", 1.72),
+        Column("MAX V", 0.63, "center"),
+        Column("MAX A", 0.63, "center"),
+        Column("CONDUCTORS, EGC, RACEWAY", width - 4.58),
     )
     rows = [
         (

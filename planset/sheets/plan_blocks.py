@@ -52,7 +52,7 @@ def plan_blocks(design: Design) -> tuple[Block, ...]:
     blocks = [
         _roof(design.roof),
         _walls(design),
-        _obstructions(design.obstructions),
+        *_obstructions(design.obstructions),
         _framing(design),
     ]
     for array, racking in zip(design.arrays, design.racking, strict=True):
@@ -93,22 +93,38 @@ def _walls(design: Design) -> Block:
     return Block(WALLS, (outline,), "Walls below the roof, at the stated overhangs")
 
 
-def _obstructions(obstructions: tuple[PlacedObstruction, ...]) -> Block:
+def _obstructions(obstructions: tuple[PlacedObstruction, ...]) -> list[Block]:
+    """A block per obstruction, and one that inserts them all."""
+    shapes = [_obstruction(item) for item in obstructions]
+    inserts = tuple(
+        Insert(
+            shape.name,
+            (0.0, 0.0),
+            "A-ROOF-OBST",
+            attributes=(Attribute("ID", item.id), Attribute("KIND", item.kind)),
+            identity=item.id,
+        )
+        for item, shape in zip(obstructions, shapes, strict=True)
+    )
+    return [*shapes, Block(OBSTRUCTIONS, inserts, "Roof obstructions and their clearances")]
+
+
+def _obstruction(item: PlacedObstruction) -> Block:
     made: list[Primitive] = []
-    for item in obstructions:
-        if item.round:
-            center = item.plane.to_plan(item.surface.center)
-            made.append(Circle(center, item.surface.width / 2, "A-ROOF-OBST"))
-        else:
-            corners = surface_to_plan(item.plane, item.surface)
-            made.append(Polyline(corners, "A-ROOF-OBST", closed=True))
-            made += [
-                Line(corners[0], corners[2], "A-ROOF-OBST-CLER"),
-                Line(corners[1], corners[3], "A-ROOF-OBST-CLER"),
-            ]
-        reach = surface_to_plan(item.plane, item.surface.grown(item.clearance_in))
-        made.append(Polyline(reach, "A-ROOF-OBST-CLER", closed=True))
-    return Block(OBSTRUCTIONS, tuple(made), "Roof obstructions and their clearances")
+    if item.round:
+        center = item.plane.to_plan(item.surface.center)
+        made.append(Circle(center, item.surface.width / 2, INHERITED))
+    else:
+        corners = surface_to_plan(item.plane, item.surface)
+        made.append(Polyline(corners, INHERITED, closed=True))
+        made += [
+            Line(corners[0], corners[2], "A-ROOF-OBST-CLER"),
+            Line(corners[1], corners[3], "A-ROOF-OBST-CLER"),
+        ]
+    reach = surface_to_plan(item.plane, item.surface.grown(item.clearance_in))
+    made.append(Polyline(reach, "A-ROOF-OBST-CLER", closed=True))
+    name = f"OBSTRUCTION-{item.id}"
+    return Block(name, tuple(made), item.kind.replace("_", " "), ("ID", "KIND"))
 
 
 def _framing(design: Design) -> Block:

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_view
-from planset.drawing.furniture import graphic_scale, north_arrow, view_title
+from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
 from planset.drawing.geometry import Box
 from planset.drawing.page import PLAN_SCALES, View
 from planset.drawing.primitives import Insert, Primitive
 from planset.sheets import roof_plan_dimensions, roof_plan_labels, roof_plan_tables
 from planset.sheets.access_areas import ACCESS, access_block, area_labels, area_texts
 from planset.sheets.context import SheetContext, SheetDrawing
+from planset.sheets.lettering import beside_views
 from planset.sheets.plan_blocks import (
     FRAMING,
     OBSTRUCTIONS,
@@ -33,8 +35,9 @@ _MARGINS = Margins(left=0.88, right=0.5, top=0.5, bottom=1.42)
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Lay out the roof plan."""
-    area = context.area
-    place = Box(area.x0, area.y0 + _TITLE_STRIP, area.x1 - _COLUMN - 0.1, area.y1)
+    area, lettering = context.area, beside_views(context)
+    column = Box(area.x1 - _COLUMN * lettering, area.y0, area.x1, area.y1)
+    place = Box(area.x0, area.y0 + _TITLE_STRIP, column.x0 - 0.1, area.y1)
     bare = fit_view(
         1,
         TITLE,
@@ -51,11 +54,12 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     dimensions = roof_plan_dimensions.dimensions(context.design, bare)
     labels = roof_plan_labels.labels(context, bare, dimensions, area_texts(areas, bare), known)
     view = replace(bare, annotation=(*dimensions, *labels))
-    column = Box(area.x1 - _COLUMN, area.y0, area.x1, area.y1)
-    tables = roof_plan_tables.column(context, column)
-    paper = (*_furniture(context, view), *tables[0])
-    first = SheetDrawing((view,), paper, made, view.scale.label)
-    return (first, *(SheetDrawing((), page) for page in tables[1:]))
+    smaller = replace(context, enlargement=lettering)
+    tables = roof_plan_tables.column(smaller, reduced(column, lettering))
+    first, *following = (enlarged(page, lettering) for page in tables)
+    paper = (*_furniture(context, view), *first)
+    plan = SheetDrawing((view,), paper, made, view.scale.label)
+    return (plan, *(SheetDrawing((), page) for page in following))
 
 
 def _shown(context: SheetContext) -> tuple[Primitive, ...]:
@@ -75,11 +79,10 @@ def _shown(context: SheetContext) -> tuple[Primitive, ...]:
 
 
 def _furniture(context: SheetContext, view: View) -> tuple[Primitive, ...]:
-    area = context.area
-    y = area.y0 + 0.36
+    x, y = title_place(context.area, view.frame)
     north = context.design.inputs.job.roof.front_azimuth - 90
     return (
-        *view_title(view.number, ID, view.title, view.scale, (area.x0 + 0.3, y)),
-        *graphic_scale(view.scale, (area.x0 + 3.4, y - 0.1)),
-        *north_arrow((area.x0 + 7.6, y + 0.22), north),
+        *view_title(view.number, ID, view.title, view.scale, (x, y)),
+        *graphic_scale(view.scale, (x + 3.1, y - 0.1)),
+        *north_arrow((x + 7.3, y + 0.22), north),
     )

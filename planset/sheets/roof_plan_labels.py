@@ -45,6 +45,8 @@ def labels(
         placer.reserve(_paper_box(view, item.plane, item.surface))
     made: list[Primitive] = list(fixed)
     made += _module_tags(placer, context, view)
+    for array in context.design.arrays:
+        placer.reserve(_paper_box(view, array.plane, array.frames))
     made += _plane_callouts(placer, context, view)
     made += _obstruction_labels(placer, context, view)
     return tuple(made)

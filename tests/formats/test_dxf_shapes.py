@@ -6,7 +6,7 @@ import dataclasses
 from pathlib import Path
 
 import pytest
-from dxf_checks import in_model, of_kind, only_text
+from dxf_checks import everything, in_model, of_kind, only_text
 from ezdxf.document import Drawing
 from ezdxf.enums import TextEntityAlignment
 from pages import DRAWING, PLAN_PAGE, PLAN_VIEW, SLOPE_DIMENSION
@@ -54,6 +54,13 @@ def test_carried_values_are_invisible(doc: Drawing) -> None:
         ("ID", "M00", True),
         ("STRING", "S1", True),
     ]
+
+
+def test_what_ends_the_values_is_never_on_layer_0(doc: Drawing) -> None:
+    # FreeCAD 0.20 takes the layer's name for the end of the entity and loses the next one.
+    inserts = [e for e in everything(doc) if e.dxftype() == "INSERT" and e.attribs]
+    assert {e.dxf.layer for e in inserts} == {"E-SOLR-PANL", "G-ANNO-TTLB"}
+    assert {e.seqend.dxf.layer for e in inserts} == {"G-ANNO-NPLT"}
 
 
 def test_written_values_stand_where_the_page_says(doc: Drawing) -> None:

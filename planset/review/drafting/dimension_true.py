@@ -20,7 +20,7 @@ CLEAR = "CLEAR"
 _DRAWN_TRUE = 0.01  # a value may differ from the geometry by this, as paper inches leave noise [in]
 _FIGURE = re.compile(r'[^"]*"')
 _FRACTION = re.compile(r'/(\d+)"')
-_PLAN_FACTOR = 48.0  # scales from here on are plans
+_PLAN_FACTOR = 24.0  # scales from here on are plans
 _PLAN_STEP, _DETAIL_STEP = 1 / 2, 1 / 8  # coarsest rounding of a figure [in]
 
 

@@ -29,8 +29,9 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         return
     planes = {plane.id for plane in subject_planes(design, access)}
     sprinklered = design.inputs.job.building.sprinklered
-    ratio = min(design.access.area_ratio_percent, 100.0)  # more means modules beyond the roof
-    required = required_ridge_setback_in(access, ratio, sprinklered)
+    ratio = design.access.area_ratio_percent
+    counted = min(ratio, 100.0)  # more means modules beyond the roof
+    required = required_ridge_setback_in(access, counted, sprinklered)
     clause = cite("IRC", edition, _SPRINKLERED[edition]) if sprinklered else citation
     for ridge in design.access.ridges:
         if ridge.plane not in planes:

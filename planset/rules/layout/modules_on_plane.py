@@ -17,6 +17,8 @@ from planset.units import format_feet_inches
 if TYPE_CHECKING:
     from planset.design.design import Design
 
+_LISTED = 6  # as many module tags as a sentence takes
+
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Measure how far the modules of each array stay inside the edges; below 0 is an overrun."""
@@ -27,7 +29,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         off = tuple(tag for tag, room in rooms.items() if room < -NOISE)
         if outcome is Outcome.FAIL:
             over = format_feet_inches(-least, rounding="up")
-            fact = f"{', '.join(off)} run over the edge of plane {array.plane.id} by up to {over}"
+            fact = f"{_listed(off)} run over the edge of plane {array.plane.id} by up to {over}"
         else:
             room = format_feet_inches(least, rounding="down")
             fact = f"Modules of array {array.id} stay {room} inside plane {array.plane.id}"
@@ -42,6 +44,11 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             objects=off or (array.id,),
             line=array_line(design, array.id, "corner"),
         )
+
+
+def _listed(tags: tuple[str, ...]) -> str:
+    more = f" and {len(tags) - _LISTED} more" if len(tags) > _LISTED else ""
+    return ", ".join(tags[:_LISTED]) + more
 
 
 def room_in(plane: Plane, box: Box) -> float:

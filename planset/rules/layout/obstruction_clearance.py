@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.design.layout import PlacedObstruction
 from planset.drawing.geometry import Box
 from planset.finding import Finding
+from planset.rules.gaps import gap_in
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import obstruction_line
 from planset.rules.rule import Rule, sentence
@@ -54,16 +54,8 @@ def distance_in(item: PlacedObstruction, frame: Box) -> float:
     """Return the distance from an obstruction to a frame on the surface, negative inside [in]."""
     if item.round:
         (u, v), radius = item.surface.center, item.surface.width / 2
-        return _between(Box(u, v, u, v), frame) - radius
-    return _between(item.surface, frame)
-
-
-def _between(a: Box, b: Box) -> float:
-    across = max(b.x0 - a.x1, a.x0 - b.x1)
-    up = max(b.y0 - a.y1, a.y0 - b.y1)
-    if across > 0 and up > 0:
-        return math.hypot(across, up)
-    return max(across, up)
+        return gap_in(Box(u, v, u, v), frame) - radius
+    return gap_in(item.surface, frame)
 
 
 RULE = Rule(

@@ -1,0 +1,69 @@
+"""A leader ends on the thing it names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from shapely import MultiPoint, STRtree
+from shapely.geometry import Point as Dot
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
+
+from planset.drawing.primitives import Leader
+from planset.finding import Finding
+from planset.review.page_rule import PageRule
+from planset.review.plotted import Item, Part, place
+from planset.review.reviewed_page import ReviewedPage
+
+_ON_EDGE = 0.03
+"""How near an arrow's point must come to a line of the view [in]."""
+
+
+def check(sheet: ReviewedPage) -> Iterator[Finding]:
+    """Compare the end of every leader with what its view shows there."""
+    for view in sheet.page.views:
+        items = [item for item in sheet.items if item.view is view]
+        model = [ink for item in items if item.part is Part.MODEL for ink in item.ink]
+        tree = STRtree([ink.shape for ink in model])
+        for item in items:
+            if isinstance(item.primitive, Leader):
+                named = [ink.shape for ink in model if ink.identity == item.primitive.names != ""]
+                yield from _ends(sheet, item, item.primitive, tree, named)
+
+
+def _ends(
+    sheet: ReviewedPage, item: Item, leader: Leader, tree: STRtree, named: list[BaseGeometry]
+) -> Iterator[Finding]:
+    tip = Dot(leader.points[-1])
+    where = place(leader.points[-1])
+    if leader.names:
+        if not named:
+            message = f"the leader at {where} names {leader.names}, which its view does not show"
+        elif not _outline(named).buffer(_ON_EDGE).contains(tip):
+            message = f"the leader at {where} does not end on {leader.names}, which it names"
+        else:
+            return
+    elif leader.end == "arrow" and not len(tree.query(tip, "dwithin", _ON_EDGE)):
+        message = f"the arrow at {where} points at nothing"
+    elif leader.end == "dot" and item.view and not _inside(item, tip):
+        message = f"the dot at {where} lies outside of its view"
+    else:
+        return
+    yield RULE.fault(sheet, f"{message}; move its end onto what it names", leader.names or where)
+
+
+def _outline(shapes: list[BaseGeometry]) -> BaseGeometry:
+    """The hull of a thing's lines: a dot in its middle lies on it."""
+    return unary_union(shapes).convex_hull if shapes else MultiPoint()
+
+
+def _inside(item: Item, tip: Dot) -> bool:
+    frame = item.view.frame if item.view else None
+    return frame is not None and frame.x0 <= tip.x <= frame.x1 and frame.y0 <= tip.y <= frame.y1
+
+
+RULE = PageRule(
+    id="drafting.leader-ends",
+    title="Leaders end on what they name",
+    check=check,
+)

@@ -1,0 +1,280 @@
+"""Labels step aside: for words, for heavy lines, for thin ones while they can."""
+
+from __future__ import annotations
+
+import random
+import time
+from itertools import combinations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely.geometry import LineString
+from shapely.geometry import Point as ShapelyPoint
+
+from planset.drawing.dimension import dimension
+from planset.drawing.geometry import Box, Placement, Point, distance
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, rotated_text_box
+from planset.drawing.primitives import Block, Insert, Leader, Line, Primitive, Text
+from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_box, text_width
+from tests.drawing.shapes import box_shape, line_shape, of_kind, text_shape
+
+AREA = Box(0.0, 0.0, 8.0, 6.0)
+HEAVY, THIN, FAINT = "A-ROOF-OBST", "A-ANNO-NOTE", "S-ROOF-FRAM"
+TEXT, LEADER = "A-ANNO-TEXT", "A-ANNO-NOTE"
+AT_ANCHOR = 0.14  # of a leader's end, which may cross the outline of what it names
+
+inside = st.tuples(st.floats(0.5, 7.5), st.floats(0.5, 5.5))
+
+
+def label(words: str = "SK1", at: Point = (4.0, 3.0), offset: float = 0.0) -> Label:
+    return Label((words,), at, MINIMUM_HEIGHT, TEXT, LEADER, names=words, offset=offset)
+
+
+def placer(*obstacles: Primitive, area: Box = AREA) -> LabelPlacer:
+    made = LabelPlacer(area)
+    made.keep_clear(obstacles, {})
+    return made
+
+
+def words_box(made: tuple[Primitive, ...]) -> Box:
+    (text,) = of_kind(made, Text)
+    return rotated_text_box(text, SLACK)
+
+
+def grid(layer: str, pitch: float, area: Box = AREA) -> list[Line]:
+    """Lines all over an area."""
+    rows, columns = int(area.height / pitch) + 1, int(area.width / pitch) + 1
+    level = [
+        Line((area.x0, area.y0 + n * pitch), (area.x1, area.y0 + n * pitch), layer)
+        for n in range(rows)
+    ]
+    upright = [
+        Line((area.x0 + n * pitch, area.y0), (area.x0 + n * pitch, area.y1), layer)
+        for n in range(columns)
+    ]
+    return level + upright
+
+
+# --- near its anchor -----------------------------------------------------------------------
+
+
+def test_with_nothing_in_the_way_a_label_stands_at_its_anchor() -> None:
+    made = placer().place_near(label(), AREA)
+    assert of_kind(made, Leader) == []
+    assert words_box(made).grown(0.05).contains(Box(4, 3, 4, 3))
+
+
+def test_a_label_that_had_to_move_away_is_led_to_its_anchor() -> None:
+    blot = grid(THIN, 0.1, Box(3.5, 2.5, 4.5, 3.5))
+    made = placer(*blot).place_near(label(), AREA)
+    assert all(box_shape(words_box(made)).disjoint(line_shape(line)) for line in blot)
+    (line,) = of_kind(made, Leader)
+    assert line.points[-1] == (4.0, 3.0)
+    assert line.names == "SK1"
+    assert line.layer == LEADER
+    assert box_shape(words_box(made)).distance(ShapelyPoint(line.points[0])) < 0.05
+
+
+def test_a_leader_can_be_asked_for_from_nearby() -> None:
+    made = placer(Line((3.9, 3), (4.1, 3), HEAVY)).place_near(label(), AREA, always_led=True)
+    (line,) = of_kind(made, Leader)
+    assert line.points[-1] == (4.0, 3.0)
+
+
+@given(st.lists(inside, min_size=1, max_size=12), st.integers(0, 10**6))
+def test_labels_keep_clear_of_everything(anchors: list[Point], seed: int) -> None:
+    chance = random.Random(seed)
+    texts = [
+        Text("NOTE", (chance.uniform(0, 7), chance.uniform(0, 6)), 0.1, TEXT, "left", turn)
+        for turn in (0, 0, 90, 30)
+    ]
+    heavy = [
+        Line(
+            (chance.uniform(0, 8), chance.uniform(0, 6)),
+            (chance.uniform(0, 8), chance.uniform(0, 6)),
+            HEAVY,
+        )
+        for _ in range(6)
+    ]
+    places = placer(*texts, *heavy)
+    drawn: list[tuple[Primitive, ...]] = []
+    for number, anchor in enumerate(anchors):
+        made = places.place_near(label(f"V{number}", anchor, 0.05), AREA)
+        (text,) = of_kind(made, Text)
+        box = words_box(made)
+        shape = box_shape(box)
+        assert AREA.contains(box)
+        assert all(shape.disjoint(text_shape(other)) for other in texts)
+        assert all(shape.disjoint(line_shape(line)) for line in heavy)
+        for line in of_kind(made, Leader):
+            assert line.points[-1] == anchor
+            run = LineString(line.points).difference(
+                ShapelyPoint(anchor).buffer(0.05 + AT_ANCHOR, 64)
+            )
+            assert all(run.disjoint(line_shape(other)) for other in heavy)
+            assert all(run.disjoint(text_shape(other)) for other in texts)
+        drawn.append(made)
+    for one, other in combinations(drawn, 2):
+        assert box_shape(words_box(one)).disjoint(box_shape(words_box(other)))
+    for later, earlier in ((b, a) for a, b in combinations(drawn, 2)):
+        for line in of_kind(earlier, Leader):
+            assert LineString(line.points).disjoint(box_shape(words_box(later)))
+
+
+# --- what may be crossed -------------------------------------------------------------------
+
+
+def test_a_thin_line_is_not_crossed_while_there_is_another_place() -> None:
+    thin = Line((0, 3), (8, 3), THIN)
+    made = placer(thin).place_near(label(), AREA)
+    assert box_shape(words_box(made)).disjoint(line_shape(thin))
+
+
+def test_a_thin_line_is_crossed_when_every_place_is_taken() -> None:
+    made = placer(*grid(THIN, 0.1)).place_near(label(), AREA)
+    assert words_box(made).grown(0.05).contains(Box(4, 3, 4, 3))
+
+
+def test_faint_lines_are_the_first_to_be_crossed() -> None:
+    thin, faint = grid(THIN, 0.1, Box(0, 0, 4, 6)), grid(FAINT, 0.1)
+    made = placer(*thin, *faint).place_near(label(at=(3.7, 3.0)), AREA)
+    assert words_box(made).x0 > 4.0
+
+
+def test_heavy_lines_are_never_crossed() -> None:
+    with pytest.raises(NoRoomError, match="SK1"):
+        placer(*grid(HEAVY, 0.1)).place_near(label(), AREA)
+
+
+def test_lines_of_dimensions_weigh_as_heavy() -> None:
+    dimensions = [
+        dimension((0, 0.1 * n), (8, 0.1 * n), 0.05, "A-ANNO-DIMS", 96.0) for n in range(61)
+    ]
+    with pytest.raises(NoRoomError):
+        placer(*dimensions).place_near(label(), AREA)
+
+
+def test_a_reserved_box_stays_free_of_words() -> None:
+    places = placer()
+    places.reserve(Box(3, 2, 5, 4))
+    made = places.place_near(label(offset=1.5), AREA)
+    assert not words_box(made).overlaps(Box(3, 2, 5, 4))
+
+
+@pytest.mark.parametrize("placement", [None, Placement((2.0, 1.0), 0.0, 0.5)])
+def test_words_inside_blocks_are_kept_clear(placement: Placement | None) -> None:
+    """Also those of attributes, and those of blocks within blocks."""
+    at = (placement or Placement()).apply
+    inner = Block("INNER", (Text("A LONG LINE OF WORDS", (0, 0), 0.2, "0", "middle"),))
+    outer = Block("OUTER", (Insert("INNER", (1.0, 1.0), "0"),))
+    places = LabelPlacer(AREA)
+    places.keep_clear(
+        (Insert("OUTER", (3.0, 3.0), TEXT),), {"INNER": inner, "OUTER": outer}, placement
+    )
+    size = (placement or Placement()).scale * 0.2
+    words = Text("A LONG LINE OF WORDS", at((4.0, 4.0)), size, TEXT, "middle")
+    anchor = (words.at[0], words.at[1] + size / 2 + 0.02)
+    made = places.place_near(label(at=anchor), AREA)
+    assert box_shape(words_box(made)).disjoint(text_shape(words))
+    assert distance(words_box(made).center, anchor) < 0.5
+    naive = words_box(placer().place_near(label(at=anchor), AREA))
+    assert box_shape(naive).intersects(text_shape(words))
+
+
+# --- inside a region -----------------------------------------------------------------------
+
+
+@given(st.floats(0.0, 3.0), st.floats(0.0, 3.0), inside)
+def test_words_inside_a_region_stay_inside_it(width: float, height: float, at: Point) -> None:
+    region = Box(at[0] - width / 2, at[1] - height / 2, at[0] + width / 2, at[1] + height / 2)
+    if not AREA.contains(region):
+        return
+    size = text_box("M07", (0, 0), MINIMUM_HEIGHT, "center", slack=SLACK)
+    fits = size.width <= width and size.height <= height
+    try:
+        made = placer().place_inside(label("M07", at), region)
+    except NoRoomError:
+        assert not fits
+    else:
+        assert fits
+        assert region.contains(words_box(made))
+        assert of_kind(made, Leader) == []
+        assert words_box(made).center == pytest.approx(region.center, abs=0.05)
+
+
+def test_the_place_nearest_the_middle_is_taken() -> None:
+    rail = Line((3.9, 2), (3.9, 4), THIN)
+    made = placer(rail).place_inside(label("M07"), Box(3, 2.5, 5, 3.5))
+    assert box_shape(words_box(made)).disjoint(line_shape(rail))
+    assert 4.0 < words_box(made).center[0] < 4.3
+
+
+def test_no_place_within_a_region_is_told() -> None:
+    places = placer(*grid(HEAVY, 0.1, Box(3, 2, 5, 4)))
+    with pytest.raises(NoRoomError, match="M07"):
+        places.place_inside(label("M07"), Box(3, 2, 5, 4))
+
+
+def test_lines_of_a_label_stand_below_one_another() -> None:
+    three = Label(("ONE", "TWO", "THREE"), (4, 3), 0.1, TEXT, LEADER)
+    texts = of_kind(placer().place_near(three, AREA), Text)
+    assert [text.text for text in texts] == ["ONE", "TWO", "THREE"]
+    assert [text.align for text in texts] == ["center"] * 3
+    assert texts[0].at[1] - texts[1].at[1] == pytest.approx(0.16)
+    assert texts[1].at[1] - texts[2].at[1] == pytest.approx(0.16)
+
+
+# --- a symbol ------------------------------------------------------------------------------
+
+ARROW = Insert("SLOPE_ARROW", (4.0, 3.0), "A-ROOF-LEVL", 270.0)
+ARROW_BOX = Box(-0.1, -0.6, 0.1, 0.0)
+
+
+def test_a_symbol_steps_aside() -> None:
+    heavy = Line((0, 2.9), (8, 2.9), HEAVY)
+    places = placer(heavy)
+    made = places.place_symbol(ARROW, ARROW_BOX, AREA)
+    covered = ARROW_BOX.moved(*made.at)
+    assert box_shape(covered).disjoint(line_shape(heavy))
+    assert (made.block, made.layer, made.rotation_deg) == ("SLOPE_ARROW", "A-ROOF-LEVL", 270.0)
+    beside = places.place_near(label(at=covered.center, offset=0.4), AREA)
+    assert not words_box(beside).overlaps(covered), "the symbol is taken into account"
+
+
+def test_a_symbol_without_a_place_is_told() -> None:
+    with pytest.raises(NoRoomError, match="SLOPE_ARROW"):
+        placer(*grid(HEAVY, 0.1)).place_symbol(ARROW, ARROW_BOX, AREA)
+
+
+# --- many ----------------------------------------------------------------------------------
+
+
+def test_many_labels_among_many_lines(capsys: pytest.CaptureFixture[str]) -> None:
+    """A large roof: 3,000 lines, 600 labels. The time is printed; a minute would be a fault."""
+    chance = random.Random(7)
+    area = Box(0, 0, 34, 22)
+    lines = []
+    for number in range(3000):
+        x, y = chance.uniform(0, 34), chance.uniform(0, 22)
+        layer = (HEAVY, THIN, FAINT)[number % 3]
+        lines.append(Line((x, y), (x + chance.uniform(-1, 1), y + chance.uniform(-1, 1)), layer))
+    start = time.perf_counter()
+    places = placer(*lines, area=area)
+    boxes = []
+    for number in range(600):
+        anchor = (chance.uniform(0, 34), chance.uniform(0, 22))
+        made = places.place_near(label(f"M{number:03}", anchor, 0.2), area)
+        boxes.append(words_box(made))
+    taken = time.perf_counter() - start
+    with capsys.disabled():
+        print(f"\n600 labels among 3,000 lines: {taken:.2f} s")  # noqa: T201
+    assert taken < 60
+    assert not any(one.overlaps(other) for one, other in combinations(boxes, 2))
+
+
+def test_the_box_of_turned_text_holds_it() -> None:
+    text = Text("RIDGE", (1, 1), 0.1, TEXT, "left", 90)
+    box = rotated_text_box(text)
+    assert (box.width, box.height) == pytest.approx((0.131, text_width("RIDGE", 0.1)))
+    assert (box.x1, box.y0) == pytest.approx((1.031, 1.0))

@@ -1,0 +1,69 @@
+"""Names, pens and linetypes of the layers."""
+
+from __future__ import annotations
+
+import ast
+import re
+from pathlib import Path
+
+import planset
+from planset.drawing.layers import INHERITED, LAYERS, LINETYPES
+
+# US National CAD Standard v6, AIA CAD Layer Guidelines 1.1 to 1.3: one or two letters of
+# discipline, a major group and up to two minor groups of four letters, a status.
+NAME = re.compile(r"[A-Z]{1,2}(-[A-Z]{4}){1,3}(-[A-Z1-9])?")
+# Line widths a DXF can state, 1/100 mm (ezdxf constants, drafting reference A.6).
+DXF_LINEWEIGHTS = (
+    *(0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140),
+    *(158, 200, 211),
+)
+# Clark County WA, best practices for electronic plans: fewer than 100 layers.
+MOST_LAYERS = 100
+PACKAGE = Path(planset.__path__[0])
+
+
+def named_in_the_code() -> set[str]:
+    """Every whole string of the package that reads like a layer's name."""
+    found = set()
+    for path in PACKAGE.rglob("*.py"):
+        if path.name == "layers.py":
+            continue
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                found.add(node.value)
+    return {name for name in found if NAME.fullmatch(name) and len(name) > 6}
+
+
+def test_names_follow_the_layer_rule() -> None:
+    assert [name for name in LAYERS if not NAME.fullmatch(name)] == []
+    assert all(name == layer.name for name, layer in LAYERS.items())
+
+
+def test_there_are_few_enough_layers() -> None:
+    assert 0 < len(LAYERS) < MOST_LAYERS
+
+
+def test_pens_are_widths_a_dxf_can_state() -> None:
+    assert {round(layer.pen_mm * 100, 6) for layer in LAYERS.values()} <= set(DXF_LINEWEIGHTS)
+
+
+def test_every_layer_can_be_drawn() -> None:
+    for layer in LAYERS.values():
+        assert layer.linetype in LINETYPES
+        assert 0 <= layer.gray < 1, "white does not show"
+        assert layer.purpose
+    assert all(length > 0 for dashes in LINETYPES.values() for length in dashes)
+    assert all(len(dashes) % 2 == 0 for dashes in LINETYPES.values())
+
+
+def test_construction_data_alone_is_not_plotted() -> None:
+    assert [name for name, layer in LAYERS.items() if not layer.plotted] == ["G-ANNO-NPLT"]
+
+
+def test_the_inherited_layer_is_no_layer_of_its_own() -> None:
+    assert INHERITED not in LAYERS
+
+
+def test_every_layer_the_code_names_is_there() -> None:
+    assert len(named_in_the_code()) > 20
+    assert named_in_the_code() - set(LAYERS) == set()
