@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
 from pathlib import Path
 
 import pytest
 
-from planset.drawing.geometry import Box
+from planset.drawing.geometry import Box, box_around
 from planset.drawing.page import TitleBlock
 from planset.drawing.primitives import Line, Polyline, Text
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_box
@@ -60,8 +61,33 @@ def covered(part: Text, slack: float = 1.0) -> Box:
     return text_box(part.text, part.at, part.height, part.align, slack=slack)
 
 
-def test_there_is_one() -> None:
-    assert "strip-11x17" in NAMES
+@dataclass(frozen=True)
+class Asked:
+    """What is asked of a title block [in]; areas as width and height."""
+
+    sheet: tuple[float, float]
+    binding: float  # margin at the left
+    margin: float  # the other three
+    drawing: tuple[float, float]
+    seal: tuple[float, float]
+    approval: tuple[float, float]
+    value: float  # least height of a field's text
+    number: float  # height of the sheet id
+
+
+# Margins of 24x36: Uniform Drawing System, module 2, 1-1/2 in at the binding and 3/4 in; smaller
+# sheets take less (common practice, no source). Seal: 3 x 3 in kept free where it fits (common
+# practice, no source). Approval: 3.75 in high and 5.75 in wide at the top right (a city's
+# checklist for plans, drafting reference C.9); on 18x24 the same area upright.
+ASKED = {
+    "strip-11x17": Asked((17, 11), 0.75, 0.5, (12.5, 9.5), (2.3, 2.1), (2.3, 1.5), 0.1, 0.375),
+    "strip-18x24": Asked((24, 18), 1, 0.5, (18, 16.7), (3, 3), (3.75, 5.75), 0.1, 0.44),
+    "strip-24x36": Asked((36, 24), 1.5, 0.75, (27, 22), (3, 3), (5.75, 5.75), 0.125, 0.5),
+}
+
+
+def test_there_is_one_for_each_size() -> None:
+    assert list(ASKED) == NAMES
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -129,16 +155,59 @@ def test_it_says_that_written_dimensions_govern(name: str) -> None:
     assert "DO NOT SCALE DRAWINGS - WRITTEN DIMENSIONS GOVERN" in lines
 
 
-def test_the_strip_for_11x17() -> None:
-    sheet = block("strip-11x17")
-    assert (sheet.width, sheet.height) == (17, 11)
-    number = sheet.fields["SHEET_ID"]
-    assert number.height >= 0.25
-    # the sheet id is the lowest field, at the right edge: readable in a stack
-    assert number.box.y0 == min(place.box.y0 for place in sheet.fields.values())
-    assert number.box.x1 > sheet.width - 0.6
-    assert sheet.drawing_area.width >= 12.5
-    assert sheet.drawing_area.height >= 9.5
-    for area, width, height in ((sheet.seal_area, 2.3, 2.1), (sheet.approval_area, 2.3, 1.5)):
+@pytest.mark.parametrize("name", NAMES)
+def test_sheet_and_border_have_their_sizes(name: str) -> None:
+    sheet, asked = block(name), ASKED[name]
+    assert (sheet.width, sheet.height) == asked.sheet
+    (border,) = (part for part in sheet.block.primitives if isinstance(part, Polyline))
+    drawn = box_around(border.points)
+    assert border.closed
+    right, top = asked.sheet[0] - asked.margin, asked.sheet[1] - asked.margin
+    assert drawn == Box(asked.binding, asked.margin, right, top)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_areas_have_the_room_asked_for(name: str) -> None:
+    sheet, asked = block(name), ASKED[name]
+    for area, (width, height) in (
+        (sheet.drawing_area, asked.drawing),
+        (sheet.seal_area, asked.seal),
+        (sheet.approval_area, asked.approval),
+    ):
         assert area.width >= width - 1e-9
         assert area.height >= height - 1e-9
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_building_department_has_the_top_right(name: str) -> None:
+    sheet, asked = block(name), ASKED[name]
+    approval = sheet.approval_area
+    assert approval.x1 > sheet.width - asked.margin - 0.1
+    below = [sheet.seal_area, *(place.box for place in sheet.fields.values())]
+    above = sheet.fields["JURISDICTION"].box  # whose use the area is for
+    assert all(box.y1 <= approval.y0 for box in below if box != above)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_sheet_id_is_read_in_a_stack(name: str) -> None:
+    """It is the lowest field, at the right edge, and larger than all other text."""
+    sheet, asked = block(name), ASKED[name]
+    number = sheet.fields["SHEET_ID"]
+    assert number.height == asked.number
+    assert number.box.y0 == min(place.box.y0 for place in sheet.fields.values())
+    assert number.box.x1 > sheet.width - asked.margin - 0.1
+    others = [place.height for tag, place in sheet.fields.items() if tag != "SHEET_ID"]
+    assert asked.value <= min(others)
+    assert max(others) <= number.height / 2
+
+
+def test_the_largest_sheet_has_reference_marks_around_its_border() -> None:
+    """Numbers from the left, letters from the top, each at both sides, outside the border."""
+    sheet, asked = block("strip-24x36"), ASKED["strip-24x36"]
+    border = Box(asked.binding, asked.margin, 36 - asked.margin, 24 - asked.margin)
+    marks = [part for part in fixed_text(sheet) if len(part.text) == 1]
+    assert not any(covered(mark).overlaps(border) for mark in marks)
+    across = sorted((part.at[0], part.text) for part in marks if part.text.isdigit())
+    down = sorted((-part.at[1], part.text) for part in marks if part.text.isalpha())
+    assert [text for _, text in across] == [text for text in "12345678" for _ in range(2)]
+    assert [text for _, text in down] == [text for text in "ABCDEF" for _ in range(2)]

@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from planset.drawing.dimension import leader
 from planset.drawing.flatten import strokes, texts
@@ -29,6 +30,7 @@ from planset.drawing.text import LINE_PITCH, SLACK, text_box
 
 _CLEAR = 0.03  # kept free around every label [in]
 _SHOULDER = 1 / 8
+_NOISE = 1e-9
 _STEP = 0.06  # between places tried [in]
 _CLOSE = 0.1  # a label this near what it names needs no leader [in]
 _REACH = 1.0  # how far from its anchor a label is tried first [in]
@@ -73,8 +75,8 @@ class LabelPlacer:
 
     def __init__(self, area: Box) -> None:
         self._area = area
-        self._taken = Occupancy(area)
-        self._heavy = Occupancy(area)
+        # Each holds what the one before it holds, and thinner pens too.
+        self._hard = Occupancy(area)
         self._thin = Occupancy(area)
         self._faint = Occupancy(area)
 
@@ -94,21 +96,32 @@ class LabelPlacer:
         parts = list(primitives)
         on_paper = placement or Placement()
         for text in texts(parts, on_paper, blocks):
-            self._taken.mark_box(rotated_text_box(text, SLACK).grown(_CLEAR))
+            self.reserve(rotated_text_box(text, SLACK).grown(_CLEAR))
         for part in parts:
             lines = isinstance(part, Dimension | Leader)
             for stroke in strokes([part], on_paper, blocks):
-                self._map_of(stroke.layer, annotation=lines).mark_path(stroke.points)
+                self._mark_path(stroke.points, self._maps_of(stroke.layer, annotation=lines))
 
-    def _map_of(self, layer: Layer, *, annotation: bool) -> Occupancy:
+    def _maps_of(self, layer: Layer, *, annotation: bool) -> tuple[Occupancy, ...]:
         """Where strokes of a layer are marked; those of dimensions and leaders weigh as heavy."""
         if annotation or layer.pen_mm >= MEDIUM:
-            return self._heavy
-        return self._faint if layer.gray and layer.linetype != "CONTINUOUS" else self._thin
+            return (self._hard, self._thin, self._faint)
+        faint = layer.gray and layer.linetype != "CONTINUOUS"
+        return (self._faint,) if faint else (self._thin, self._faint)
+
+    def _mark_path(self, points: tuple[Point, ...], maps: tuple[Occupancy, ...]) -> None:
+        cells = list(self._hard.cells_of_path(points))  # the maps cover one area
+        for occupancy in maps:
+            occupancy.mark_cells(cells)
 
     def reserve(self, box: Box) -> None:
         """Keep all words off a box [paper in]."""
-        self._taken.mark_box(box)
+        for occupancy in (self._hard, self._thin, self._faint):
+            occupancy.mark_box(box)
+
+    def settled(self, text: Text) -> Text:
+        """A text that can't move, marked as crowded when a thin pen runs under it."""
+        return replace(text, crowded=not self._faint.box_is_free(rotated_text_box(text)))
 
     def place_inside(self, label: Label, region: Box) -> tuple[Primitive, ...]:
         """Words at the free place of a region that is nearest its middle, without a leader.
@@ -116,12 +129,8 @@ class LabelPlacer:
         Raises:
             NoRoomError: No place within the region is free.
         """
-        size = _block_box(label)
-        for maps in self._passes():
-            for middle in _places(region, size, region.center):
-                box = _at(size, middle)
-                if self._free(box, maps):
-                    return self._drawn(label, box, ())
+        for box, crowded in self._free_boxes(_block_box(label), region, region.center):
+            return self._drawn(label, box, (), crowded=crowded)
         raise NoRoomError(_no_room(label))
 
     def place_near(
@@ -137,17 +146,11 @@ class LabelPlacer:
         Raises:
             NoRoomError: No place within the region is free.
         """
-        size = _block_box(label)
-        for reach in (_REACH, 3 * _REACH, math.inf):
-            places = _places(_around(region, label.anchor, size, reach), size, label.anchor)
-            for maps in self._passes():
-                for box in (_at(size, at) for at in places):
-                    if not self._free(box, maps):
-                        continue
-                    near = _gap(box, label.anchor) <= label.offset + _CLOSE
-                    line = () if near and not always_led else _leader_points(box, label.anchor)
-                    if self._leader_is_free(line, label.offset):
-                        return self._drawn(label, box, line)
+        for box, crowded in self._free_boxes(_block_box(label), region, label.anchor):
+            near = _gap(box, label.anchor) <= label.offset + _CLOSE
+            line = () if near and not always_led else _leader_points(box, label.anchor)
+            if self._leader_is_free(line, label.offset):
+                return self._drawn(label, box, line, crowded=crowded)
         raise NoRoomError(_no_room(label))
 
     def place_symbol(self, symbol: Insert, size: Box, region: Box) -> Insert:
@@ -161,26 +164,34 @@ class LabelPlacer:
         Raises:
             NoRoomError: No place within the region is free.
         """
-        for maps in self._passes():
-            for middle in _places(region, size, symbol.at):
-                box = _at(size, middle)
-                if self._free(box, maps):
-                    self._taken.mark_box(box.grown(_CLEAR))
-                    shift = (middle[0] - size.center[0], middle[1] - size.center[1])
-                    return replace(symbol, at=shift)
+        for box, _ in self._free_boxes(size, region, symbol.at):
+            self.reserve(box.grown(_CLEAR))
+            return replace(symbol, at=(box.x0 - size.x0, box.y0 - size.y0))
         msg = f"no free place for the symbol {symbol.block}"
         raise NoRoomError(msg)
 
-    def _passes(self) -> Iterator[tuple[Occupancy, ...]]:
-        """What to stay clear of, strictest first."""
-        always = (self._taken, self._heavy)
-        yield (*always, self._thin, self._faint)
-        yield (*always, self._thin)
-        yield always
+    def _free_boxes(self, size: Box, region: Box, anchor: Point) -> Iterator[tuple[Box, bool]]:
+        """Free boxes of a size, nearest the anchor first, and whether a thin pen may lie there.
 
-    def _free(self, box: Box, maps: tuple[Occupancy, ...]) -> bool:
-        grown = box.grown(_CLEAR)
-        return self._area.contains(box) and all(taken.box_is_free(grown) for taken in maps)
+        Nearby places go before far ones, and of these places the ones clear of all pens before
+        those on gray dashed lines, these before those on any thin pen.
+        """
+        room = _meet(region, self._area)
+        half_w, half_h = size.width / 2, size.height / 2
+        low = (room.x0 + half_w - anchor[0] - _NOISE, room.y0 + half_h - anchor[1] - _NOISE)
+        high = (room.x1 - half_w - anchor[0] + _NOISE, room.y1 - half_h - anchor[1] + _NOISE)
+        left, foot = anchor[0] - half_w - _CLEAR, anchor[1] - half_h - _CLEAR
+        farthest = max(room.width, room.height)
+        for reach in (_REACH, 3 * _REACH, farthest):
+            offsets = _offsets(size.width, size.height, min(reach, farthest))
+            for occupancy in (self._faint, self._thin, self._hard):
+                is_free = occupancy.asker(size.width + 2 * _CLEAR, size.height + 2 * _CLEAR)
+                for dx, dy in offsets:
+                    if not (low[0] <= dx <= high[0] and low[1] <= dy <= high[1]):
+                        continue
+                    if is_free(dx + left, dy + foot):
+                        box = _at(size, (anchor[0] + dx, anchor[1] + dy))
+                        yield box, occupancy is not self._faint
 
     def _leader_is_free(self, line: tuple[Point, ...], offset: float) -> bool:
         """Whether a leader crosses nothing on its way to the outline of what it names."""
@@ -190,10 +201,12 @@ class LabelPlacer:
         if distance(line[-2], line[-1]) < inside:
             return False
         run = (*line[:-1], toward(line[-1], line[-2], inside))
-        return self._taken.path_is_free(run) and self._heavy.path_is_free(run)
+        return self._hard.path_is_free(run)
 
-    def _drawn(self, label: Label, box: Box, line: tuple[Point, ...]) -> tuple[Primitive, ...]:
-        self._taken.mark_box(box.grown(_CLEAR))
+    def _drawn(
+        self, label: Label, box: Box, line: tuple[Point, ...], *, crowded: bool
+    ) -> tuple[Primitive, ...]:
+        self.reserve(box.grown(_CLEAR))
         x, top = box.center[0], box.y1 - label.height
         made: list[Primitive] = [
             Text(
@@ -202,11 +215,12 @@ class LabelPlacer:
                 label.height,
                 label.layer,
                 "center",
+                crowded=crowded,
             )
             for n, words in enumerate(label.lines)
         ]
         if line:
-            self._heavy.mark_path(line)
+            self._mark_path(line, (self._hard, self._thin, self._faint))
             made.append(leader(line, label.leader_layer, end=label.end, names=label.names))
         return tuple(made)
 
@@ -233,42 +247,29 @@ def _block_box(label: Label) -> Box:
     )
 
 
-def _around(region: Box, anchor: Point, size: Box, reach: float) -> Box:
-    """The part of a region within reach of an anchor."""
-    x, y = anchor
-    wide, high = reach + size.width, reach + size.height
-    return Box(
-        max(region.x0, x - wide),
-        max(region.y0, y - high),
-        min(region.x1, x + wide),
-        min(region.y1, y + high),
-    )
+def _meet(a: Box, b: Box) -> Box:
+    """What two boxes share; turned inside out when they share nothing."""
+    return Box(max(a.x0, b.x0), max(a.y0, b.y0), min(a.x1, b.x1), min(a.y1, b.y1))
 
 
 def _at(size: Box, middle: Point) -> Box:
     return size.moved(middle[0] - size.center[0], middle[1] - size.center[1])
 
 
-def _places(region: Box, size: Box, anchor: Point) -> list[Point]:
-    """Middles to try within a region, those whose box is nearest the anchor first."""
-    half_w, half_h = size.width / 2, size.height / 2
-    columns = math.floor((region.width - size.width) / _STEP + 1e-9)
-    rows = math.floor((region.height - size.height) / _STEP + 1e-9)
-    if columns < 0 or rows < 0:
-        return []
-    x0 = region.center[0] - columns * _STEP / 2
-    y0 = region.center[1] - rows * _STEP / 2
+@lru_cache(maxsize=64)
+def _offsets(width: float, height: float, reach: float) -> tuple[Point, ...]:
+    """Middles of boxes of a size around an anchor, those whose box is nearest to it first."""
+    half_w, half_h = width / 2, height / 2
+    columns, rows = int((reach + half_w) / _STEP), int((reach + half_h) / _STEP)
     ranked = []
-    for column in range(columns + 1):
-        x = x0 + column * _STEP
-        dx = abs(x - anchor[0])
-        for row in range(rows + 1):
-            y = y0 + row * _STEP
-            dy = abs(y - anchor[1])
-            gap = math.hypot(max(dx - half_w, 0.0), max(dy - half_h, 0.0))
-            ranked.append((round(gap, 3), round(dx + dy, 3), x, -y))
+    for column in range(-columns, columns + 1):
+        dx = column * _STEP
+        for row in range(-rows, rows + 1):
+            dy = row * _STEP
+            gap = math.hypot(max(abs(dx) - half_w, 0.0), max(abs(dy) - half_h, 0.0))
+            ranked.append((round(gap, 3), round(abs(dx) + abs(dy), 3), dx, -dy))
     ranked.sort()
-    return [(x, -y) for _, _, x, y in ranked]
+    return tuple((dx, -dy) for _, _, dx, dy in ranked)
 
 
 def _gap(box: Box, point: Point) -> float:

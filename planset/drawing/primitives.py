@@ -66,6 +66,7 @@ class Text:
         layer: Layer name.
         align: "left", "center", "right" or "middle" (centered both ways).
         rotation_deg: Counterclockwise [deg].
+        crowded: Whether it had to be set on a thin pen, every better place being taken.
     """
 
     text: str
@@ -74,6 +75,7 @@ class Text:
     layer: str
     align: str = "left"
     rotation_deg: float = 0.0
+    crowded: bool = False
 
 
 @dataclass(frozen=True, slots=True)

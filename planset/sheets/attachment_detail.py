@@ -49,13 +49,13 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     tile = design.inputs.job.roof.covering
     across = across_section(array, build_up, design.inputs.job.framing, tile.pan_pitch)
     lettering = beside_views(context)
+    smaller = replace(context, enlargement=lettering)
     middle = area.y0 + (area.height - _UPPER_MORE) / 2
     upper = Box(area.x0, middle, area.x1, area.y1)
     tables = Box(area.x1 - _TABLES * lettering, area.y0, area.x1, middle - 0.05)
     lower = Box(area.x0, area.y0, tables.x0 - 0.2, middle)
-    first = _along_view(context, array, build_up, held, along, upper)
-    second = _across_view(context, array, held, across, lower)
-    smaller = replace(context, enlargement=lettering)
+    first = _along_view(smaller, array, build_up, held, along, upper)
+    second = _across_view(smaller, array, held, across, lower)
     listed = detail_tables.tables(smaller, array, held, reduced(tables, lettering))
     beside, *following = (enlarged(page, lettering) for page in listed)
     paper: tuple[Primitive, ...] = (
@@ -93,7 +93,7 @@ def _along_view(
     upper: Box,
 ) -> View:
     place = Box(upper.x0, upper.y0 + _TITLE_STRIP, upper.x1, upper.y1)
-    design, lettering = context.design, beside_views(context)
+    design, lettering = context.design, context.enlargement
     column_width = _COLUMN * lettering**2  # words wrap less where there is room
     margins = Margins(column_width + 0.5, column_width + 0.65, 0.1, 0.7)
     title = "HOOK ON CURVED TILE, ALONG THE RAFTER"
@@ -217,7 +217,7 @@ def _across_view(
     context: SheetContext, array: PlacedArray, held: Fastening, section: DrawnSection, lower: Box
 ) -> View:
     place = Box(lower.x0, lower.y0 + _TITLE_STRIP, lower.x1, lower.y1 - 0.1)
-    lettering = beside_views(context)
+    lettering = context.enlargement
     column_width = _ACROSS_COLUMN * lettering
     margins = Margins(0.15, column_width + 0.15, 0.05, 0.3)
     title = "ACROSS THE SLOPE"

@@ -39,7 +39,8 @@ def house(changes: dict[str, Any] | None = None, name: str = "gable-40x30") -> I
         if head in ("module", "mounting"):
             entries = getattr(inputs, f"{head}s")
             changed = {key: _with(entry, rest, value) for key, entry in entries.items()}
-            inputs = replace(inputs, **{f"{head}s": MappingProxyType(changed)})
+            entries_of: dict[str, Any] = {f"{head}s": MappingProxyType(changed)}
+            inputs = replace(inputs, **entries_of)
         elif head in ("inverter", "shutdown", "jurisdiction"):
             inputs = replace(inputs, **{head: _with(getattr(inputs, head), rest, value)})
         else:

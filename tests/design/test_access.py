@@ -34,7 +34,7 @@ def designed(
     return build_design(house(sizes | (changes or {}), name or "gable-40x30"))
 
 
-def widths(access: AccessGeometry, plane: str) -> list[tuple[str, float]]:
+def widths(access: AccessGeometry, plane: str) -> list[tuple[str, Any]]:
     return [(strip.side, pytest.approx(strip.width_in)) for strip in access.strips_on(plane)]
 
 

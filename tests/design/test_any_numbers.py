@@ -1,4 +1,4 @@
-"""Whatever numbers a job holds, the answer is findings or problems of the job, never a traceback."""
+"""Whatever numbers a job holds, the answer is findings or problems, never a traceback."""
 
 import shutil
 from collections import Counter

@@ -1,5 +1,6 @@
 """What is connected to what, from the job's own data."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -86,12 +87,10 @@ def test_ratings_are_those_of_the_job_and_its_catalog() -> None:
 
 def test_each_string_is_named_by_the_module_of_its_own_array() -> None:
     # two catalog entries may carry one model name
-    inputs = house({}, "gable-40x30-both")
+    inputs = house({"arrays.A2.module": "strong"}, "gable-40x30-both")
     (block,) = inputs.modules.values()
     strong = block.model_copy(update={"power_w": 440.0})
-    changes = {"arrays.A2.module": "strong"}
-    inputs = house(changes, "gable-40x30-both")
-    object.__setattr__(inputs, "modules", {"block": block, "strong": strong})
+    inputs = replace(inputs, modules={"block": block, "strong": strong})
     circuits = build_circuits(inputs, place_arrays(inputs, roof_of_house(inputs)))
     strings = string_inverter_topology(inputs, circuits).of_kind(Kind.STRING)
     assert [item.ratings[0] for item in strings] == ["(20) BLOCK, 400 W", "(20) BLOCK, 440 W"]

@@ -3,8 +3,8 @@
 Sources, named again beside each row: ASCE 7-16 for the method. "Everett": permit calculation,
 City of Everett, doc 1590007 page 14. "Santa Ana": permit calculation, City of Santa Ana, doc 370282
 page 13; "Santa Ana B": doc 370639 page 6. "La Quinta": permit calculation, doc 606165. Where those
-took a figure of another slope or left the edge factor out, the row holds the corrected value, worked
-apart from this program. Tolerance 0.5 % unless said.
+took a figure of another slope or left the edge factor out, the row holds the corrected value,
+worked apart from this program. Tolerance 0.5 % unless said.
 """
 
 import math

@@ -61,7 +61,11 @@ def test_all_lines_are_on_one_grid(area: Polygon, spacing: float, angle: float) 
         assert math.sin(math.radians(turn)) == pytest.approx(0, abs=1e-6)
 
 
-@given(st.floats(-3, 3), st.floats(-3, 3), angles)
+# A hole's edge and a hatch line that all but coincide may fall either way: keep them apart.
+places = st.integers(-300, 300).map(lambda hundredths: hundredths / 100 + 0.003)
+
+
+@given(places, places, angles)
 def test_a_hole_stays_free(x: float, y: float, angle: float) -> None:
     hole = Box(x + 4, y + 4, x + 6, y + 6)
     made = hatch(SQUARE, 0.5, angle, LAYER, (hole.corners,))

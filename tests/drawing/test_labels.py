@@ -100,7 +100,10 @@ def test_labels_keep_clear_of_everything(anchors: list[Point], seed: int) -> Non
     places = placer(*texts, *heavy)
     drawn: list[tuple[Primitive, ...]] = []
     for number, anchor in enumerate(anchors):
-        made = places.place_near(label(f"V{number}", anchor, 0.05), AREA)
+        try:
+            made = places.place_near(label(f"V{number}", anchor, 0.05), AREA)
+        except NoRoomError:  # walled in: every leader would cross a heavy line
+            continue
         (text,) = of_kind(made, Text)
         box = words_box(made)
         shape = box_shape(box)
