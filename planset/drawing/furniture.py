@@ -10,7 +10,8 @@ from planset.units import format_feet_inches
 
 BUBBLE = "VIEW_BUBBLE"
 NORTH_ARROW = "NORTH_ARROW"
-_BUBBLE_RADIUS = 0.25
+_BUBBLE_RADIUS = 5 / 16
+_BUBBLE_SCALE = _BUBBLE_RADIUS / 0.25  # the symbol is drawn 1/2 in wide
 _TITLE_LAYER = "G-ANNO-TITL"
 _TEXT_LAYER = "G-ANNO-TEXT"
 _SYMBOL_LAYER = "G-ANNO-SYMB"
@@ -21,9 +22,9 @@ def bubble(center: Point, upper: str, lower: str) -> tuple[Primitive, ...]:
     """A view bubble: the view's number over the sheet it is drawn on."""
     x, y = center
     return (
-        Insert(BUBBLE, center, _SYMBOL_LAYER),
-        Text(upper, (x, y + 0.115), SUBTITLE_HEIGHT, _TEXT_LAYER, "middle"),
-        Text(lower, (x, y - 0.11), MINIMUM_HEIGHT, _TEXT_LAYER, "middle"),
+        Insert(BUBBLE, center, _SYMBOL_LAYER, scale=_BUBBLE_SCALE),
+        Text(upper, (x, y + 0.13), SUBTITLE_HEIGHT, _TEXT_LAYER, "middle"),
+        Text(lower, (x, y - 0.12), MINIMUM_HEIGHT, _TEXT_LAYER, "middle"),
     )
 
 

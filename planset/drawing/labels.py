@@ -9,7 +9,7 @@ text nor heavy lines.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -119,9 +119,33 @@ class LabelPlacer:
         for occupancy in (self._hard, self._thin, self._faint):
             occupancy.mark_box(box)
 
-    def settled(self, text: Text) -> Text:
-        """A text that can't move, marked as crowded when a thin pen runs under it."""
+    def settled(self, part: Primitive) -> Primitive:
+        """A text or dimension that can't move, crowded where a pen runs under its words."""
+        match part:
+            case Text():
+                return self._settled(part)
+            case Dimension():
+                marks = (
+                    self._settled(mark) if isinstance(mark, Text) else mark for mark in part.marks
+                )
+                return replace(part, marks=tuple(marks))
+            case _:
+                return part
+
+    def _settled(self, text: Text) -> Text:
         return replace(text, crowded=not self._faint.box_is_free(rotated_text_box(text)))
+
+    def place_first(self, places: Sequence[Text]) -> Text:
+        """One text at the first of its places that is clear of all pens, else of heavy ones."""
+        boxes = [(text, rotated_text_box(text, SLACK)) for text in places]
+        for occupancy in (self._faint, self._hard):
+            for text, box in boxes:
+                if occupancy.box_is_free(box):
+                    self.reserve(box.grown(_CLEAR))
+                    return replace(text, crowded=occupancy is self._hard)
+        text, box = boxes[0]
+        self.reserve(box.grown(_CLEAR))
+        return replace(text, crowded=True)
 
     def place_inside(self, label: Label, region: Box) -> tuple[Primitive, ...]:
         """Words at the free place of a region that is nearest its middle, without a leader.

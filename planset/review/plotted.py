@@ -59,12 +59,14 @@ class PlottedText:
         shape: the rectangle it covers, turned as it is, descenders included [paper in].
         height_in: plotted height of the capitals [in].
         layer: layer of its ink.
+        crowded: whether no place clear of thin pens was free for it.
     """
 
     words: str
     shape: Polygon
     height_in: float
     layer: Layer
+    crowded: bool = False
 
     @property
     def box(self) -> Box:

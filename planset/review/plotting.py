@@ -158,7 +158,7 @@ class _Drawn:
         if isinstance(part, Text):
             if part.text.strip():
                 outline, height = _outline(part, placement), part.height * placement.scale
-                self.texts.append(PlottedText(part.text, outline, height, layer))
+                self.texts.append(PlottedText(part.text, outline, height, layer, part.crowded))
         elif isinstance(part, Area):
             corners = [placement.apply(point) for point in part.points]
             self.ink.append(Ink(Polygon(corners), layer, filled=True, identity=identity))

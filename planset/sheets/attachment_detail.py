@@ -38,7 +38,7 @@ _TITLE_STRIP = 0.72
 _COLUMN = 1.9
 _ALONG_SCALES = DETAIL_SCALES
 _ACROSS_COLUMN = 1.6
-_TABLES = 7.21
+_TABLES = 6.94
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -55,7 +55,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     tables = Box(area.x1 - _TABLES * lettering, area.y0, area.x1, middle - 0.05)
     lower = Box(area.x0, area.y0, tables.x0 - 0.2, middle)
     first = _along_view(smaller, array, build_up, held, along, upper)
-    second = _across_view(smaller, array, held, across, lower)
+    second = _across_view(smaller, build_up, held, across, lower)
     listed = detail_tables.tables(smaller, array, held, reduced(tables, lettering))
     beside, *following = (enlarged(page, lettering) for page in listed)
     paper: tuple[Primitive, ...] = (
@@ -95,7 +95,7 @@ def _along_view(
     place = Box(upper.x0, upper.y0 + _TITLE_STRIP, upper.x1, upper.y1)
     design, lettering = context.design, context.enlargement
     column_width = _COLUMN * lettering**2  # words wrap less where there is room
-    margins = Margins(column_width + 0.5, column_width + 0.65, 0.1, 0.7)
+    margins = Margins(column_width + 0.5, column_width + 0.35, 0.1, 0.7)
     title = "HOOK ON CURVED TILE, ALONG THE RAFTER"
     shown = (Insert(section.block.name, (0.0, 0.0), "S-DETL-OTLN"),)
     view = fit_view(1, title, section.extent, margins, place, _ALONG_SCALES, shown)
@@ -182,15 +182,13 @@ def _along_dimensions(
 ) -> list[Dimension]:
     at, factor = view.on_paper.apply, view.scale.factor
     depth = design.inputs.job.framing.member_depth_in
-    left, right = section.extent.x0 + 0.4, section.extent.x1 - 0.4
+    left = section.extent.x0 + 0.4
     lags = lag_positions(array, build_up)
-    pan = build_up.course.pan_top_in(build_up.course.exposure_in)
     foot = -depth - 0.3
     return [
         _between(at((left, 0.0)), at((left, -depth)), -0.3, factor),
         *_from_the_nose(build_up, lags, foot, view),
-        _between(at((right, pan)), at((right, build_up.module_top_in)), -0.3, factor, "ABOVE PAN"),
-    ]  # fmt: skip
+    ]
 
 
 def _from_the_nose(
@@ -214,12 +212,16 @@ def _down(value_in: float) -> str:
 
 
 def _across_view(
-    context: SheetContext, array: PlacedArray, held: Fastening, section: DrawnSection, lower: Box
+    context: SheetContext,
+    build_up: BuildUp,
+    held: Fastening,
+    section: DrawnSection,
+    lower: Box,
 ) -> View:
     place = Box(lower.x0, lower.y0 + _TITLE_STRIP, lower.x1, lower.y1 - 0.1)
     lettering = context.enlargement
     column_width = _ACROSS_COLUMN * lettering
-    margins = Margins(0.15, column_width + 0.15, 0.05, 0.3)
+    margins = Margins(0.4, column_width + 0.15, 0.05, 0.3)
     title = "ACROSS THE SLOPE"
     shown = (Insert(section.block.name, (0.0, 0.0), "S-DETL-OTLN"),)
     view = fit_view(2, title, section.extent, margins, place, DETAIL_SCALES, shown)
@@ -235,6 +237,11 @@ def _across_view(
     keyed = [Keynote(words, at(section.points[name])) for name, words in notes.items()]
     width = framing.member_width_in
     foot = -framing.member_depth_in
-    dims = [_between(at((-width / 2, foot)), at((width / 2, foot)), -0.2, view.scale.factor)]
+    pan = build_up.course.pan_top_in(build_up.course.exposure_in)
+    left, factor = section.extent.x0 + 0.4, view.scale.factor
+    dims = [
+        _between(at((-width / 2, foot)), at((width / 2, foot)), -0.2, factor),
+        _between(at((left, pan)), at((left, build_up.module_top_in)), 0.2, factor),
+    ]
     words = _noted(keyed, column, lettering)
     return replace(view, annotation=(*dims, *words))

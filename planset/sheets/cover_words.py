@@ -142,5 +142,5 @@ _NOTES = (
     "Equipment is listed and is installed by its maker's instructions.",
     "(E) marks existing equipment, as surveyed.",
     "Abbreviations: AZIM azimuth; DIA diameter; EGC equipment grounding conductor; MIN. minimum; "
-    "N/A not applicable; O.C. on centers; RSD rapid shutdown device.",
+    "O.C. on centers; RSD rapid shutdown device.",
 )

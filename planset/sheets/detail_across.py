@@ -59,9 +59,9 @@ def _deck(build_up: BuildUp, framing: Framing, half: float) -> list[Primitive]:
 
 
 def _tile(build_up: BuildUp, half: float, pitch: float) -> list[Primitive]:
-    """The tile's S from pan to cover to pan, where the arm passes over the lower course."""
+    """The tile's S from pan to cover to pan, cut just below the nose of the upper course."""
     course = build_up.course
-    low = course.underside_in(build_up.arm_s_in)
+    low = course.underside_in(course.exposure_in)
     steps = round(2 * half / pitch * _STEPS_PER_PAN)
     lower = [
         _wave(-half + 2 * half * n / steps, low, course.rise_in, pitch) for n in range(steps + 1)
@@ -116,7 +116,7 @@ def _points(
     array: PlacedArray, build_up: BuildUp, framing: Framing, half: float
 ) -> dict[str, Point]:
     course = build_up.course
-    pan = course.pan_top_in(build_up.arm_s_in)
+    pan = course.pan_top_in(course.exposure_in)
     return {
         "cover": (half / 2, pan + course.rise_in),
         "rail": (array.mounting.rail.width / 2, build_up.arm_top_in + 1.2),

@@ -44,7 +44,7 @@ def _uplift(context: SheetContext, at: Point, width: float) -> Table:
         known = worst.get(demand.zone)
         if known is None or demand.demand_lb > known.demand_lb:
             worst[demand.zone] = demand
-    titles = ("ZONE", "WORST AT", "SQ FT", "GCp", "EDGE", "EQUAL.", "PSF", "DEAD LB", "DEMAND LB")
+    titles = ("ZONE", "WORST", "SQ FT", "GCp", "EDGE", "EQUAL.", "PSF", "DEAD", "DEMAND")
     rest = width - 0.6 - 0.85 - 6 * 0.72
     widths = (0.6, 0.85, 0.72, 0.72, 0.72, 0.72, 0.72, 0.72, rest)
     columns = tuple(Column(t, w, "center") for t, w in zip(titles, widths, strict=True))
@@ -62,7 +62,7 @@ def _uplift(context: SheetContext, at: Point, width: float) -> Table:
         )
         for zone, demand in sorted(worst.items())
     ]
-    title = "UPLIFT PER ATTACHMENT, ASD 0.6 D + 0.6 W"
+    title = "UPLIFT PER ATTACHMENT, LB, ASD 0.6 D + 0.6 W"
     if site is not None:
         title += f"; qh {site.qh_psf:.2f} PSF AT h {site.mean_roof_height_ft:.1f} FT"
     else:
@@ -89,16 +89,16 @@ def _capacity(
     )
     columns = (
         Column("HOLDS BY", 1.25),
-        Column("DEMAND LB", 0.75, "center"),
-        Column("CAPACITY LB", 0.9, "center"),
+        Column("DEMAND", 0.8, "center"),
+        Column("CAPACITY", 0.9, "center"),
         Column("RATIO", 0.6, "center"),
-        Column("CLAUSE OR DOCUMENT", width - 3.5),
+        Column("CLAUSE OR DOCUMENT", width - 3.55),
     )
     rows = [
         _capacity_row("CONNECTOR", demand, held.connector_capacity_lb, document),
         _capacity_row("LAG SCREWS", demand, held.lag_capacity_lb, withdrawal),
     ]
-    title = "UPLIFT DEMAND AND CAPACITY, WORST ATTACHMENT"
+    title = "UPLIFT DEMAND AND CAPACITY, WORST ATTACHMENT, LB"
     return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
 
 

@@ -52,8 +52,9 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     known = {block.name: block for block in made}
     known |= {name: symbol.block for name, symbol in context.symbols.items()}
     dimensions = roof_plan_dimensions.dimensions(context.design, bare)
-    labels = roof_plan_labels.labels(context, bare, dimensions, area_texts(areas, bare), known)
-    view = replace(bare, annotation=(*dimensions, *labels))
+    words = area_texts(areas, bare)
+    annotation = roof_plan_labels.annotation(context, bare, dimensions, words, known)
+    view = replace(bare, annotation=annotation)
     smaller = replace(context, enlargement=lettering)
     tables = roof_plan_tables.column(smaller, reduced(column, lettering))
     first, *following = (enlarged(page, lettering) for page in tables)

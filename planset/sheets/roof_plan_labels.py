@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from contextlib import suppress
 
 from planset.design.layout import surface_to_plan
-from planset.design.roof import Edge, EdgeKind, Plane
+from planset.design.roof import Plane
 from planset.drawing.furniture import bubble
 from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
@@ -14,36 +14,31 @@ from planset.drawing.page import View
 from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SUBTITLE_HEIGHT, text_width
 from planset.sheets.context import SheetContext
+from planset.sheets.edge_names import edge_names
 from planset.sheets.words import compass
-from planset.units import format_feet_inches, format_pitch
+from planset.units import format_pitch
 
 _TEXT = "A-ANNO-TEXT"
 _LEADER = "A-ANNO-NOTE"
 _ARROW = "SLOPE_ARROW"
-_OUTWARD_GAP = 0.06  # between an edge and its name [paper in]
 
 
-def labels(
+def annotation(
     context: SheetContext,
     view: View,
     dimensions: tuple[Dimension, ...],
     areas: tuple[Text, ...],
     blocks: Mapping[str, Block],
 ) -> tuple[Primitive, ...]:
-    """All labels of the plan, placed in order of how little they can move."""
+    """Dimensions and all labels of the plan, placed in order of how little they can move."""
     placer = LabelPlacer(view.frame.grown(-0.02))
-    placer.keep_clear(dimensions, blocks)
     placer.keep_clear(view.model, blocks, view.on_paper)
-    fixed = (
-        *areas,
-        *_edge_names(context, view),
-        *_detail_callout(context, view),
-        *_street(context, view),
-    )
-    placer.keep_clear(fixed, blocks)
+    fixed = (*dimensions, *areas, *_detail_callout(context, view), *_street(context, view))
+    made = [placer.settled(part) for part in fixed]
+    placer.keep_clear(made, blocks)
     for item in context.design.obstructions:
         placer.reserve(_paper_box(view, item.plane, item.surface))
-    made: list[Primitive] = list(fixed)
+    made += edge_names(placer, context.design.roof, view, _TEXT)
     made += _module_tags(placer, context, view)
     for array in context.design.arrays:
         placer.reserve(_paper_box(view, array.plane, array.frames))
@@ -58,42 +53,6 @@ def _module_tags(placer: LabelPlacer, context: SheetContext, view: View) -> Iter
             box = _paper_box(view, array.plane, module.surface)
             label = Label((module.id,), box.center, MINIMUM_HEIGHT, "E-SOLR-IDEN", _LEADER)
             yield from placer.place_inside(label, box)
-
-
-def _edge_names(context: SheetContext, view: View) -> Iterable[Primitive]:
-    """The name of each edge beside it, outside the roof where it has an outside."""
-    for edge in context.design.roof.edges:
-        a, b = (view.on_paper.apply(point) for point in edge.plan)
-        if edge.kind is EdgeKind.RIDGE:
-            words = f"RIDGE {format_feet_inches(edge.length_in, denominator=1)}"
-        else:
-            words = edge.kind.upper()
-        yield _beside(edge, a, b, words, context)
-
-
-def _beside(edge: Edge, a: Point, b: Point, words: str, context: SheetContext) -> Text:
-    """Text along an edge, near its end, on the side away from the roof's middle."""
-    angle = direction_deg(a, b)
-    if angle > 90 + 1e-9 or angle <= -90 + 1e-9:
-        a, b = b, a
-        angle = direction_deg(a, b)
-    share = 0.9 if edge.kind is EdgeKind.RIDGE else 0.62
-    at = (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
-    lift = _OUTWARD_GAP + NOTE_HEIGHT / 2
-    normal = (-(b[1] - a[1]), b[0] - a[0])
-    length = (normal[0] ** 2 + normal[1] ** 2) ** 0.5
-    middle = box_around(p for plane in context.design.roof.planes for p in plane.outline).center
-    ends = edge.plan
-    outward = (
-        (ends[0][0] + ends[1][0]) / 2 - middle[0],
-        (ends[0][1] + ends[1][1]) / 2 - middle[1],
-    )
-    side = 1.0 if normal[0] * outward[0] + normal[1] * outward[1] >= 0 else -1.0
-    place = (
-        at[0] + side * normal[0] / length * lift,
-        at[1] + side * normal[1] / length * lift,
-    )
-    return Text(words, place, NOTE_HEIGHT, _TEXT, "middle", angle)
 
 
 def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:

@@ -97,7 +97,8 @@ def test_nested_insertions_are_lost_when_their_values_end_on_layer_0(tmp_path: P
     """Why `dxf_shapes` puts the end of the values on another layer."""
     path = sheet_dxf(sheet(model=(Insert("PANELS", (100, 100), "E-SOLR-PANL"),)), tmp_path)
     doc = dxf_content.read(path)
-    for insert in doc.blocks["PANELS"].query("INSERT"):
+    inserts: list[Any] = list(doc.blocks["PANELS"].query("INSERT"))
+    for insert in inserts:
         insert.seqend.dxf.layer = "0"
     doc.saveas(path)
     assert edges(freecad_objects(path)) < PANEL_EDGES

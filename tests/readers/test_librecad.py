@@ -154,7 +154,7 @@ def test_every_text_shows_at_its_place(drawing: DrawingSet, tmp_path: Path) -> N
     for page in drawing.pages:
         words = with_texts[page.sheet] & ~without[page.sheet]
         boxes = dict(text_boxes(drawing, page))
-        missing = [text for text, box in boxes.items() if not fills(cut(words, box))]
+        missing = [text for text, box in boxes.items() if not shows(text, cut(words, box))]
         assert len(boxes) > 20
         assert missing == []
 

@@ -1,4 +1,4 @@
-"""No text on a stroke of a medium or wider pen, or on a filled area; a thin pen may pass."""
+"""No text on a medium or wider pen or a fill; on a thin pen only where nothing better was free."""
 
 from __future__ import annotations
 
@@ -9,21 +9,21 @@ import shapely
 from planset.drawing.layers import MEDIUM
 from planset.finding import Finding
 from planset.review.page_rule import PageRule
-from planset.review.plotted import HAIR, Ink
+from planset.review.plotted import HAIR, Ink, PlottedText
 from planset.review.reviewed_page import ReviewedPage
 
 
 def check(sheet: ReviewedPage) -> Iterator[Finding]:
-    """Look for ink of wide strokes and fills within the rectangle of each text."""
-    heavy = list(_heavy(sheet))
+    """Look for ink of strokes and fills within the rectangle of each text."""
+    inks = [ink for item in sheet.items for ink in item.ink]
     texts = list(sheet.texts)
     inner = shapely.buffer([text.shape for text in texts], -HAIR, join_style="mitre")
-    widest = max((ink.reach_in for ink in heavy), default=0.0)
-    tree = shapely.STRtree([ink.shape for ink in heavy])
+    widest = max((ink.reach_in for ink in inks), default=0.0)
+    tree = shapely.STRtree([ink.shape for ink in inks])
     near: list[set[str]] = [set() for _ in texts]
     for index, hit in tree.query(inner, predicate="dwithin", distance=widest).T:
-        ink = heavy[hit]
-        if ink.shape.distance(inner[index]) <= ink.reach_in:
+        ink = inks[hit]
+        if _matters(texts[index], ink) and ink.shape.distance(inner[index]) <= ink.reach_in:
             near[index].add(ink.layer.name)
     for text, layers in zip(texts, near, strict=True):
         if layers:
@@ -32,13 +32,13 @@ def check(sheet: ReviewedPage) -> Iterator[Finding]:
             yield RULE.fault(sheet, message, text.words)
 
 
-def _heavy(sheet: ReviewedPage) -> Iterator[Ink]:
-    for item in sheet.items:
-        yield from (ink for ink in item.ink if ink.filled or ink.layer.pen_mm >= MEDIUM)
+def _matters(text: PlottedText, ink: Ink) -> bool:
+    """A text that was crowded onto a thin pen may lie there, and on nothing else."""
+    return ink.filled or ink.layer.pen_mm >= MEDIUM or not text.crowded
 
 
 RULE = PageRule(
     id="drafting.text-on-line",
-    title="No text on medium or wider lines",
+    title="No text on lines",
     check=check,
 )

@@ -1,0 +1,53 @@
+"""The name of every roof edge, written beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from planset.design.roof import Edge, EdgeKind, Roof
+from planset.drawing.geometry import Point, box_around, direction_deg, offset_left
+from planset.drawing.labels import LabelPlacer
+from planset.drawing.page import View
+from planset.drawing.primitives import Text
+from planset.drawing.text import NOTE_HEIGHT
+from planset.units import format_feet_inches
+
+_GAP = 0.06  # between an edge and its name [paper in]
+_SHARES = (0.62, 0.38, 0.72, 0.28, 0.5, 0.84, 0.16)
+"""Parts of an edge's length at which its name is tried, best first."""
+
+
+def edge_names(placer: LabelPlacer, roof: Roof, view: View, layer: str) -> Iterable[Text]:
+    """Each name on the outer side of its edge; a ridge has no outer side and takes either."""
+    middle = box_around(point for plane in roof.planes for point in plane.outline).center
+    for edge in roof.edges:
+        a, b = _readable(*(view.on_paper.apply(point) for point in edge.plan))
+        side = _outer_side(a, b, view.on_paper.apply(middle))
+        sides = (side, -side) if edge.kind is EdgeKind.RIDGE else (side,)
+        yield placer.place_first(
+            [_beside(edge, a, b, way, share, layer) for way in sides for share in _SHARES]
+        )
+
+
+def _readable(a: Point, b: Point) -> tuple[Point, Point]:
+    """Both ends in the order in which words along them are read from the bottom or the right."""
+    angle = direction_deg(a, b)
+    return (b, a) if angle > 90 + 1e-9 or angle <= -90 + 1e-9 else (a, b)
+
+
+def _outer_side(a: Point, b: Point, middle: Point) -> float:
+    """1 when the outside lies left of a to b, seen from the roof's middle, else -1."""
+    left = (b[0] - a[0]) * (middle[1] - a[1]) - (b[1] - a[1]) * (middle[0] - a[0])
+    return -1.0 if left > 0 else 1.0
+
+
+def _beside(edge: Edge, a: Point, b: Point, side: float, share: float, layer: str) -> Text:
+    dx, dy = offset_left(a, b, side * (_GAP + NOTE_HEIGHT / 2))
+    at = (a[0] + (b[0] - a[0]) * share + dx, a[1] + (b[1] - a[1]) * share + dy)
+    return Text(_name(edge), at, NOTE_HEIGHT, layer, "middle", direction_deg(a, b))
+
+
+def _name(edge: Edge) -> str:
+    if edge.kind is EdgeKind.RIDGE:
+        return f"RIDGE {format_feet_inches(edge.length_in, denominator=1)}"
+    return edge.kind.upper()
