@@ -10,21 +10,30 @@ from planset.units import format_feet_inches
 
 BUBBLE = "VIEW_BUBBLE"
 NORTH_ARROW = "NORTH_ARROW"
-_BUBBLE_RADIUS = 5 / 16
-_BUBBLE_SCALE = _BUBBLE_RADIUS / 0.25  # the symbol is drawn 1/2 in wide
+BUBBLE_RADIUS = 5 / 16
+_BUBBLE_SCALE = BUBBLE_RADIUS / 0.25  # the symbol is drawn 1/2 in wide
 _TITLE_LAYER = "G-ANNO-TITL"
 _TEXT_LAYER = "G-ANNO-TEXT"
 _SYMBOL_LAYER = "G-ANNO-SYMB"
 _BAR_HEIGHT = 0.06
 
 
-def bubble(center: Point, upper: str, lower: str) -> tuple[Primitive, ...]:
-    """A view bubble: the view's number over the sheet it is drawn on."""
+def bubble(
+    center: Point, upper: str, lower: str, *, crowded: bool = False
+) -> tuple[Primitive, ...]:
+    """A view bubble: the view's number over the sheet it is drawn on.
+
+    Args:
+        center: Middle of the circle [paper in].
+        upper: The view's number.
+        lower: The sheet's id.
+        crowded: Whether thin pens run under it for want of a better place.
+    """
     x, y = center
     return (
         Insert(BUBBLE, center, _SYMBOL_LAYER, scale=_BUBBLE_SCALE),
-        Text(upper, (x, y + 0.13), SUBTITLE_HEIGHT, _TEXT_LAYER, "middle"),
-        Text(lower, (x, y - 0.12), MINIMUM_HEIGHT, _TEXT_LAYER, "middle"),
+        Text(upper, (x, y + 0.13), SUBTITLE_HEIGHT, _TEXT_LAYER, "middle", crowded=crowded),
+        Text(lower, (x, y - 0.12), MINIMUM_HEIGHT, _TEXT_LAYER, "middle", crowded=crowded),
     )
 
 
@@ -51,7 +60,7 @@ def view_title(
         at: Center of the bubble [paper in].
     """
     x, y = at
-    left = x + _BUBBLE_RADIUS
+    left = x + BUBBLE_RADIUS
     height = 0.15
     scale_words = "NOT TO SCALE" if scale.label == "NTS" else f"SCALE: {scale.label}"
     right = left + 0.12 + text_width(title, height) * SLACK

@@ -3,7 +3,7 @@
 Each label takes the free place nearest its anchor. Free means: no text, no medium or wider pen,
 no dimension or leader under it; no thinner pen either while there is such a place, gray dashed
 lines the first to be crossed. A label that had to move away gets a leader, which crosses neither
-text nor heavy lines.
+words nor other leaders, and heavy lines only when there is no other way.
 """
 
 from __future__ import annotations
@@ -23,6 +23,7 @@ from planset.drawing.primitives import (
     Dimension,
     Insert,
     Leader,
+    Line,
     Primitive,
     Text,
 )
@@ -75,7 +76,10 @@ class LabelPlacer:
 
     def __init__(self, area: Box) -> None:
         self._area = area
-        # Each holds what the one before it holds, and thinner pens too.
+        # Each map holds what the one before it holds: letters; dimension lines and leaders;
+        # medium and wider pens; thinner pens; gray dashed ones.
+        self._letters = Occupancy(area)
+        self._words = Occupancy(area)
         self._hard = Occupancy(area)
         self._thin = Occupancy(area)
         self._faint = Occupancy(area)
@@ -96,7 +100,8 @@ class LabelPlacer:
         parts = list(primitives)
         on_paper = placement or Placement()
         for text in texts(parts, on_paper, blocks):
-            self.reserve(rotated_text_box(text, SLACK).grown(_CLEAR))
+            self._take(rotated_text_box(text, SLACK).grown(_CLEAR))
+            self._letters.mark_box(rotated_text_box(text))
         for part in parts:
             lines = isinstance(part, Dimension | Leader)
             for stroke in strokes([part], on_paper, blocks):
@@ -104,10 +109,16 @@ class LabelPlacer:
 
     def _maps_of(self, layer: Layer, *, annotation: bool) -> tuple[Occupancy, ...]:
         """Where strokes of a layer are marked; those of dimensions and leaders weigh as heavy."""
-        if annotation or layer.pen_mm >= MEDIUM:
-            return (self._hard, self._thin, self._faint)
+        if annotation:
+            return self._maps[1:]
+        if layer.pen_mm >= MEDIUM:
+            return self._maps[2:]
         faint = layer.gray and layer.linetype != "CONTINUOUS"
         return (self._faint,) if faint else (self._thin, self._faint)
+
+    @property
+    def _maps(self) -> tuple[Occupancy, ...]:
+        return (self._letters, self._words, self._hard, self._thin, self._faint)
 
     def _mark_path(self, points: tuple[Point, ...], maps: tuple[Occupancy, ...]) -> None:
         cells = list(self._hard.cells_of_path(points))  # the maps cover one area
@@ -115,24 +126,17 @@ class LabelPlacer:
             occupancy.mark_cells(cells)
 
     def reserve(self, box: Box) -> None:
-        """Keep all words off a box [paper in]."""
-        for occupancy in (self._hard, self._thin, self._faint):
+        """Keep words off a box, and leaders while there is another way [paper in]."""
+        for occupancy in self._maps[2:]:
             occupancy.mark_box(box)
 
-    def settled(self, part: Primitive) -> Primitive:
-        """A text or dimension that can't move, crowded where a pen runs under its words."""
-        match part:
-            case Text():
-                return self._settled(part)
-            case Dimension():
-                marks = (
-                    self._settled(mark) if isinstance(mark, Text) else mark for mark in part.marks
-                )
-                return replace(part, marks=tuple(marks))
-            case _:
-                return part
+    def _take(self, box: Box) -> None:
+        """Keep words and leaders off a box, for a substituted face too."""
+        for occupancy in self._maps[1:]:
+            occupancy.mark_box(box)
 
-    def _settled(self, text: Text) -> Text:
+    def settled(self, text: Text) -> Text:
+        """A text that can't move, crowded where a pen runs under it."""
         return replace(text, crowded=not self._faint.box_is_free(rotated_text_box(text)))
 
     def place_first(self, places: Sequence[Text]) -> Text:
@@ -141,11 +145,38 @@ class LabelPlacer:
         for occupancy in (self._faint, self._hard):
             for text, box in boxes:
                 if occupancy.box_is_free(box):
-                    self.reserve(box.grown(_CLEAR))
+                    self._take(box.grown(_CLEAR))
                     return replace(text, crowded=occupancy is self._hard)
         text, box = boxes[0]
-        self.reserve(box.grown(_CLEAR))
+        self._take(box.grown(_CLEAR))
         return replace(text, crowded=True)
+
+    def place_dimension(self, ways: Sequence[Dimension]) -> Dimension:
+        """One dimension in the first of its ways that has room, and mark it.
+
+        Its figure stays inside the area and clear of words and heavy pens, its lines clear of
+        words; a way clear of thin pens too is preferred.
+
+        Raises:
+            NoRoomError: None of the ways has room.
+        """
+        for occupancy in (self._faint, self._hard):
+            for way in ways:
+                figures = [mark for mark in way.marks if isinstance(mark, Text)]
+                boxes = [rotated_text_box(figure) for figure in figures]
+                fits = all(self._area.contains(b) and occupancy.box_is_free(b) for b in boxes)
+                lines = (mark for mark in way.marks if isinstance(mark, Line))
+                if fits and all(self._letters.path_is_free((line.a, line.b)) for line in lines):
+                    crowded = occupancy is self._hard
+                    marks = tuple(
+                        replace(mark, crowded=crowded) if isinstance(mark, Text) else mark
+                        for mark in way.marks
+                    )
+                    placed = replace(way, marks=marks)
+                    self.keep_clear([placed], {})
+                    return placed
+        msg = f"no room for the dimension {ways[0].text}"
+        raise NoRoomError(msg)
 
     def place_inside(self, label: Label, region: Box) -> tuple[Primitive, ...]:
         """Words at the free place of a region that is nearest its middle, without a leader.
@@ -170,27 +201,35 @@ class LabelPlacer:
         Raises:
             NoRoomError: No place within the region is free.
         """
-        for box, crowded in self._free_boxes(_block_box(label), region, label.anchor):
-            near = _gap(box, label.anchor) <= label.offset + _CLOSE
-            line = () if near and not always_led else _leader_points(box, label.anchor)
-            if self._leader_is_free(line, label.offset):
-                return self._drawn(label, box, line, crowded=crowded)
+        for uncrossed in (self._hard, self._words):
+            for box, crowded in self._free_boxes(_block_box(label), region, label.anchor):
+                near = _gap(box, label.anchor) <= label.offset + _CLOSE
+                line = () if near and not always_led else _leader_points(box, label.anchor)
+                if _leader_is_free(line, label.offset, uncrossed):
+                    return self._drawn(label, box, line, crowded=crowded)
         raise NoRoomError(_no_room(label))
 
-    def place_symbol(self, symbol: Insert, size: Box, region: Box) -> Insert:
+    def place_symbol(
+        self, symbol: Insert, size: Box, region: Box, *, led_to: Point | None = None
+    ) -> tuple[Insert, bool]:
         """A symbol at the free place of a region nearest to where it was meant to stand.
+
+        Whether a thin pen may run there is told too.
 
         Args:
             symbol: The symbol, at the place it was meant for [paper in].
             size: What it covers around its origin [in].
             region: Where it may stand [paper in].
+            led_to: Where a straight leader from its middle ends; it crosses no words.
 
         Raises:
             NoRoomError: No place within the region is free.
         """
-        for box, _ in self._free_boxes(size, region, symbol.at):
-            self.reserve(box.grown(_CLEAR))
-            return replace(symbol, at=(box.x0 - size.x0, box.y0 - size.y0))
+        for box, crowded in self._free_boxes(size, region, symbol.at):
+            if led_to and not self._letters.path_is_free((box.center, led_to)):
+                continue
+            self._take(box.grown(_CLEAR))
+            return replace(symbol, at=(box.x0 - size.x0, box.y0 - size.y0)), crowded
         msg = f"no free place for the symbol {symbol.block}"
         raise NoRoomError(msg)
 
@@ -217,20 +256,11 @@ class LabelPlacer:
                         box = _at(size, (anchor[0] + dx, anchor[1] + dy))
                         yield box, occupancy is not self._faint
 
-    def _leader_is_free(self, line: tuple[Point, ...], offset: float) -> bool:
-        """Whether a leader crosses nothing on its way to the outline of what it names."""
-        if not line:
-            return True
-        inside = offset + _AT_ANCHOR
-        if distance(line[-2], line[-1]) < inside:
-            return False
-        run = (*line[:-1], toward(line[-1], line[-2], inside))
-        return self._hard.path_is_free(run)
-
     def _drawn(
         self, label: Label, box: Box, line: tuple[Point, ...], *, crowded: bool
     ) -> tuple[Primitive, ...]:
-        self.reserve(box.grown(_CLEAR))
+        self._take(box.grown(_CLEAR))
+        self._letters.mark_box(box)
         x, top = box.center[0], box.y1 - label.height
         made: list[Primitive] = [
             Text(
@@ -244,9 +274,19 @@ class LabelPlacer:
             for n, words in enumerate(label.lines)
         ]
         if line:
-            self._mark_path(line, (self._hard, self._thin, self._faint))
+            self._mark_path(line, self._maps[1:])
             made.append(leader(line, label.leader_layer, end=label.end, names=label.names))
         return tuple(made)
+
+
+def _leader_is_free(line: tuple[Point, ...], offset: float, uncrossed: Occupancy) -> bool:
+    """Whether a leader crosses nothing on its way to the outline of what it names."""
+    if not line:
+        return True
+    inside = offset + _AT_ANCHOR
+    if distance(line[-2], line[-1]) < inside:
+        return False
+    return uncrossed.path_is_free((*line[:-1], toward(line[-1], line[-2], inside)))
 
 
 def rotated_text_box(text: Text, slack: float = 1.0) -> Box:

@@ -48,17 +48,14 @@ class Occupancy:
         return not reduce(or_, self._rows[rows.start : rows.stop], 0) & mask
 
     def asker(self, width: float, height: float) -> Callable[[float, float], bool]:
-        """A quick `box_is_free` for boxes of one size, asked by their lower left corners [in].
-
-        It rounds the size up to whole cells, so it may call a place taken that barely is not.
-        """
-        columns, count = math.ceil(width / CELL) + 1, math.ceil(height / CELL) + 1
-        bits = (1 << columns) - 1
+        """A quick `box_is_free` for boxes of one size, asked by their lower left corners [in]."""
         rows, x0, y0, floor = self._rows, self._x0, self._y0, math.floor
 
         def is_free(x: float, y: float) -> bool:
-            row, column = floor((y - y0) / CELL), floor((x - x0) / CELL)
-            taken = reduce(or_, rows[max(row, 0) : max(row + count, 0)], 0)
+            row, top = floor((y - y0) / CELL), floor((y + height - y0) / CELL)
+            column, end = floor((x - x0) / CELL), floor((x + width - x0) / CELL)
+            taken = reduce(or_, rows[max(row, 0) : max(top + 1, 0)], 0)
+            bits = (1 << (end - column + 1)) - 1
             return not (taken >> column if column > 0 else taken << -column) & bits
 
         return is_free

@@ -1,7 +1,15 @@
-"""Dimensions of the roof plan: along the eave in plan, up the slope on the surface."""
+"""Dimensions of the roof plan: along the eave in plan, up the slope on the surface.
+
+Each dimension is given in several ways, the best one first: its figure past either end of a
+short span, its line farther out. The plan takes the first way that has room.
+"""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from itertools import pairwise
+
+from planset.design.access import ClearStrip
 from planset.design.design import Design
 from planset.design.layout import PlacedArray
 from planset.design.roof import Plane
@@ -13,39 +21,48 @@ from planset.sheets.plan_blocks import roof_extent
 from planset.units import Rounding
 
 LAYER = "A-ANNO-DIMS"
+_ONE_PLACE_IN = 1e-6  # stations no farther apart are one
 _RIDGE_LINE_FROM_ARRAY = 14.0  # where the ridge clearance is dimensioned, beside the array [in]
+_ROWS_OUT = 3  # lines farther out that are tried
 
 
-def dimensions(design: Design, view: View) -> tuple[Dimension, ...]:
-    """All dimensions of the plan."""
-    made: list[Dimension] = []
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A dimension that the plan should show.
+
+    Attributes:
+        ways: How it may be drawn, best first.
+        needed: Whether the plan can't do without; the others stand in its tables too.
+    """
+
+    ways: tuple[Dimension, ...]
+    needed: bool = True
+
+
+def dimensions(design: Design, view: View) -> tuple[Wanted, ...]:
+    """All dimensions of the plan, those that can move least first."""
+    made: list[Wanted] = [_depth(design, view)]
     for plane in design.roof.planes:
         arrays = [array for array in design.arrays if array.plane.id == plane.id]
         if arrays:
-            made += _along_eave(design, plane, arrays, view)
+            made += _along_eave(plane, arrays, view)
             made += _up_slope(plane, arrays, view)
-    made += _overall(design, view)
-    return tuple(made)
+            made += _clearances(design, plane, arrays, view)
+    return tuple(sorted(made, key=lambda wanted: len(wanted.ways)))
 
 
-def _along_eave(
-    design: Design, plane: Plane, arrays: list[PlacedArray], view: View
-) -> list[Dimension]:
-    """Clear pathway widths nearest the eave, then rake to array to rake, then the whole eave."""
+def _along_eave(plane: Plane, arrays: list[PlacedArray], view: View) -> list[Wanted]:
+    """Rake to array to rake, then the whole eave."""
     length = max(u for u, _ in plane.surface_outline)
-    strips = design.access.strips_on(plane.id)
-    areas = [a for a in design.access_areas if a.kind == "pathway" and a.plane == plane.id]
-    used = [s for s in strips if any(s.surface.overlaps(area.surface) for area in areas)]
-    made = [
-        _eave_dimension(plane, view, s.surface.x0, s.surface.x1, 0, rounding="down", suffix="CLEAR")
-        for s in used
-    ]
-    stations = sorted({0.0, length, *(x for a in arrays for x in (a.frames.x0, a.frames.x1))})
-    made += [
-        _eave_dimension(plane, view, a, b, 1) for a, b in zip(stations, stations[1:], strict=False)
-    ]
-    made.append(_eave_dimension(plane, view, 0.0, length, 2))
+    edges = (x for array in arrays for x in (array.frames.x0, array.frames.x1))
+    spans = _spans([0.0, length, *edges])
+    made = [Wanted(_eave_ways(plane, view, a, b, 1)) for a, b in spans]
+    made.append(Wanted((_eave_dimension(plane, view, 0.0, length, 2, "b"),)))
     return made
+
+
+def _eave_ways(plane: Plane, view: View, u0: float, u1: float, row: int) -> tuple[Dimension, ...]:
+    return _distinct([_eave_dimension(plane, view, u0, u1, row, end) for end in ("b", "a")])
 
 
 def _eave_dimension(
@@ -54,67 +71,130 @@ def _eave_dimension(
     u0: float,
     u1: float,
     row: int,
+    beyond: str,
     *,
     rounding: Rounding = "nearest",
     suffix: str = "",
 ) -> Dimension:
     a, b = _on_paper(view, plane, (u0, 0.0)), _on_paper(view, plane, (u1, 0.0))
-    offset = FIRST_OFFSET + row * NEXT_OFFSET
-    return dimension(a, b, -offset, LAYER, view.scale.factor, rounding=rounding, suffix=suffix)
+    offset = -(FIRST_OFFSET + row * NEXT_OFFSET)
+    factor = view.scale.factor
+    return dimension(a, b, offset, LAYER, factor, rounding=rounding, suffix=suffix, beyond=beyond)
 
 
-def _up_slope(plane: Plane, arrays: list[PlacedArray], view: View) -> list[Dimension]:
-    """Eave to array to ridge beside the left rake; ridge clearance beside the array."""
+def _up_slope(plane: Plane, arrays: list[PlacedArray], view: View) -> list[Wanted]:
+    """Eave to array to ridge beside the left rake, then the whole slope."""
     ridge = max(v for _, v in plane.surface_outline)
     low, high = min(a.frames.y0 for a in arrays), max(a.frames.y1 for a in arrays)
-    factor = plane.slope_factor
-    stations = [0.0, low, high, ridge]
-    ends = ["a", "b", "b"]
     made = [
-        dimension(
-            _on_paper(view, plane, (0.0, v0)),
-            _on_paper(view, plane, (0.0, v1)),
-            FIRST_OFFSET,
-            LAYER,
-            view.scale.factor,
-            slope_factor=factor,
-            beyond=end,
-        )
-        for v0, v1, end in zip(stations, stations[1:], ends, strict=False)
+        Wanted(_slope_ways(plane, view, v0, v1, first=number == 0))
+        for number, (v0, v1) in enumerate(_spans([0.0, low, high, ridge]))
     ]
-    made.append(
-        dimension(
-            _on_paper(view, plane, (0.0, 0.0)),
-            _on_paper(view, plane, (0.0, ridge)),
-            FIRST_OFFSET + NEXT_OFFSET,
-            LAYER,
-            view.scale.factor,
-            slope_factor=factor,
-        )
+    whole = [_slope_dimension(plane, view, 0.0, ridge, row, "b") for row in (1, 2, 3)]
+    return [*made, Wanted(tuple(whole))]
+
+
+def _slope_ways(
+    plane: Plane, view: View, v0: float, v1: float, *, first: bool
+) -> tuple[Dimension, ...]:
+    ends = ("a", "b") if first else ("b", "a")
+    return _distinct(
+        [
+            _slope_dimension(plane, view, v0, v1, row, end)
+            for row in (0, *range(2, 2 + _ROWS_OUT))
+            for end in ends
+        ]
     )
+
+
+def _slope_dimension(
+    plane: Plane, view: View, v0: float, v1: float, row: int, beyond: str
+) -> Dimension:
+    return dimension(
+        _on_paper(view, plane, (0.0, v0)),
+        _on_paper(view, plane, (0.0, v1)),
+        FIRST_OFFSET + row * NEXT_OFFSET,
+        LAYER,
+        view.scale.factor,
+        slope_factor=plane.slope_factor,
+        beyond=beyond,
+    )
+
+
+def _clearances(
+    design: Design, plane: Plane, arrays: list[PlacedArray], view: View
+) -> list[Wanted]:
+    """Clear pathway widths nearest the eave, and what is clear below the ridge."""
+    areas = [a for a in design.access_areas if a.kind == "pathway" and a.plane == plane.id]
+    strips = [
+        strip
+        for strip in design.access.strips_on(plane.id)
+        if any(strip.surface.overlaps(area.surface) for area in areas)
+    ]
+    made = [Wanted(_strip_ways(plane, view, strip), needed=False) for strip in strips]
+    ridge = max(v for _, v in plane.surface_outline)
     top = max(arrays, key=lambda array: array.hardware.y1)
-    u = top.frames.x1 + _RIDGE_LINE_FROM_ARRAY
-    made.append(
+    if top.hardware.y1 < ridge - _ONE_PLACE_IN:
+        made.append(Wanted(_ridge_ways(plane, top, ridge, view), needed=False))
+    return made
+
+
+def _strip_ways(plane: Plane, view: View, strip: ClearStrip) -> tuple[Dimension, ...]:
+    inward = ("a", "b") if strip.side == "right" else ("b", "a")
+    box = strip.surface
+    return _distinct(
+        [
+            _eave_dimension(plane, view, box.x0, box.x1, 0, end, rounding="down", suffix="CLEAR")
+            for end in inward
+        ]
+    )
+
+
+def _ridge_ways(
+    plane: Plane, array: PlacedArray, ridge: float, view: View
+) -> tuple[Dimension, ...]:
+    """From the array's hardware to the ridge: beside the array, or above it."""
+    beside = _RIDGE_LINE_FROM_ARRAY
+    frames = array.frames
+    places = [frames.x1 + beside, frames.x0 - beside, frames.center[0]]
+    places += [frames.x0 + share * frames.width for share in (0.25, 0.75, 0.1, 0.9)]
+    length = max(u for u, _ in plane.surface_outline)
+    return tuple(
         dimension(
-            _on_paper(view, plane, (u, top.hardware.y1)),
+            _on_paper(view, plane, (u, array.hardware.y1)),
             _on_paper(view, plane, (u, ridge)),
             0.0,
             LAYER,
             view.scale.factor,
-            slope_factor=factor,
+            slope_factor=plane.slope_factor,
             rounding="down",
             suffix="CLEAR",
         )
+        for u in places
+        if 0 < u < length
     )
-    return made
 
 
-def _overall(design: Design, view: View) -> list[Dimension]:
-    """The depth of the roof in plan, beside its right side."""
+def _depth(design: Design, view: View) -> Wanted:
+    """The depth of the roof in plan, at its right or left, outside of what stands there."""
     box = roof_extent(design)
-    lower = view.on_paper.apply((box.x1, box.y0))
-    upper = view.on_paper.apply((box.x1, box.y1))
-    return [dimension(lower, upper, -FIRST_OFFSET, LAYER, view.scale.factor, suffix="IN PLAN")]
+    ways = []
+    for row in (0, 2, 3, 4, 5):
+        offset = FIRST_OFFSET + row * NEXT_OFFSET
+        for x, away in ((box.x1, -offset), (box.x0, offset)):
+            lower, upper = (view.on_paper.apply((x, y)) for y in (box.y0, box.y1))
+            ways.append(dimension(lower, upper, away, LAYER, view.scale.factor, suffix="IN PLAN"))
+    return Wanted(tuple(ways))
+
+
+def _spans(stations: list[float]) -> list[tuple[float, float]]:
+    """From station to station, in order."""
+    return [(a, b) for a, b in pairwise(sorted(stations)) if b - a > _ONE_PLACE_IN]
+
+
+def _distinct(ways: list[Dimension]) -> tuple[Dimension, ...]:
+    """The ways without repeats: a figure that fits its span stands in it either way."""
+    return tuple(dict.fromkeys(ways))
 
 
 def _on_paper(view: View, plane: Plane, surface: Point) -> Point:

@@ -5,37 +5,49 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
 
-from planset.design.layout import surface_to_plan
+from planset.design.layout import PlacedArray, PlacedModule, surface_to_plan
 from planset.design.roof import Plane
-from planset.drawing.furniture import bubble
-from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.dimension import leader
+from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
+from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg, toward
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, rotated_text_box
 from planset.drawing.page import View
-from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
-from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SUBTITLE_HEIGHT, text_width
+from planset.drawing.primitives import Block, Dimension, Insert, Primitive, Text
+from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, SUBTITLE_HEIGHT, text_width
 from planset.sheets.context import SheetContext
 from planset.sheets.edge_names import edge_names
+from planset.sheets.roof_plan_dimensions import Wanted
 from planset.sheets.words import compass
 from planset.units import format_pitch
 
 _TEXT = "A-ANNO-TEXT"
 _LEADER = "A-ANNO-NOTE"
+_TAG = "E-SOLR-IDEN"
 _ARROW = "SLOPE_ARROW"
+_INSET_IN = 6.0  # of a leader's end from the edge of a clear strip [model in]
+_IN_MODULE = 0.06  # kept free between a tag and its module [paper in]
 
 
 def annotation(
     context: SheetContext,
     view: View,
-    dimensions: tuple[Dimension, ...],
+    wanted: tuple[Wanted, ...],
     areas: tuple[Text, ...],
     blocks: Mapping[str, Block],
 ) -> tuple[Primitive, ...]:
-    """Dimensions and all labels of the plan, placed in order of how little they can move."""
+    """Dimensions and all labels of the plan, placed in order of how little they can move.
+
+    Raises:
+        NoRoomError: A dimension or label that is needed has no free place.
+    """
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, blocks, view.on_paper)
-    fixed = (*dimensions, *areas, *_detail_callout(context, view), *_street(context, view))
-    made = [placer.settled(part) for part in fixed]
-    placer.keep_clear(made, blocks)
+    fixed = [placer.settled(text) for text in (*areas, *_street(context, view))]
+    placer.keep_clear(fixed, blocks)
+    made: list[Primitive] = [*fixed, *_dimensions(placer, wanted)]
+    callout = list(_detail_callout(placer, context, view))
+    placer.keep_clear(callout, blocks)
+    made += callout
     for item in context.design.obstructions:
         placer.reserve(_paper_box(view, item.plane, item.surface))
     made += edge_names(placer, context.design.roof, view, _TEXT)
@@ -47,12 +59,39 @@ def annotation(
     return tuple(made)
 
 
+def _dimensions(placer: LabelPlacer, wanted: tuple[Wanted, ...]) -> Iterable[Dimension]:
+    for item in wanted:
+        try:
+            yield placer.place_dimension(item.ways)
+        except NoRoomError:
+            if item.needed:
+                raise
+
+
 def _module_tags(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
+    """A tag in every module, or at a small scale one label for the array."""
     for array in context.design.arrays:
-        for module in array.modules:
-            box = _paper_box(view, array.plane, module.surface)
-            label = Label((module.id,), box.center, MINIMUM_HEIGHT, "E-SOLR-IDEN", _LEADER)
-            yield from placer.place_inside(label, box)
+        if all(_fits(module.id, view, array, module) for module in array.modules):
+            for module in array.modules:
+                box = _paper_box(view, array.plane, module.surface)
+                label = Label((module.id,), box.center, MINIMUM_HEIGHT, _TAG, _LEADER)
+                yield from placer.place_inside(label, box)
+        else:
+            yield from _array_tag(placer, array, view)
+
+
+def _fits(tag: str, view: View, array: PlacedArray, module: PlacedModule) -> bool:
+    box = _paper_box(view, array.plane, module.surface).grown(-_IN_MODULE)
+    size = rotated_text_box(Text(tag, (0.0, 0.0), MINIMUM_HEIGHT, _TAG), SLACK)
+    return size.width <= box.width and size.height <= box.height
+
+
+def _array_tag(placer: LabelPlacer, array: PlacedArray, view: View) -> Iterable[Primitive]:
+    first, last = array.modules[0], array.modules[-1]
+    box = _paper_box(view, array.plane, first.surface)
+    lines = (f"ARRAY {array.id}: {first.id} TO {last.id},", "ROW BY ROW FROM THE EAVE")
+    label = Label(lines, box.center, MINIMUM_HEIGHT, _TAG, _LEADER, names=first.id, end="dot")
+    return placer.place_near(label, view.frame, always_led=True)
 
 
 def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
@@ -88,7 +127,7 @@ def _slope_arrow(
     size = box_around(turned.apply(corner) for corner in context.symbols[_ARROW].box.corners)
     # A plane too full for its arrow still has its pitch and azimuth in words.
     with suppress(NoRoomError):
-        yield placer.place_symbol(Insert(_ARROW, near, "A-ROOF-LEVL", turn), size, region)
+        yield placer.place_symbol(Insert(_ARROW, near, "A-ROOF-LEVL", turn), size, region)[0]
 
 
 def _plane_region(view: View, plane: Plane) -> Box:
@@ -99,8 +138,11 @@ def _plane_region(view: View, plane: Plane) -> Box:
 def _free_spot(context: SheetContext, plane: Plane) -> Point:
     """A point of a plane that nothing stands on, for a leader to end on."""
     strips = context.design.access.strips_on(plane.id)
-    if strips:
-        return strips[0].surface.center
+    if strips:  # its inner side, low down, away from the words of the pathway
+        box = strips[0].surface
+        inset = min(_INSET_IN, box.width / 2)
+        u = box.x0 + inset if strips[0].side == "right" else box.x1 - inset
+        return (u, box.y0 + 0.08 * box.height)
     corners = plane.surface_outline
     return (sum(u for u, _ in corners) / len(corners), sum(v for _, v in corners) / len(corners))
 
@@ -123,21 +165,30 @@ def _obstruction_labels(
         yield from placer.place_near(label, view.frame)
 
 
-def _detail_callout(context: SheetContext, view: View) -> Iterable[Primitive]:
+def _detail_callout(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
     """A bubble that names the attachment detail, led to one attachment."""
-    if not any(entry.id == "S-501" for entry in context.index):
+    pairs = zip(context.design.arrays, context.design.racking, strict=True)
+    held = [(array, rack) for array, rack in pairs if rack.attachments]
+    if not held or not any(entry.id == "S-501" for entry in context.index):
         return
-    array, racking = context.design.arrays[0], context.design.racking[0]
-    if not racking.attachments:
-        return
+    array, racking = held[0]
     first = racking.attachments[0]
     anchor = view.on_paper.apply(array.plane.to_plan((first.u_in, first.v_in)))
-    center = (anchor[0] - 0.42, anchor[1] + 0.75)
-    yield from bubble(center, "1", "S-501")
-    yield Line((center[0] + 0.1, center[1] - 0.23), anchor, _LEADER)
+    wanted = (anchor[0] - 0.42, anchor[1] + 0.75)
+    radius = BUBBLE_RADIUS
+    size = Box(-radius, -radius, radius, radius)
+    try:
+        placed, crowded = placer.place_symbol(
+            Insert(BUBBLE, wanted, _TEXT), size, view.frame, led_to=anchor
+        )
+    except NoRoomError:
+        return  # the legend names the attachment too
+    center = placed.at
+    yield from bubble(center, "1", "S-501", crowded=crowded)
+    yield leader((toward(center, anchor, radius), anchor), _LEADER, end="dot", names=first.id)
 
 
-def _street(context: SheetContext, view: View) -> Iterable[Primitive]:
+def _street(context: SheetContext, view: View) -> Iterable[Text]:
     """The street, written along the side it lies on."""
     sides = context.design.inputs.job.site.street_sides
     frame = view.frame

@@ -1,5 +1,7 @@
 """Text over strokes of medium and wider pens, and over filled areas."""
 
+from dataclasses import replace
+
 import pytest
 from review_pages import MEDIUM, THIN, WIDE, offences, page, plan, text
 
@@ -28,9 +30,13 @@ def test_text_on_it_is_caught(obstacle: Primitive, layer: str) -> None:
     assert offences(RULE, page(obstacle, text("THE WORDS", 2, 5))) == [("THE WORDS",)]
 
 
-def test_thin_pen_passes() -> None:
+def test_thin_pen_passes_only_under_text_that_had_no_better_place() -> None:
     assert LAYERS[THIN].pen_mm < 0.35
-    assert offences(RULE, page(across(THIN), text("WORDS", 2, 5))) == []
+    words = text("WORDS", 2, 5)
+    assert offences(RULE, page(across(THIN), words)) == [("WORDS",)]
+    crowded = replace(words, crowded=True)
+    assert offences(RULE, page(across(THIN), crowded)) == []
+    assert offences(RULE, page(across(MEDIUM), crowded)) == [("WORDS",)]
 
 
 def test_text_inside_a_circle_passes() -> None:
