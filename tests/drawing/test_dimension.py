@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from typing import Any
 
 import pytest
 from hypothesis import assume, given
@@ -33,9 +34,9 @@ roundings = st.sampled_from(["nearest", "down", "up"])
 denominators = st.sampled_from([1, 2, 4, 8, 16])
 
 
-def across(length: float, offset: float = 0.5, **choices: object) -> primitives.Dimension:
+def across(length: float, offset: float = 0.5, **choices: Any) -> primitives.Dimension:
     """A dimension from the left to the right, its line above."""
-    return dimension((1, 1), (1 + length, 1), offset, LAYER, PLAN, **choices)  # type: ignore[arg-type]
+    return dimension((1, 1), (1 + length, 1), offset, LAYER, PLAN, **choices)
 
 
 def turned(degrees: float, length: float = 4.0, offset: float = 0.5) -> primitives.Dimension:
@@ -69,7 +70,7 @@ def lines_of(made: primitives.Dimension) -> list[primitives.Line]:
         (17.8 / PLAN, {"denominator": 16, "rounding": "up"}, "1'-5 13/16\""),
     ],
 )
-def test_the_figure(length: float, choices: dict[str, object], text: str) -> None:
+def test_the_figure(length: float, choices: dict[str, Any], text: str) -> None:
     made = across(length, **choices)
     assert made.text == figure_of(made).text == text
     assert made.on_slope == (ON_SLOPE in text)

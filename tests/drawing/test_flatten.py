@@ -21,6 +21,7 @@ from planset.drawing.primitives import (
     Line,
     Link,
     Polyline,
+    Primitive,
     Text,
 )
 
@@ -104,12 +105,13 @@ def test_what_is_not_plotted_leaves_no_stroke() -> None:
 def test_dimensions_and_leaders_are_their_marks() -> None:
     measured = dimension((0, 0), (3, 0), 0.5, "A-ANNO-DIMS", 96.0)
     led = leader(((0, 0), (1, 1)), NOTE)
-    made = list(strokes([measured, led], ON_PAPER, {}))
+    parts: list[Primitive] = [measured, led]
+    made = list(strokes(parts, ON_PAPER, {}))
     assert len(made) == len(measured.marks) - 1 + len(led.marks)
 
 
 def test_text_and_links_are_no_strokes() -> None:
-    parts = [Text("A", (0, 0), 0.1, NOTE), Link((0, 0), (1, 1), "A-101")]
+    parts: list[Primitive] = [Text("A", (0, 0), 0.1, NOTE), Link((0, 0), (1, 1), "A-101")]
     assert list(strokes(parts, ON_PAPER, {})) == []
 
 
@@ -117,7 +119,7 @@ def test_words_are_found_wherever_they_stand() -> None:
     inner = Block("INNER", (Text("INSIDE", (2.0, 0.0), 1.0, INHERITED, "left", 10.0),))
     shown = Attribute("TAG", "M1", Text("SHOWN", (7.0, 7.0), 0.2, NOTE))
     carried = Attribute("ID", "M1")
-    parts = [
+    parts: list[Primitive] = [
         Text("PLAIN", (1.0, 1.0), 0.2, NOTE),
         Insert("INNER", (5.0, 5.0), NOTE, 90.0, 0.1, (shown, carried)),
         dimension((0, 0), (3, 0), 0.5, "A-ANNO-DIMS", 96.0),

@@ -32,6 +32,10 @@ def stars(draw: st.DrawFn) -> Polygon:
     return Polygon([(r * math.cos(t), r * math.sin(t)) for r, t in zip(reach, turns, strict=True)])
 
 
+def corners(area: Polygon) -> tuple[tuple[float, float], ...]:
+    return tuple((x, y) for x, y in area.exterior.coords[:-1])
+
+
 def level(line: Line, angle_deg: float) -> float:
     """How far a line lies to the left of the direction through the origin."""
     angle = math.radians(angle_deg)
@@ -40,7 +44,7 @@ def level(line: Line, angle_deg: float) -> float:
 
 @given(stars(), st.floats(0.4, 3), angles)
 def test_lines_lie_inside_and_fill_the_polygon(area: Polygon, spacing: float, angle: float) -> None:
-    made = hatch(tuple(area.exterior.coords[:-1]), spacing, angle, LAYER)
+    made = hatch(corners(area), spacing, angle, LAYER)
     grown = area.buffer(1e-6)
     shapes = [line_shape(line) for line in made]
     assert all(grown.covers(shape) for shape in shapes)
@@ -53,7 +57,7 @@ def test_lines_lie_inside_and_fill_the_polygon(area: Polygon, spacing: float, an
 
 @given(stars(), st.floats(0.4, 3), angles)
 def test_all_lines_are_on_one_grid(area: Polygon, spacing: float, angle: float) -> None:
-    made = hatch(tuple(area.exterior.coords[:-1]), spacing, angle, LAYER)
+    made = hatch(corners(area), spacing, angle, LAYER)
     for line in made:
         steps = level(line, angle) / spacing
         assert steps == pytest.approx(round(steps), abs=1e-6)

@@ -16,6 +16,7 @@ from planset.drawing.dimension import dimension
 from planset.drawing.geometry import Box, Placement, Point, distance
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, rotated_text_box
 from planset.drawing.primitives import Block, Insert, Leader, Line, Primitive, Text
+from planset.drawing.primitives import Dimension as DrawnDimension
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_box, text_width
 from tests.drawing.shapes import box_shape, line_shape, of_kind, text_shape
 
@@ -102,7 +103,7 @@ def test_labels_keep_clear_of_everything(anchors: list[Point], seed: int) -> Non
     for number, anchor in enumerate(anchors):
         try:
             made = places.place_near(label(f"V{number}", anchor, 0.05), AREA)
-        except NoRoomError:  # walled in: every leader would cross a heavy line
+        except NoRoomError:  # words stand on the anchor
             continue
         (text,) = of_kind(made, Text)
         box = words_box(made)
@@ -115,14 +116,15 @@ def test_labels_keep_clear_of_everything(anchors: list[Point], seed: int) -> Non
             run = LineString(line.points).difference(
                 ShapelyPoint(anchor).buffer(0.05 + AT_ANCHOR, 64)
             )
-            assert all(run.disjoint(line_shape(other)) for other in heavy)
             assert all(run.disjoint(text_shape(other)) for other in texts)
+            for before in drawn:
+                assert run.disjoint(box_shape(words_box(before)))
+                assert all(run.disjoint(LineString(o.points)) for o in of_kind(before, Leader))
         drawn.append(made)
     for one, other in combinations(drawn, 2):
         assert box_shape(words_box(one)).disjoint(box_shape(words_box(other)))
-    for later, earlier in ((b, a) for a, b in combinations(drawn, 2)):
-        for line in of_kind(earlier, Leader):
-            assert LineString(line.points).disjoint(box_shape(words_box(later)))
+        for line in of_kind(one, Leader):
+            assert LineString(line.points).disjoint(box_shape(words_box(other)))
 
 
 # --- what may be crossed -------------------------------------------------------------------
@@ -185,6 +187,101 @@ def test_words_inside_blocks_are_kept_clear(placement: Placement | None) -> None
     assert box_shape(naive).intersects(text_shape(words))
 
 
+def test_a_leader_crosses_heavy_lines_only_when_there_is_no_other_way() -> None:
+    def led(sides: int) -> bool:
+        """Whether the leader out of a box of so many heavy sides crosses one of them."""
+        fence = Box(3.5, 2.5, 4.5, 3.5).corners
+        heavy = [Line(fence[n], fence[(n + 1) % 4], HEAVY) for n in range(sides)]
+        blot = Box(3.6, 2.6, 4.4, 3.4)  # no words beside the anchor
+        made = placer(*heavy, *grid(THIN, 0.1, blot)).place_near(label(), AREA)
+        (line,) = of_kind(made, Leader)
+        return any(LineString(line.points).crosses(line_shape(side)) for side in heavy)
+
+    assert not led(3)
+    assert led(4)
+
+
+def test_what_lies_on_a_thin_pen_is_told_to_the_review() -> None:
+    clear = placer().place_near(label(), AREA)
+    crowded = placer(*grid(THIN, 0.1)).place_near(label(), AREA)
+    assert [text.crowded for text in of_kind(clear, Text)] == [False]
+    assert [text.crowded for text in of_kind(crowded, Text)] == [True]
+
+
+# --- texts and dimensions with a few places ------------------------------------------------
+
+
+def at_places(*levels: float) -> list[Text]:
+    return [Text("RIDGE", (4.0, level), 0.1, TEXT, "middle") for level in levels]
+
+
+def test_a_text_takes_the_first_place_that_is_clear() -> None:
+    places = placer(Line((0, 3), (8, 3), THIN), Line((0, 4), (8, 4), HEAVY))
+    assert places.place_first(at_places(3, 4, 5, 1)).at == (4.0, 5)
+    assert not words_box(places.place_near(label(at=(4, 5), offset=0.3), AREA)).overlaps(
+        rotated_text_box(at_places(5)[0])
+    ), "it is taken into account"
+
+
+def test_a_text_takes_a_place_on_a_thin_pen_next_and_says_so() -> None:
+    lines = (Line((0, 3), (8, 3), HEAVY), Line((0, 4), (8, 4), THIN))
+    chosen = placer(*lines).place_first(at_places(3, 4))
+    assert (chosen.at, chosen.crowded) == ((4.0, 4), True)
+
+
+def test_a_text_without_a_clear_place_stands_at_its_first() -> None:
+    lines = (Line((0, 3), (8, 3), HEAVY), Line((0, 4), (8, 4), HEAVY))
+    assert placer(*lines).place_first(at_places(3, 4)).at == (4.0, 3)
+
+
+@pytest.mark.parametrize(("level", "crowded"), [(3.0, True), (5.0, False)])
+def test_a_text_that_cannot_move_is_crowded_over_a_pen(level: float, crowded: bool) -> None:
+    places = placer(Line((0, 3), (8, 3), FAINT))
+    assert places.settled(at_places(level)[0]).crowded == crowded
+
+
+def ways(*offsets: float) -> list[DrawnDimension]:
+    return [dimension((2, 3), (6, 3), offset, "A-ANNO-DIMS", 96.0) for offset in offsets]
+
+
+def test_a_dimension_is_drawn_in_the_first_way_that_has_room() -> None:
+    note = Text("NOTE", (4.0, 3.5), 0.1, TEXT, "middle")
+    places = placer(note)
+    chosen = places.place_dimension(ways(0.4, 0.8, -0.4))
+    assert chosen == ways(0.8)[0]
+    beside = places.place_near(label(at=(3, 3.8), offset=0.3), AREA)
+    assert box_shape(words_box(beside)).disjoint(line_shape(of_kind(chosen.marks, Line)[0]))
+
+
+@pytest.mark.parametrize(
+    "obstacle",
+    [
+        Text("NOTE", (3.0, 3.4), 0.1, TEXT, "middle"),  # under its line
+        Text("NOTE", (4.0, 3.5), 0.1, TEXT, "middle"),  # under its figure
+        Line((0, 3.5), (8, 3.5), HEAVY),  # under its figure
+    ],
+)
+def test_a_way_over_words_or_heavy_pens_has_no_room(obstacle: Primitive) -> None:
+    with pytest.raises(NoRoomError, match="32'-0"):
+        placer(obstacle).place_dimension(ways(0.4))
+
+
+def test_the_lines_of_a_dimension_may_cross_other_lines() -> None:
+    assert placer(Line((3, 0), (3, 6), HEAVY)).place_dimension(ways(0.4)) == ways(0.4)[0]
+
+
+def test_a_way_clear_of_thin_pens_is_preferred() -> None:
+    thin = Line((0, 3.5), (8, 3.5), THIN)
+    assert placer(thin).place_dimension(ways(0.4, 0.8)) == ways(0.8)[0]
+    (figure,) = of_kind(placer(thin).place_dimension(ways(0.4)).marks, Text)
+    assert figure.crowded
+
+
+def test_a_figure_stays_inside_the_area() -> None:
+    with pytest.raises(NoRoomError):
+        placer(area=Box(2, 2, 6, 3.3)).place_dimension(ways(0.4))
+
+
 # --- inside a region -----------------------------------------------------------------------
 
 
@@ -237,12 +334,26 @@ ARROW_BOX = Box(-0.1, -0.6, 0.1, 0.0)
 def test_a_symbol_steps_aside() -> None:
     heavy = Line((0, 2.9), (8, 2.9), HEAVY)
     places = placer(heavy)
-    made = places.place_symbol(ARROW, ARROW_BOX, AREA)
+    made, crowded = places.place_symbol(ARROW, ARROW_BOX, AREA)
+    assert not crowded
     covered = ARROW_BOX.moved(*made.at)
     assert box_shape(covered).disjoint(line_shape(heavy))
     assert (made.block, made.layer, made.rotation_deg) == ("SLOPE_ARROW", "A-ROOF-LEVL", 270.0)
     beside = places.place_near(label(at=covered.center, offset=0.4), AREA)
     assert not words_box(beside).overlaps(covered), "the symbol is taken into account"
+
+
+def test_a_symbol_may_stand_on_a_thin_pen_when_it_has_to() -> None:
+    made, crowded = placer(*grid(THIN, 0.1)).place_symbol(ARROW, ARROW_BOX, AREA)
+    assert crowded
+    assert ARROW_BOX.moved(*made.at).center == pytest.approx(ARROW.at)
+
+
+def test_the_leader_of_a_symbol_crosses_no_words() -> None:
+    words = Text("A LONG LINE OF WORDS ACROSS THE WAY", (4.0, 2.0), 0.1, TEXT, "middle")
+    made, _ = placer(words).place_symbol(ARROW, ARROW_BOX, AREA, led_to=(4.0, 1.0))
+    course = LineString([ARROW_BOX.moved(*made.at).center, (4.0, 1.0)])
+    assert course.disjoint(text_shape(words))
 
 
 def test_a_symbol_without_a_place_is_told() -> None:

@@ -71,6 +71,16 @@ def test_paths_are_free_where_nothing_is(
     assert agrees(free, shape, taken)
 
 
+@given(st.lists(boxes(), max_size=4), st.lists(paths, max_size=4), boxes())
+def test_the_quick_question_has_the_same_answer(
+    taken_boxes: list[Box], taken_paths: list[list[Point]], asked: Box
+) -> None:
+    grid, _ = marked(taken_boxes, taken_paths)
+    is_free = grid.asker(asked.width, asked.height)
+    same = Box(asked.x0, asked.y0, asked.x0 + asked.width, asked.y0 + asked.height)
+    assert is_free(asked.x0, asked.y0) == grid.box_is_free(same)
+
+
 @given(paths)
 def test_a_path_is_never_free_of_itself(path: list[Point]) -> None:
     grid = Occupancy(AREA)

@@ -55,7 +55,7 @@ def test_tables_stand_below_one_another() -> None:
     assert first.x0 == second.x0 == 0
     title = next(t for t in of_kind(made.pages[0], Text) if t.text == "B")
     assert title.at[1] + title.height == pytest.approx(first.y0 - GAP)
-    assert made.rest == (Box(0, 3, 2, pytest.approx(second.y0 - GAP)), FIRST[1])
+    assert made.rest == (Box(0, 3, 2, second.y0 - GAP), FIRST[1])
 
 
 def test_what_does_not_fit_starts_the_next_column() -> None:

@@ -86,10 +86,10 @@ def test_no_word_is_lost(rows: list[tuple[str, ...]]) -> None:
 
 def test_cells_are_aligned_by_their_column() -> None:
     made = spec([("LEFT", "MID", "END")]).at((1.0, 9.0))
-    anchors = {text.text: (text.at[0], text.align) for text in of_kind(made.primitives, Text)}
-    assert anchors["LEFT"] == (pytest.approx(1.06), "left")
-    assert anchors["MID"] == (pytest.approx(2.8), "center")
-    assert anchors["END"] == (pytest.approx(3.94), "right")
+    body = of_kind(made.primitives, Text)[-3:]
+    assert [text.text for text in body] == ["LEFT", "MID", "END"]
+    assert [text.align for text in body] == ["left", "center", "right"]
+    assert [text.at[0] for text in body] == pytest.approx([1.06, 2.8, 3.94])
 
 
 def test_without_titles_there_is_no_heading_row() -> None:
@@ -103,7 +103,8 @@ def test_without_titles_there_is_no_heading_row() -> None:
 def test_layers() -> None:
     made = spec([("A", "B", "C")]).at((0, 5))
     assert {text.layer for text in of_kind(made.primitives, Text)} == {WORDS}
-    assert {part.layer for part in made.primitives if not isinstance(part, Text)} == {RULES}
+    assert {line.layer for line in of_kind(made.primitives, Line)} == {RULES}
+    assert {line.layer for line in of_kind(made.primitives, Polyline)} == {RULES}
 
 
 def test_a_row_of_the_wrong_length_is_refused() -> None:

@@ -1,0 +1,90 @@
+"""Sets drawn of jobs, and what stands on their pages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from planset.design.design import Design, build_design
+from planset.drawing.flatten import texts
+from planset.drawing.geometry import Placement
+from planset.drawing.page import DrawingSet, Page, TitleBlock
+from planset.drawing.primitives import Primitive, Text
+from planset.drawing.symbols import Symbol
+from planset.finding import Finding, Outcome
+from planset.formats.dxf_read import read_title_block
+from planset.job.load import read_job
+from planset.resources import all_symbols, drawings_folder
+from planset.review.run import review
+from planset.rules.run import judge
+from planset.sheets.set import build_set
+from tests.example_job import EXAMPLE
+
+
+@dataclass(frozen=True)
+class Made:
+    """A job's design, what the rules found in it, and its set."""
+
+    design: Design
+    findings: tuple[Finding, ...]
+    drawing: DrawingSet
+
+    def page(self, sheet: str) -> Page:
+        """One sheet of the set."""
+        (found,) = (page for page in self.drawing.pages if page.sheet == sheet)
+        return found
+
+    def pages(self, sheet: str) -> list[Page]:
+        """A sheet and what runs over from it."""
+        return [p for p in self.drawing.pages if p.sheet.partition(".")[0] == sheet]
+
+    def words(self, sheet: str) -> list[Text]:
+        """Every line of text on a sheet, dimensions' and title block's included."""
+        page, blocks = self.page(sheet), self.drawing.blocks
+        made = list(texts(page.paper, Placement(), blocks))
+        for view in page.views:
+            made += texts(view.model, view.on_paper, blocks)
+            made += texts(view.annotation, Placement(), blocks)
+        return made
+
+    def lines(self, sheet: str) -> list[str]:
+        """What those say."""
+        return [text.text for text in self.words(sheet)]
+
+    def failures(self) -> list[str]:
+        """What the page rules find to mend."""
+        return [f.message for f in review(self.drawing) if f.outcome is Outcome.FAIL]
+
+
+@cache
+def symbols() -> dict[str, Symbol]:
+    """All symbols."""
+    return all_symbols()
+
+
+@cache
+def title_block() -> TitleBlock:
+    """The title block of the example."""
+    return read_title_block(drawings_folder("titleblocks") / "strip-11x17.dxf")
+
+
+def made_of(job: Path) -> Made:
+    """The set of a job, preliminary."""
+    design = build_design(read_job(job))
+    findings = judge(design)
+    drawing = build_set(design, findings, symbols(), title_block(), preliminary=True)
+    return Made(design, findings, drawing)
+
+
+@cache
+def example() -> Made:
+    """The set of the example."""
+    return made_of(EXAMPLE)
+
+
+def annotation(page: Page) -> Iterator[Primitive]:
+    """What is written and drawn on a page at plotted size."""
+    for view in page.views:
+        yield from view.annotation
