@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from planset.drawing.geometry import Box
 from planset.drawing.page import Scale, View
-from planset.drawing.primitives import Primitive
+from planset.drawing.primitives import Line, Primitive, Text
+from planset.drawing.text import NOTE_HEIGHT
+
+PAST_MATCH_LINE = 0.12  # of a view shown past a match line [paper in]
 
 
 class ViewTooLargeError(ValueError):
@@ -60,3 +67,111 @@ def fit_view(
             return View(number, title, scale, window, at, model, ())
     msg = f"{title} does not fit {place.width:.1f} x {place.height:.1f} in at any standard scale"
     raise ViewTooLargeError(msg)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part of a thing that is drawn in several views.
+
+    Attributes:
+        view: The view of this part.
+        extent: The part itself [model in].
+        neighbors: Per side that is cut, "left", "right", "top" or "bottom", the number of the
+            part beyond, counted from 0; empty for a thing drawn whole.
+    """
+
+    view: View
+    extent: Box
+    neighbors: Mapping[str, int]
+
+
+def fit_or_split(
+    title: str,
+    extent: Box,
+    margins: Margins,
+    place: Box,
+    scales: tuple[Scale, ...],
+    model: tuple[Primitive, ...],
+) -> tuple[Part, ...]:
+    """One view at the largest scale that fits, or equal parts at the smallest scale.
+
+    Args:
+        title: Capitals.
+        extent: What is drawn, in model inches.
+        margins: Room for annotation; past a cut there is only room for the match line [paper in].
+        place: Where each view goes, on a page of its own [paper in].
+        scales: Scales to try, largest first.
+        model: What the views show.
+
+    Raises:
+        ViewTooLargeError: The margins alone fill the place.
+    """
+    with suppress(ViewTooLargeError):
+        whole = fit_view(1, title, extent, margins, place, scales, model)
+        return (Part(whole, extent, MappingProxyType({})),)
+    wide, high = (
+        place.width - max(margins.left, PAST_MATCH_LINE) - max(margins.right, PAST_MATCH_LINE),
+        place.height - max(margins.top, PAST_MATCH_LINE) - max(margins.bottom, PAST_MATCH_LINE),
+    )
+    if min(wide, high) <= 0:
+        msg = f"{title} leaves no room beside its annotation; give it a larger sheet"
+        raise ViewTooLargeError(msg)
+    factor = scales[-1].factor
+    columns = math.ceil(extent.width / factor / wide - 1e-9)
+    rows = math.ceil(extent.height / factor / high - 1e-9)
+    parts = []
+    for number in range(columns * rows):
+        row, column = divmod(number, columns)
+        box = _cell(extent, column, columns, row, rows)
+        neighbors = _neighbors(number, column, columns, row, rows)
+        room = Margins(
+            **{
+                side: PAST_MATCH_LINE if side in neighbors else getattr(margins, side)
+                for side in ("left", "right", "top", "bottom")
+            }
+        )
+        name = f"{title}, PART {number + 1}"
+        view = fit_view(1, name, box, room, place, scales[-1:], model)
+        parts.append(Part(view, box, neighbors))
+    return tuple(parts)
+
+
+def _cell(extent: Box, column: int, columns: int, row: int, rows: int) -> Box:
+    width, height = extent.width / columns, extent.height / rows
+    x0, y1 = extent.x0 + column * width, extent.y1 - row * height
+    return Box(x0, y1 - height, x0 + width, y1)
+
+
+def _neighbors(number: int, column: int, columns: int, row: int, rows: int) -> Mapping[str, int]:
+    beyond = {
+        "left": (column > 0, number - 1),
+        "right": (column < columns - 1, number + 1),
+        "top": (row > 0, number - columns),
+        "bottom": (row < rows - 1, number + columns),
+    }
+    return MappingProxyType({side: other for side, (cut, other) in beyond.items() if cut})
+
+
+def match_lines(part: Part, sheets: Sequence[str]) -> tuple[Primitive, ...]:
+    """A line along each cut side of a part, naming the sheet that goes on there.
+
+    Args:
+        part: The part.
+        sheets: Sheet id of every part.
+    """
+    at = part.view.on_paper.apply
+    a, b, c, d = (at(corner) for corner in part.extent.corners)
+    sides = {"left": (a, d), "right": (b, c), "top": (d, c), "bottom": (a, b)}
+    made: list[Primitive] = []
+    for side, other in part.neighbors.items():
+        start, end = sides[side]
+        words = f"MATCH LINE, SEE {sheets[other]}"
+        upright = side in ("left", "right")
+        inward = {"left": (1, 0), "right": (-1, 0), "top": (0, -1), "bottom": (0, 1)}[side]
+        lift = 0.07 + NOTE_HEIGHT / 2
+        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+        place = (middle[0] + inward[0] * lift, middle[1] + inward[1] * lift)
+        made.append(Line(start, end, "G-ANNO-MTCH"))
+        turn = 90.0 if upright else 0.0
+        made.append(Text(words, place, NOTE_HEIGHT, "G-ANNO-TEXT", "middle", turn))
+    return tuple(made)

@@ -62,6 +62,7 @@ def _layers() -> dict[str, Layer]:
         ("G-ANNO-TTLB-TEXT", THIN, "CONTINUOUS", BLACK, "title block text"),
         ("G-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "notes"),
         ("G-ANNO-TITL", WIDE, "CONTINUOUS", BLACK, "view titles"),
+        ("G-ANNO-MTCH", WIDE, "PHANTOM", BLACK, "match lines"),
         ("G-ANNO-TABL", LIGHT, "CONTINUOUS", BLACK, "tables and schedules"),
         ("G-ANNO-SYMB", THIN, "CONTINUOUS", BLACK, "north arrow, graphic scale, bubbles"),
         ("A-ROOF-OTLN", WIDE, "CONTINUOUS", BLACK, "eaves and rakes"),

@@ -74,3 +74,8 @@ class SheetDrawing:
     paper: tuple[Primitive, ...] = ()
     blocks: tuple[Block, ...] = field(default=())
     scale: str = "NONE"
+
+
+def continued_id(sheet: str, number: int) -> str:
+    """Id of a sheet, 0, and of the sheets it runs over to: G-001, G-001.1, G-001.2."""
+    return f"{sheet}.{number}" if number else sheet

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from planset.design.roof import Edge, EdgeKind, Roof
 from planset.drawing.geometry import Point, box_around, direction_deg, offset_left
-from planset.drawing.labels import LabelPlacer
+from planset.drawing.labels import LabelPlacer, rotated_text_box
 from planset.drawing.page import View
 from planset.drawing.primitives import Text
 from planset.drawing.text import NOTE_HEIGHT
@@ -24,9 +24,10 @@ def edge_names(placer: LabelPlacer, roof: Roof, view: View, layer: str) -> Itera
         a, b = _readable(*(view.on_paper.apply(point) for point in edge.plan))
         side = _outer_side(a, b, view.on_paper.apply(middle))
         sides = (side, -side) if edge.kind is EdgeKind.RIDGE else (side,)
-        yield placer.place_first(
-            [_beside(edge, a, b, way, share, layer) for way in sides for share in _SHARES]
-        )
+        places = [_beside(edge, a, b, way, share, layer) for way in sides for share in _SHARES]
+        shown = [text for text in places if view.frame.contains(rotated_text_box(text))]
+        if shown:
+            yield placer.place_first(shown)
 
 
 def _readable(a: Point, b: Point) -> tuple[Point, Point]:

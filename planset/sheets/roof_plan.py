@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 
 from planset.drawing.enlarge import enlarged, reduced
-from planset.drawing.fit import Margins, fit_view
+from planset.drawing.fit import Margins, Part, fit_or_split, match_lines
 from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
 from planset.drawing.geometry import Box
 from planset.drawing.labels import NoRoomError
 from planset.drawing.page import PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.sheets import roof_plan_dimensions, roof_plan_labels, roof_plan_tables
-from planset.sheets.access_areas import ACCESS, access_block, area_labels, area_texts
-from planset.sheets.context import SheetContext, SheetDrawing
+from planset.sheets.access_areas import ACCESS, AreaLabel, access_block, area_labels, area_texts
+from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.lettering import beside_views
 from planset.sheets.plan_blocks import (
     FRAMING,
@@ -43,40 +43,64 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     area, lettering = context.area, beside_views(context)
     column = Box(area.x1 - _COLUMN * lettering, area.y0, area.x1, area.y1)
     place = Box(area.x0, area.y0 + _TITLE_STRIP, column.x0 - 0.1, area.y1)
-    view, made = _view(context, place)
+    parts, made = _parts(context, place)
     smaller = replace(context, enlargement=lettering)
     tables = roof_plan_tables.column(smaller, reduced(column, lettering))
-    first, *following = (enlarged(page, lettering) for page in tables)
-    paper = (*_furniture(context, view, column.x0), *first)
-    plan = SheetDrawing((view,), paper, made, view.scale.label)
-    return (plan, *(SheetDrawing((), page) for page in following))
+    beside, *following = (enlarged(page, lettering) for page in tables)
+    pages = [
+        SheetDrawing(
+            (view,),
+            (*_furniture(context, view, sheet, column.x0), *(beside if sheet == ID else ())),
+            made,
+            view.scale.label,
+        )
+        for view, sheet in zip(parts, _sheet_ids(len(parts)), strict=True)
+    ]
+    return (*pages, *(SheetDrawing((), page) for page in following))
 
 
-def _view(context: SheetContext, place: Box) -> tuple[View, tuple[Block, ...]]:
-    """The plan with its annotation, and its blocks.
+def _sheet_ids(count: int) -> list[str]:
+    """Ids of the sheets the parts of the plan stand on."""
+    return [continued_id(ID, number) for number in range(count)]
+
+
+def _parts(context: SheetContext, place: Box) -> tuple[tuple[View, ...], tuple[Block, ...]]:
+    """The plan, or its parts, with their annotation, and its blocks.
 
     Raises:
         NoRoomError: What must be written finds no place, however wide the margins.
     """
+    extent, shown = roof_extent(context.design), _shown(context)
     for more in _FARTHER_OUT:
         margins = _margins(context, more)
-        bare = fit_view(
-            1, TITLE, roof_extent(context.design), margins, place, PLAN_SCALES, _shown(context)
-        )
-        areas = area_labels(context.design, bare.scale.factor)
+        parts = fit_or_split(TITLE, extent, margins, place, PLAN_SCALES, shown)
+        areas = area_labels(context.design, parts[0].view.scale.factor)
         made = (*plan_blocks(context.design), access_block(context.design, areas))
-        known = {block.name: block for block in made}
-        known |= {name: symbol.block for name, symbol in context.symbols.items()}
-        wanted = roof_plan_dimensions.dimensions(context.design, bare)
-        words = area_texts(areas, bare)
         try:
-            annotation = roof_plan_labels.annotation(context, bare, wanted, words, known)
+            return tuple(_annotated(context, part, len(parts), areas, made) for part in parts), made
         except NoRoomError:
             if more == _FARTHER_OUT[-1]:
                 raise
-            continue
-        return replace(bare, annotation=annotation), made
     raise AssertionError
+
+
+def _annotated(
+    context: SheetContext,
+    part: Part,
+    count: int,
+    areas: tuple[AreaLabel, ...],
+    blocks: tuple[Block, ...],
+) -> View:
+    known = {block.name: block for block in blocks}
+    known |= {name: symbol.block for name, symbol in context.symbols.items()}
+    annotation = roof_plan_labels.annotation(
+        context,
+        part,
+        roof_plan_dimensions.dimensions(context.design, part.view),
+        (*area_texts(areas, part.view), *match_lines(part, _sheet_ids(count))),
+        known,
+    )
+    return replace(part.view, annotation=annotation)
 
 
 def _margins(context: SheetContext, more: float) -> Margins:
@@ -107,12 +131,14 @@ def _shown(context: SheetContext) -> tuple[Primitive, ...]:
     return tuple(shown)
 
 
-def _furniture(context: SheetContext, view: View, right: float) -> tuple[Primitive, ...]:
+def _furniture(
+    context: SheetContext, view: View, sheet: str, right: float
+) -> tuple[Primitive, ...]:
     """Title, scale and north arrow, all left of what stands at the right [paper in]."""
     x, y = title_place(context.area, view.frame)
     north = context.design.inputs.job.roof.front_azimuth - 90
     return (
-        *view_title(view.number, ID, view.title, view.scale, (x, y)),
+        *view_title(view.number, sheet, view.title, view.scale, (x, y)),
         *graphic_scale(view.scale, (x + 3.1, y - 0.1)),
         *north_arrow((min(x + 7.3, right - 0.65), y + 0.22), north),
     )

@@ -8,6 +8,7 @@ from contextlib import suppress
 from planset.design.layout import PlacedArray, PlacedModule, surface_to_plan
 from planset.design.roof import Plane
 from planset.drawing.dimension import leader
+from planset.drawing.fit import Part
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
 from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg, toward
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, rotated_text_box
@@ -30,21 +31,36 @@ _IN_MODULE = 0.06  # kept free between a tag and its module [paper in]
 
 def annotation(
     context: SheetContext,
-    view: View,
+    part: Part,
     wanted: tuple[Wanted, ...],
-    areas: tuple[Text, ...],
+    fixed: tuple[Primitive, ...],
     blocks: Mapping[str, Block],
 ) -> tuple[Primitive, ...]:
-    """Dimensions and all labels of the plan, placed in order of how little they can move.
+    """Dimensions and all labels of the plan, or of a part of it.
+
+    They are placed in order of how little they can move. A part shows only what lies in it.
+
+    Args:
+        context: What the sheet is given.
+        part: The plan, or the part.
+        wanted: Dimensions.
+        fixed: Words and lines that have their place already.
+        blocks: The blocks that insertions name.
 
     Raises:
         NoRoomError: A dimension or label that is needed has no free place.
     """
+    view = part.view
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, blocks, view.on_paper)
-    fixed = [placer.settled(text) for text in (*areas, *_street(context, view))]
-    placer.keep_clear(fixed, blocks)
-    made: list[Primitive] = [*fixed, *_dimensions(placer, wanted)]
+    lines = [primitive for primitive in fixed if not isinstance(primitive, Text)]
+    words = [text for text in fixed if isinstance(text, Text)] + list(_street(context, view))
+    made: list[Primitive] = [
+        *lines,
+        *(placer.settled(text) for text in words if view.frame.contains(rotated_text_box(text))),
+    ]
+    placer.keep_clear(made, blocks)
+    made += _dimensions(placer, part, wanted)
     callout = list(_detail_callout(placer, context, view))
     placer.keep_clear(callout, blocks)
     made += callout
@@ -59,25 +75,40 @@ def annotation(
     return tuple(made)
 
 
-def _dimensions(placer: LabelPlacer, wanted: tuple[Wanted, ...]) -> Iterable[Dimension]:
+def _dimensions(placer: LabelPlacer, part: Part, wanted: tuple[Wanted, ...]) -> Iterable[Dimension]:
+    """Each dimension in its first way that has room; one that a match line cuts is left out."""
+    frame = part.view.frame
     for item in wanted:
+        ways = [way for way in item.ways if _inside(way, frame)]
         try:
-            yield placer.place_dimension(item.ways)
+            if ways or not part.neighbors:
+                yield placer.place_dimension(ways or item.ways)
         except NoRoomError:
-            if item.needed:
+            if item.needed and not part.neighbors:
                 raise
+
+
+def _inside(way: Dimension, frame: Box) -> bool:
+    """Whether both measured points and the line of a dimension lie in a frame."""
+    points = (way.a, way.b, way.line_a, way.line_b)
+    return all(frame.contains(Box(x, y, x, y)) for x, y in points)
 
 
 def _module_tags(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
     """A tag in every module, or at a small scale one label for the array."""
     for array in context.design.arrays:
-        if all(_fits(module.id, view, array, module) for module in array.modules):
-            for module in array.modules:
+        shown = [
+            module
+            for module in array.modules
+            if view.frame.contains(_paper_box(view, array.plane, module.surface))
+        ]
+        if all(_fits(module.id, view, array, module) for module in shown):
+            for module in shown:
                 box = _paper_box(view, array.plane, module.surface)
                 label = Label((module.id,), box.center, MINIMUM_HEIGHT, _TAG, _LEADER)
                 yield from placer.place_inside(label, box)
         else:
-            yield from _array_tag(placer, array, view)
+            yield from _array_tag(placer, array, shown[0], view)
 
 
 def _fits(tag: str, view: View, array: PlacedArray, module: PlacedModule) -> bool:
@@ -86,11 +117,13 @@ def _fits(tag: str, view: View, array: PlacedArray, module: PlacedModule) -> boo
     return size.width <= box.width and size.height <= box.height
 
 
-def _array_tag(placer: LabelPlacer, array: PlacedArray, view: View) -> Iterable[Primitive]:
+def _array_tag(
+    placer: LabelPlacer, array: PlacedArray, named: PlacedModule, view: View
+) -> Iterable[Primitive]:
     first, last = array.modules[0], array.modules[-1]
-    box = _paper_box(view, array.plane, first.surface)
+    box = _paper_box(view, array.plane, named.surface)
     lines = (f"ARRAY {array.id}: {first.id} TO {last.id},", "ROW BY ROW FROM THE EAVE")
-    label = Label(lines, box.center, MINIMUM_HEIGHT, _TAG, _LEADER, names=first.id, end="dot")
+    label = Label(lines, box.center, MINIMUM_HEIGHT, _TAG, _LEADER, names=named.id, end="dot")
     return placer.place_near(label, view.frame, always_led=True)
 
 
@@ -103,11 +136,15 @@ def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> I
             f"AZIM. {plane.azimuth_deg:.0f} {compass(plane.azimuth_deg)}",
         )
         region = _plane_region(view, plane)
+        if region.width <= 0 or region.height <= 0:
+            continue
         anchor = view.on_paper.apply(plane.to_plan(_free_spot(context, plane)))
         label = Label(lines, anchor, NOTE_HEIGHT, _TEXT, _LEADER, end="dot")
         try:
             words = placer.place_inside(label, region)
         except NoRoomError:
+            if not _holds(view.frame, anchor):
+                continue  # the part that shows the anchor names the plane
             words = placer.place_near(label, view.frame, always_led=True)
         yield from words
         yield from _slope_arrow(placer, context, plane, words, region)
@@ -131,8 +168,12 @@ def _slope_arrow(
 
 
 def _plane_region(view: View, plane: Plane) -> Box:
-    """Where the labels of a plane may stand [paper in]."""
-    return box_around(view.on_paper.apply(corner) for corner in plane.outline).grown(-0.06)
+    """Where the labels of a plane may stand, turned inside out off this view [paper in]."""
+    box = box_around(view.on_paper.apply(corner) for corner in plane.outline).grown(-0.06)
+    frame = view.frame
+    return Box(
+        max(box.x0, frame.x0), max(box.y0, frame.y0), min(box.x1, frame.x1), min(box.y1, frame.y1)
+    )
 
 
 def _free_spot(context: SheetContext, plane: Plane) -> Point:
@@ -152,6 +193,8 @@ def _obstruction_labels(
 ) -> Iterable[Primitive]:
     for item in context.design.obstructions:
         box = _paper_box(view, item.plane, item.surface)
+        if not _holds(view.frame, box.center):
+            continue
         label = Label(
             (item.id,),
             box.center,
@@ -168,12 +211,15 @@ def _obstruction_labels(
 def _detail_callout(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
     """A bubble that names the attachment detail, led to one attachment."""
     pairs = zip(context.design.arrays, context.design.racking, strict=True)
-    held = [(array, rack) for array, rack in pairs if rack.attachments]
-    if not held or not any(entry.id == "S-501" for entry in context.index):
+    held = [
+        (view.on_paper.apply(array.plane.to_plan((attachment.u_in, attachment.v_in))), attachment)
+        for array, rack in pairs
+        for attachment in rack.attachments
+    ]
+    shown = [pair for pair in held if _holds(view.frame, pair[0])]
+    if not shown or not any(entry.id == "S-501" for entry in context.index):
         return
-    array, racking = held[0]
-    first = racking.attachments[0]
-    anchor = view.on_paper.apply(array.plane.to_plan((first.u_in, first.v_in)))
+    anchor, first = shown[0]
     wanted = (anchor[0] - 0.42, anchor[1] + 0.75)
     radius = BUBBLE_RADIUS
     size = Box(-radius, -radius, radius, radius)
@@ -197,6 +243,10 @@ def _street(context: SheetContext, view: View) -> Iterable[Text]:
         width = text_width(words, SUBTITLE_HEIGHT)
         at = (frame.center[0] - width / 2, frame.y0 + 0.05)
         yield Text(words, at, SUBTITLE_HEIGHT, _TEXT)
+
+
+def _holds(frame: Box, point: Point) -> bool:
+    return frame.contains(Box(point[0], point[1], point[0], point[1]))
 
 
 def _paper_box(view: View, plane: Plane, surface: Box) -> Box:

@@ -11,7 +11,7 @@ from planset.drawing.primitives import Attribute, Block, Insert, Text
 from planset.drawing.symbols import Symbol
 from planset.finding import Finding
 from planset.sheets import attachment_detail, cover, one_line, roof_plan
-from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry
+from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
 
 PRELIMINARY = "PRELIMINARY"
 SUBMITTAL = "FOR PLAN REVIEW"
@@ -76,9 +76,10 @@ def build_set(
 def _numbered(
     entry: SheetEntry, drawings: tuple[SheetDrawing, ...]
 ) -> list[tuple[SheetEntry, SheetDrawing]]:
-    """Ids of a sheet and of what runs over: G-001, G-001.1, G-001.2."""
-    entries = [entry] + [
-        SheetEntry(f"{entry.id}.{n}", f"{entry.title}, CONT.") for n in range(1, len(drawings))
+    """A sheet and the sheets it runs over to, with their lines of the index."""
+    entries = [
+        SheetEntry(continued_id(entry.id, n), f"{entry.title}, CONT." if n else entry.title)
+        for n in range(len(drawings))
     ]
     return list(zip(entries, drawings, strict=True))
 

@@ -188,17 +188,16 @@ def test_words_inside_blocks_are_kept_clear(placement: Placement | None) -> None
 
 
 def test_a_leader_crosses_heavy_lines_only_when_there_is_no_other_way() -> None:
-    def led(sides: int) -> bool:
-        """Whether the leader out of a box of so many heavy sides crosses one of them."""
-        fence = Box(3.5, 2.5, 4.5, 3.5).corners
-        heavy = [Line(fence[n], fence[(n + 1) % 4], HEAVY) for n in range(sides)]
-        blot = Box(3.6, 2.6, 4.4, 3.4)  # no words beside the anchor
-        made = placer(*heavy, *grid(THIN, 0.1, blot)).place_near(label(), AREA)
+    def crosses(sides: int) -> bool:
+        """Whether the leader out of a fence of so many sides, too small for words, crosses one."""
+        corners = Box(3.82, 2.82, 4.18, 3.18).corners
+        fence = [Line(corners[n], corners[(n + 1) % 4], HEAVY) for n in range(sides)]
+        made = placer(*fence).place_near(label(), AREA, always_led=True)
         (line,) = of_kind(made, Leader)
-        return any(LineString(line.points).crosses(line_shape(side)) for side in heavy)
+        return any(LineString(line.points).crosses(line_shape(side)) for side in fence)
 
-    assert not led(3)
-    assert led(4)
+    assert not crosses(3)
+    assert crosses(4)
 
 
 def test_what_lies_on_a_thin_pen_is_told_to_the_review() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -11,7 +10,7 @@ from planset.design.design import Design, build_design
 from planset.drawing.flatten import texts
 from planset.drawing.geometry import Placement
 from planset.drawing.page import DrawingSet, Page, TitleBlock
-from planset.drawing.primitives import Primitive, Text
+from planset.drawing.primitives import Text
 from planset.drawing.symbols import Symbol
 from planset.finding import Finding, Outcome
 from planset.formats.dxf_read import read_title_block
@@ -53,6 +52,12 @@ class Made:
         """What those say."""
         return [text.text for text in self.words(sheet)]
 
+    def annotated(self, sheet: str) -> list[Text]:
+        """Every line of text in the views of a sheet, their blocks' left out."""
+        views = self.page(sheet).views
+        parts = [part for view in views for part in view.annotation]
+        return list(texts(parts, Placement(), self.drawing.blocks))
+
     def failures(self) -> list[str]:
         """What the page rules find to mend."""
         return [f.message for f in review(self.drawing) if f.outcome is Outcome.FAIL]
@@ -83,8 +88,3 @@ def example() -> Made:
     """The set of the example."""
     return made_of(EXAMPLE)
 
-
-def annotation(page: Page) -> Iterator[Primitive]:
-    """What is written and drawn on a page at plotted size."""
-    for view in page.views:
-        yield from view.annotation

@@ -1,0 +1,147 @@
+"""S-501 of the example: its sections measure what the job says, and follow it."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pytest
+
+from planset.drawing.geometry import Box, box_around
+from planset.drawing.primitives import Dimension, Line, Polyline, Primitive
+from tests.example_job import edited
+from tests.sheets.drawn_sets import Made, example, made_of
+
+SHEET = "S-501"
+CUT, BEYOND = "S-DETL-MCUT", "S-DETL-MBND"
+DEEPER = ("member: 2x6", "member: 2x8")
+SHORTER_COURSE = ("exposure: 14 in ", "exposure: 13 in ")
+
+
+@cache
+def changed(edit: tuple[str, str]) -> Made:
+    with TemporaryDirectory() as folder:
+        return made_of(edited(Path(folder), edit))
+
+
+def section(made: Made, name: str = "DETAIL-ALONG") -> tuple[Primitive, ...]:
+    return made.drawing.blocks[name].primitives
+
+
+def levels(made: Made) -> list[float]:
+    """Heights of the level cut lines: rafter's foot and top, sheathing, underlayment."""
+    return sorted(
+        part.a[1]
+        for part in section(made)
+        if isinstance(part, Line) and part.layer == CUT and part.a[1] == part.b[1]
+    )
+
+
+def around(part: Primitive) -> Box:
+    assert isinstance(part, Line | Polyline)
+    return box_around(part.points if isinstance(part, Polyline) else (part.a, part.b))
+
+
+def points_of_lags(made: Made) -> list[Box]:
+    """Threads with their points: five corners, symmetric about the lowest one."""
+    return [
+        around(part)
+        for part in section(made)
+        if isinstance(part, Polyline) and part.layer == BEYOND and len(part.points) == 5
+    ]
+
+
+def shanks_of_lags(made: Made) -> list[Box]:
+    diameter = made.design.arrays[0].mounting.attachment.lags.diameter
+    boxes = (around(p) for p in section(made) if isinstance(p, Polyline) and p.closed)
+    return [box for box in boxes if box.width == pytest.approx(diameter)]
+
+
+def noses(made: Made) -> list[float]:
+    """Where the courses' covers begin: upright lines as high as a cover."""
+    rise = made.design.inputs.job.roof.covering.rise
+    uprights = (part for part in section(made) if isinstance(part, Line) and part.layer == BEYOND)
+    return sorted(
+        line.a[0]
+        for line in uprights
+        if line.a[0] == line.b[0] and abs(line.b[1] - line.a[1]) == pytest.approx(rise)
+    )
+
+
+def figures(made: Made) -> list[str]:
+    views = made.page(SHEET).views
+    return [p.text for view in views for p in view.annotation if isinstance(p, Dimension)]
+
+
+def whole_below(made: Made, height: float) -> list[Primitive]:
+    return [part for part in section(made) if around(part).y1 <= height]
+
+
+def whole_above(made: Made, height: float) -> list[Primitive]:
+    return [part for part in section(made) if around(part).y0 >= height]
+
+
+# --- the example ---------------------------------------------------------------------------
+
+
+def test_deck_and_rafter_are_drawn_as_deep_as_they_are() -> None:
+    # 2x6: 5-1/2 in deep (NDS Supplement 2018, Table 1A); sheathing and underlayment from the job.
+    assert levels(example()) == pytest.approx([-5.5, 0, 1 / 2, 1 / 2 + 1 / 16])
+
+
+def test_both_sections_show_one_rafter() -> None:
+    widths = [around(part) for part in section(example(), "DETAIL-ACROSS")]
+    assert any(
+        (box.width, box.height) == pytest.approx((1.5, 5.5)) and box.y1 == 0 for box in widths
+    )
+
+
+def test_lag_screws_are_as_long_as_they_are_and_end_in_the_rafter() -> None:
+    lags = example().design.arrays[0].mounting.attachment.lags
+    shanks, points = shanks_of_lags(example()), points_of_lags(example())
+    assert len(shanks) == len(points) == lags.count == 2
+    for shank, point in zip(shanks, points, strict=True):
+        assert shank.y1 - point.y0 == pytest.approx(lags.length)
+        assert lags.length == 3.5  # as the mounting system's entry says
+        assert -5.5 < point.y0 < 0
+        assert shank.center[0] == pytest.approx(point.center[0])
+    apart = abs(points[1].center[0] - points[0].center[0])
+    assert apart == pytest.approx(lags.spacing)
+
+
+def test_courses_are_drawn_an_exposure_apart() -> None:
+    assert noses(example()) == pytest.approx([0, 14])
+
+
+def test_words_say_the_jobs_values() -> None:
+    said = " ".join(example().lines(SHEET))
+    for words in ("RAFTER 2x6 AT 24 in O.C.", "SHEATHING 1/2 in", "(2) LAG 5/16 in x 3 1/2 in"):
+        assert words in said
+
+
+# --- a change moves what it should, and nothing else ---------------------------------------
+
+
+def test_a_deeper_rafter_moves_its_foot_alone() -> None:
+    deeper = changed(DEEPER)
+    # 2x8: 7-1/4 in deep (NDS Supplement 2018, Table 1A).
+    assert levels(deeper) == pytest.approx([-7.25, 0, 1 / 2, 1 / 2 + 1 / 16])
+    assert whole_above(deeper, 0.0) == whole_above(example(), 0.0)
+    assert len(whole_above(example(), 0.0)) > 20
+    assert points_of_lags(deeper) == points_of_lags(example())
+    before, after = figures(example()), figures(deeper)
+    assert [pair for pair in zip(before, after, strict=True) if pair[0] != pair[1]] == [
+        ('5 1/2"', '7 1/4"')
+    ]
+
+
+def test_a_shorter_course_moves_the_noses_and_no_wood_and_no_screw() -> None:
+    shorter = changed(SHORTER_COURSE)
+    assert noses(shorter) == pytest.approx([0, 13])
+    assert levels(shorter) == levels(example())
+    assert whole_below(shorter, 0.0) == whole_below(example(), 0.0)
+    assert points_of_lags(shorter) == points_of_lags(example())
+    assert "1'-2\"" in figures(example())
+    assert "1'-1\"" in figures(shorter)
+    assert "1'-2\"" not in figures(shorter)

@@ -1,0 +1,109 @@
+"""E-601 of the example: every run tagged and listed, every wire square and connected."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+import pytest
+from shapely.geometry import LineString, Point
+
+from planset.design.topology import Segment
+from planset.drawing.flatten import strokes
+from planset.drawing.geometry import Placement
+from planset.drawing.geometry import Point as Place
+from planset.drawing.primitives import Circle, Insert, Line
+from tests.sheets.drawn_sets import example, symbols
+
+SHEET = "E-601"
+WIRES = ("E-DIAG-ONEL", "E-DIAG-GRND", "E-DIAG-BUSS")
+TOUCHES = 1e-6
+
+SEGMENTS = example().design.topology.segments
+
+
+def wires() -> list[Line]:
+    (view,) = example().page(SHEET).views
+    return [part for part in view.model if isinstance(part, Line) and part.layer in WIRES]
+
+
+def terminals() -> list[Place]:
+    (view,) = example().page(SHEET).views
+    made = []
+    for part in view.model:
+        if isinstance(part, Insert) and part.block in symbols():
+            placed = Placement(part.at, part.rotation_deg, part.scale)
+            made += [placed.apply(end) for end in symbols()[part.block].terminals.values()]
+    return made
+
+
+def drawn() -> list[LineString]:
+    """Every line of the diagram but its wires: symbols, panel, array, junction box."""
+    (view,) = example().page(SHEET).views
+    others = [part for part in view.model if part not in wires()]
+    found = strokes(others, Placement(), example().drawing.blocks)
+    return [LineString(stroke.points) for stroke in found]
+
+
+def test_the_example_has_runs_and_wires() -> None:
+    assert len(SEGMENTS) == 7
+    assert len(wires()) > 12
+
+
+@pytest.mark.parametrize("segment", SEGMENTS, ids=lambda segment: segment.tag)
+def test_a_run_is_tagged_once_in_a_circle(segment: Segment) -> None:
+    (view,) = example().page(SHEET).views
+    circles = [part.center for part in view.annotation if isinstance(part, Circle)]
+    assert len(circles) == len(SEGMENTS)
+    tags = [text for text in example().annotated(SHEET) if text.text == segment.tag]
+    assert [tag.at in circles for tag in tags] == [True]
+
+
+def test_a_tag_stands_over_a_wire_between_what_its_run_joins() -> None:
+    (view,) = example().page(SHEET).views
+    at = {part.identity: part.at[0] for part in view.model if isinstance(part, Insert)}
+    at["MSP"] = at["CB1"]  # the panel is an outline, its breaker stands in it
+    for text in example().annotated(SHEET):
+        for segment in SEGMENTS:
+            if text.text == segment.tag:
+                x = text.at[0] - view.at[0]
+                assert at[segment.start] < x < at[segment.end], segment
+
+
+@pytest.mark.parametrize("segment", SEGMENTS, ids=lambda segment: segment.tag)
+def test_a_run_is_listed_once(segment: Segment) -> None:
+    rows = defaultdict(list)
+    for text in sorted(example().words(SHEET), key=lambda text: text.at):
+        rows[round(text.at[1], 6)].append(text.text)
+    wanted = [segment.tag, segment.start, segment.end]
+    assert [row[:3] for row in rows.values()].count(wanted) == 1
+
+
+def test_every_piece_of_equipment_is_tagged() -> None:
+    (view,) = example().page(SHEET).views
+    shown = {text.text for text in example().words(SHEET)}
+    assert {item.tag for item in example().design.topology.equipment} <= shown
+
+
+@pytest.mark.parametrize("wire", wires(), ids=lambda wire: f"{wire.layer} {wire.a} {wire.b}")
+def test_a_wire_is_level_or_upright(wire: Line) -> None:
+    run, rise = abs(wire.b[0] - wire.a[0]), abs(wire.b[1] - wire.a[1])
+    assert min(run, rise) < TOUCHES
+    assert max(run, rise) > 0.05
+
+
+def test_both_ends_of_every_wire_are_connected() -> None:
+    known, shapes = terminals(), drawn()
+    loose = []
+    for wire in wires():
+        others = [LineString([w.a, w.b]) for w in wires() if w is not wire]
+        for end in (wire.a, wire.b):
+            at_terminal = any(Point(end).distance(Point(t)) < TOUCHES for t in known)
+            on_line = any(Point(end).distance(line) < TOUCHES for line in [*others, *shapes])
+            if wire.layer != "E-DIAG-BUSS" and not at_terminal and not on_line:
+                loose.append(end)
+    # The one wire that leaves the drawing: from the bus to the loads, which are not ours.
+    assert len(loose) == 1
+    (view,) = example().page(SHEET).views
+    (loads,) = (t for t in example().annotated(SHEET) if t.text == "LOADS (E)")
+    on_page = view.on_paper.apply(loose[0])
+    assert Point(on_page).distance(Point(loads.at)) < 0.5
