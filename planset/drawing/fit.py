@@ -13,6 +13,8 @@ from planset.drawing.page import Scale, View
 from planset.drawing.primitives import Line, Primitive, Text
 from planset.drawing.text import NOTE_HEIGHT
 
+_MATCH_LINE_OUT = 0.4  # of an upright match line above the thing it cuts [paper in]
+_BESIDE_MATCH_LINE = 0.06
 PAST_MATCH_LINE = 0.12  # of a view shown past a match line [paper in]
 
 
@@ -166,12 +168,14 @@ def match_lines(part: Part, sheets: Sequence[str]) -> tuple[Primitive, ...]:
     for side, other in part.neighbors.items():
         start, end = sides[side]
         words = f"MATCH LINE, SEE {sheets[other]}"
-        upright = side in ("left", "right")
-        inward = {"left": (1, 0), "right": (-1, 0), "top": (0, -1), "bottom": (0, 1)}[side]
-        lift = 0.07 + NOTE_HEIGHT / 2
-        middle = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-        place = (middle[0] + inward[0] * lift, middle[1] + inward[1] * lift)
+        if side in ("left", "right"):
+            end = (end[0], end[1] + _MATCH_LINE_OUT)
+            inward = _BESIDE_MATCH_LINE if side == "left" else -_BESIDE_MATCH_LINE
+            place = (end[0] + inward, end[1] - NOTE_HEIGHT)
+            align = "left" if side == "left" else "right"
+        else:
+            inward = _BESIDE_MATCH_LINE if side == "bottom" else -_BESIDE_MATCH_LINE - NOTE_HEIGHT
+            place, align = (start[0] + _MATCH_LINE_OUT, start[1] + inward), "left"
         made.append(Line(start, end, "G-ANNO-MTCH"))
-        turn = 90.0 if upright else 0.0
-        made.append(Text(words, place, NOTE_HEIGHT, "G-ANNO-TEXT", "middle", turn))
+        made.append(Text(words, place, NOTE_HEIGHT, "G-ANNO-TEXT", align))
     return tuple(made)
