@@ -129,8 +129,8 @@ def settle(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.mark.parametrize("preliminary", [False, True])
-def test_a_roof_no_sheet_has_room_for(preliminary: bool, tmp_path: Path) -> None:
-    job = edited(tmp_path, ("ridge_length: 44'-0\"", "ridge_length: 300'-0\""))
+def test_a_tile_no_sheet_has_room_for(preliminary: bool, tmp_path: Path) -> None:
+    job = edited(tmp_path, ("length: 17 in", "length: 40 ft"))
     drawn = draw(job, tmp_path / "out", preliminary=preliminary)
     assert drawn.status is Status.REFUSED
     assert drawn.checked.drawing is None

@@ -121,8 +121,8 @@ def test_two_points_that_are_one_are_refused() -> None:
 # --- where it stands -----------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("degrees", range(-180, 360, 15))
-def test_text_reads_from_the_bottom_or_the_right(degrees: int) -> None:
+@pytest.mark.parametrize("degrees", [*range(-180, 360, 15), 89.5, 90.5, -89.5, -90.5, 179.5])
+def test_text_reads_from_the_bottom_or_the_right(degrees: float) -> None:
     """Upright, so a reader at the bottom or, for what runs up the sheet, at the right reads it."""
     turn = figure_of(turned(degrees)).rotation_deg
     assert -90 < turn <= 90 + 1e-6

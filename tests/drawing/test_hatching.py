@@ -17,8 +17,8 @@ from tests.drawing.shapes import line_shape
 
 LAYER = "F-ROOF-ACCS-PATT"
 SQUARE = Box(0, 0, 10, 10).corners
-# The inner corner at 5, 5 touches the line y = 5, which crosses the rest of the shape.
-NOTCHED = ((0, 0), (10, 0), (10, 10), (7, 10), (5, 5), (3, 10), (0, 10))
+# The line y = 5 touches the lower of two peaks and crosses the other.
+PEAKS = ((0, 0), (10, 0), (10, 10), (6, 10), (6, 3), (4, 5), (2, 3))
 
 angles = st.sampled_from([0.0, 30.0, 45.0, 90.0, -45.0, 137.0])
 
@@ -81,9 +81,9 @@ def test_a_hole_stays_free(x: float, y: float, angle: float) -> None:
 
 
 def test_a_line_that_touches_a_corner_is_not_lost() -> None:
-    made = hatch(NOTCHED, 1.0, 0.0, LAYER)
+    made = hatch(PEAKS, 1.0, 0.0, LAYER)
     through = [line for line in made if line.a[1] == 5]
-    assert sum(line_shape(line).length for line in through) == pytest.approx(10)
+    assert sum(line_shape(line).length for line in through) == pytest.approx(4)
 
 
 def test_a_corner_alone_makes_no_line() -> None:
@@ -93,6 +93,12 @@ def test_a_corner_alone_makes_no_line() -> None:
 
 def test_a_polygon_between_two_lines_stays_empty() -> None:
     assert hatch(Box(0, 0.2, 5, 0.8).corners, 1.0, 0.0, LAYER) == ()
+
+
+def test_every_line_of_the_grid_is_drawn() -> None:
+    made = hatch(Box(0, 0.5, 4, 4.5).corners, 1.0, 0.0, LAYER)
+    assert [line.a[1] for line in made] == pytest.approx([1, 2, 3, 4])
+    assert [line_shape(line).length for line in made] == pytest.approx([4] * 4)
 
 
 def test_neighbors_read_as_one_field() -> None:

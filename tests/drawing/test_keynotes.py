@@ -93,7 +93,6 @@ def test_leaders_run_clear_of_all_words(notes: list[Keynote]) -> None:
 @pytest.mark.parametrize(
     "places",
     [
-        # Neighbors changing places goes round in circles here: their heights differ.
         [(5.0, 5.0), (1.0, 4.9), (5.2, 4.8), (0.5, 4.7), (5.4, 4.6)],
         [(5.6, 3.0 + n / 100) for n in range(8)],  # all on one upright line, close together
         [(n / 2, 3.0) for n in range(8)],  # all on one level
@@ -106,6 +105,19 @@ def test_hard_arrangements(places: list[Point]) -> None:
         Keynote(" ".join(["WORDS"] * (1 + 7 * (n % 2))), place) for n, place in enumerate(places)
     ]
     made = courses(placed(notes))
+    assert not any(one.crosses(other) for one, other in combinations(made, 2))
+
+
+@pytest.mark.parametrize(
+    "notes",
+    [
+        [(8, (3.7, -0.9)), (16, (2.5, -0.9)), (8, (3.4, -0.9)), (8, (5.6, 1.6))],
+        [(8, (4.8, -0.3)), (1, (2.9, 0.4)), (8, (4.6, -0.3)), (1, (5.2, 0.1))],
+        [(16, (1.5, 0.2)), (16, (2.4, 0.3)), (1, (5.4, 1.5)), (8, (4.1, 6.0))],
+    ],
+)
+def test_arrangements_that_changing_places_does_not_mend(notes: list[tuple[int, Point]]) -> None:
+    made = courses(placed([Keynote(" ".join(["WORDS"] * n), place) for n, place in notes]))
     assert not any(one.crosses(other) for one, other in combinations(made, 2))
 
 

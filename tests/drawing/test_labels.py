@@ -157,7 +157,23 @@ def test_lines_of_dimensions_weigh_as_heavy() -> None:
         dimension((0, 0.1 * n), (8, 0.1 * n), 0.05, "A-ANNO-DIMS", 96.0) for n in range(61)
     ]
     with pytest.raises(NoRoomError):
-        placer(*dimensions).place_near(label(), AREA)
+        placer(*dimensions).place_near(label(at=(1.0, 3.0)), AREA)  # far from all figures
+
+
+def test_later_words_keep_off_a_leader() -> None:
+    blot = grid(THIN, 0.1, Box(3.5, 2.5, 4.5, 3.5))
+    places = placer(*blot)
+    (led,) = of_kind(places.place_near(label(), AREA), Leader)
+    (x, y), (knee_x, knee_y) = led.points[-1], led.points[-2]
+    middle = ((x + knee_x) / 2, (y + knee_y) / 2)
+    later = places.place_near(label("V1", middle, 0.3), AREA)
+    assert box_shape(words_box(later)).disjoint(LineString(led.points))
+
+
+def test_later_dimensions_keep_off_words() -> None:
+    places = placer()
+    places.place_near(label(at=(3, 3.4)), AREA)
+    assert places.place_dimension(ways(0.4, 0.8)) == ways(0.8)[0]
 
 
 def test_a_reserved_box_stays_free_of_words() -> None:

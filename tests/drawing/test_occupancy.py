@@ -106,6 +106,15 @@ def test_what_lies_outside_does_not_count() -> None:
     assert grid.path_is_free(((0, 0), (0.5, 9)))
 
 
+def test_a_line_takes_the_cells_its_ends_lie_in() -> None:
+    grid = Occupancy(Box(0, 0, 2, 1))
+    grid.mark_path(((0.5199, 0.51), (1.0201, 0.51)))
+    assert not grid.box_is_free(Box(0.505, 0.505, 0.515, 0.515))
+    assert not grid.box_is_free(Box(1.025, 0.505, 1.035, 0.515))
+    assert grid.box_is_free(Box(0.4, 0.505, 0.495, 0.515))
+    assert grid.box_is_free(Box(1.045, 0.505, 1.1, 0.515))
+
+
 def test_a_line_a_hair_off_level_is_no_trouble() -> None:
     grid = Occupancy(Box(0, 0, 2, 1))
     grid.mark_path(((0.0, 0.0), (2.0, 5e-324)))

@@ -76,7 +76,14 @@ def test_a_character_the_face_lacks_is_named(stranger: str) -> None:
     assert repr(stranger) in str(refused.value)
 
 
-@given(st.text(CHARACTERS + "\n     ", max_size=300), st.floats(0.05, 0.3), st.floats(0.1, 8.0))
+paragraphs = st.lists(st.text(CHARACTERS, min_size=1, max_size=7), max_size=60).map(" ".join)
+
+
+@given(
+    st.one_of(st.text(CHARACTERS + "\n     ", max_size=300), paragraphs),
+    st.floats(0.05, 0.3),
+    st.floats(0.1, 8.0),
+)
 def test_wrapping_keeps_to_the_column_and_loses_no_word(
     text: str, height: float, width: float
 ) -> None:

@@ -87,4 +87,3 @@ def made_of(job: Path) -> Made:
 def example() -> Made:
     """The set of the example."""
     return made_of(EXAMPLE)
-

@@ -169,6 +169,6 @@ def test_the_dimensions_up_the_slope_add_up_to_it() -> None:
     slope = max(v for _, v in plane.surface_outline)
     assert slope == pytest.approx(204 * 13 / 12)  # 17 ft in plan at 5:12: 5, 12 and 13
     along = [d for d in dimensions() if d.on_slope and not d.text.endswith("CLEAR")]
-    *parts, whole = sorted((d.value_in for d in along))
+    *parts, whole = sorted(d.value_in for d in along)
     assert whole == pytest.approx(slope)
     assert sum(parts) == pytest.approx(slope)

@@ -1,0 +1,91 @@
+"""Sets of other houses than the example: whatever the job holds, its pages are in order."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from planset.drawing.primitives import Dimension
+from planset.finding import Outcome
+from tests.example_job import EXAMPLE, edited, near_the_ridge
+from tests.sheets.drawn_sets import Made, made_of
+
+Edits = list[tuple[str, str]]
+
+STRINGS = """\
+    - {id: S1, array: A1, modules: 10, input: 1}
+    - {id: S2, array: A1, modules: 10, input: 2}
+"""
+
+
+def between(start: str, end: str) -> str:
+    """The text of the example from one key to the next."""
+    text = EXAMPLE.read_text(encoding="utf-8")
+    return text[text.index(start) : text.index(end)]
+
+
+def strings(*counts: int) -> str:
+    """Strings of so many modules, on the two inputs by turns."""
+    return "".join(
+        f"    - {{id: S{n}, array: A1, modules: {count}, input: {(n - 1) % 2 + 1}}}\n"
+        for n, count in enumerate(counts, 1)
+    )
+
+
+def vents(count: int) -> str:
+    """Vents right of the array and on the back plane by turns."""
+    return "obstructions:\n" + "".join(
+        f"  - {{id: V{n}, kind: plumbing_vent, plane: {('front', 'back')[n % 2]}, "
+        f"center: {{along: {430 + n // 2 * 22}, up: {40 + n // 2 * 35}}}, "
+        "diameter: 3, clearance: 6}\n"
+        for n in range(1, count + 1)
+    )
+
+
+OBSTRUCTIONS = between("obstructions:\n", "arrays:\n")
+
+VARIANTS: dict[str, Edits] = {
+    # 15 columns of 67.8 in and their gaps are 85'-4", the least ridge for them
+    "60 modules on a 90 ft ridge": [
+        ("ridge_length: 44'-0\"", "ridge_length: 90'-0\""),
+        ("columns: 5", "columns: 15"),
+        ("along: 57-1/2 in", "along: 20 in"),
+        ("along: 440 in", "along: 1060 in"),
+        ("along: 442 in", "along: 1062 in"),
+        (STRINGS, strings(30, 30)),
+    ],
+    "no obstructions": [(OBSTRUCTIONS, "obstructions: []\n\n")],
+    "8 obstructions": [(OBSTRUCTIONS, vents(8) + "\n")],
+    "3:12": [("pitch: 5:12", "pitch: 3:12")],
+    "11:12": [("pitch: 5:12", "pitch: 11:12")],
+    "street at the back": [("street_sides: [front]", "street_sides: [back]")],
+    "array on the back plane": [("- id: A1\n    plane: front", "- id: A1\n    plane: back")],
+    "array at the eave": [("up: 20 in}", "up: 0 in}")],
+}
+
+
+def in_order(made: Made) -> None:
+    assert [page.sheet for page in made.drawing.pages if "." not in page.sheet] == [
+        "G-001",
+        "A-101",
+        "S-501",
+        "E-601",
+    ]
+    assert made.failures() == []
+
+
+@pytest.mark.parametrize("name", VARIANTS)
+def test_a_variant_has_nothing_to_mend(name: str, tmp_path: Path) -> None:
+    in_order(made_of(edited(tmp_path, *VARIANTS[name])))
+
+
+def test_an_array_too_near_the_ridge_is_drawn_preliminary(tmp_path: Path) -> None:
+    made = made_of(near_the_ridge(tmp_path, 12.0))
+    failed = {f.rule for f in made.findings if f.outcome is Outcome.FAIL}
+    assert any("ridge" in rule for rule in failed)
+    in_order(made)
+    assert all("PRELIMINARY" in made.lines(page.sheet) for page in made.drawing.pages)
+    (view,) = made.page("A-101").views
+    clear = [d for d in view.annotation if isinstance(d, Dimension) and d.text.endswith("CLEAR")]
+    assert "1'-0\" ON SLOPE CLEAR" in [dimension.text for dimension in clear]
