@@ -167,7 +167,7 @@ class LabelPlacer:
                 fits = all(self._area.contains(b) and occupancy.box_is_free(b) for b in boxes)
                 lines = (mark for mark in way.marks if isinstance(mark, Line))
                 if fits and all(self._letters.path_is_free((line.a, line.b)) for line in lines):
-                    crowded = occupancy is self._hard
+                    crowded = occupancy is not self._faint
                     marks = tuple(
                         replace(mark, crowded=crowded) if isinstance(mark, Text) else mark
                         for mark in way.marks

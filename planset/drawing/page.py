@@ -158,6 +158,12 @@ class FieldPlace:
     layer: str
     box: Box
 
+    @property
+    def line_width(self) -> float:
+        """How wide a line may be that keeps inside the box [in]."""
+        left, right = self.at[0] - self.box.x0, self.box.x1 - self.at[0]
+        return {"left": right, "right": left}.get(self.align, 2 * min(left, right))
+
 
 @dataclass(frozen=True, slots=True)
 class DrawingSet:

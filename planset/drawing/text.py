@@ -55,6 +55,23 @@ def text_width(text: str, height: float) -> float:
     return units / CAP_HEIGHT_UNITS * height
 
 
+def height_to_fit(text: str, height: float, width: float) -> float:
+    """The height at which a line fits a width: as asked for, or less, but never too small to read.
+
+    Args:
+        text: The line.
+        height: Height of the capitals asked for [in].
+        width: The width, of which the slack of the face is kept free [in].
+
+    Returns:
+        Height of the capitals [in]; a line that is too long at the least height gets that one.
+    """
+    needed = text_width(text, height) * SLACK
+    if needed <= width:
+        return height
+    return min(height, max(height * width / needed, MINIMUM_HEIGHT))
+
+
 def wrap(text: str, height: float, width: float) -> list[str]:
     """Break text into lines no wider than `width`, with the slack of the face kept free.
 

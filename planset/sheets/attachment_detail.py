@@ -33,7 +33,8 @@ TITLE = "ATTACHMENT DETAILS"
 _DIMS = "S-ANNO-DIMS"
 _TEXT = "S-ANNO-TEXT"
 _LEADER = "S-ANNO-NOTE"
-_UPPER_MORE = 1.6  # height of the upper view beyond that of the lower one [in]
+_UPPER_MORE = 1.6  # height of the upper view beyond that of the lower one, with 2x6 rafters [in]
+_DEPTH_2X6 = 5.5
 _TITLE_STRIP = 0.72
 _COLUMN = 1.9
 _ALONG_SCALES = DETAIL_SCALES
@@ -50,7 +51,9 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     across = across_section(array, build_up, design.inputs.job.framing, tile.pan_pitch)
     lettering = beside_views(context)
     smaller = replace(context, enlargement=lettering)
-    middle = area.y0 + (area.height - _UPPER_MORE) / 2
+    # Deeper rafters take their depth at quarter size from the lower view and give it to the upper.
+    more = _UPPER_MORE + (design.inputs.job.framing.member_depth_in - _DEPTH_2X6) / 2
+    middle = area.y0 + (area.height - more) / 2
     upper = Box(area.x0, middle, area.x1, area.y1)
     tables = Box(area.x1 - _TABLES * lettering, area.y0, area.x1, middle - 0.05)
     lower = Box(area.x0, area.y0, tables.x0 - 0.2, middle)

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from planset.drawing.enlarge import enlarged, reduced
-from planset.drawing.fit import Margins, Part, fit_or_split, match_lines
+from planset.drawing.fit import Margins, fit_or_split, match_lines
 from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
 from planset.drawing.geometry import Box
 from planset.drawing.labels import NoRoomError
 from planset.drawing.page import PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.sheets import roof_plan_dimensions, roof_plan_labels, roof_plan_tables
-from planset.sheets.access_areas import ACCESS, AreaLabel, access_block, area_labels, area_texts
+from planset.sheets.access_areas import ACCESS, access_block, area_labels, area_texts
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.lettering import beside_views
 from planset.sheets.plan_blocks import (
@@ -25,6 +25,7 @@ from planset.sheets.plan_blocks import (
     racking_block,
     roof_extent,
 )
+from planset.sheets.roof_plan_dimensions import Wanted
 
 ID = "A-101"
 TITLE = "ROOF PLAN"
@@ -43,18 +44,18 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     area, lettering = context.area, beside_views(context)
     column = Box(area.x1 - _COLUMN * lettering, area.y0, area.x1, area.y1)
     place = Box(area.x0, area.y0 + _TITLE_STRIP, column.x0 - 0.1, area.y1)
-    parts, made = _parts(context, place)
+    plan = _plan(context, place)
     smaller = replace(context, enlargement=lettering)
-    tables = roof_plan_tables.column(smaller, reduced(column, lettering))
+    tables = roof_plan_tables.column(smaller, reduced(column, lettering), plan.left_out)
     beside, *following = (enlarged(page, lettering) for page in tables)
     pages = [
         SheetDrawing(
             (view,),
             (*_furniture(context, view, sheet, column.x0), *(beside if sheet == ID else ())),
-            made,
+            plan.blocks,
             view.scale.label,
         )
-        for view, sheet in zip(parts, _sheet_ids(len(parts)), strict=True)
+        for view, sheet in zip(plan.views, _sheet_ids(len(plan.views)), strict=True)
     ]
     return (*pages, *(SheetDrawing((), page) for page in following))
 
@@ -64,43 +65,59 @@ def _sheet_ids(count: int) -> list[str]:
     return [continued_id(ID, number) for number in range(count)]
 
 
-def _parts(context: SheetContext, place: Box) -> tuple[tuple[View, ...], tuple[Block, ...]]:
-    """The plan, or its parts, with their annotation, and its blocks.
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """The plan, or its parts, with annotation.
+
+    Attributes:
+        views: The views.
+        blocks: The blocks they show.
+        left_out: Dimensions there was no room to draw.
+    """
+
+    views: tuple[View, ...]
+    blocks: tuple[Block, ...]
+    left_out: tuple[Wanted, ...]
+
+
+def _plan(context: SheetContext, place: Box) -> _Plan:
+    """The plan with margins wide enough for its dimensions, or with most of them.
 
     Raises:
-        NoRoomError: What must be written finds no place, however wide the margins.
+        NoRoomError: A label finds no place, however wide the margins.
     """
-    extent, shown = roof_extent(context.design), _shown(context)
+    tried: list[_Plan] = []
     for more in _FARTHER_OUT:
-        margins = _margins(context, more)
-        parts = fit_or_split(TITLE, extent, margins, place, PLAN_SCALES, shown)
-        areas = area_labels(context.design, parts[0].view.scale.factor)
-        made = (*plan_blocks(context.design), access_block(context.design, areas))
         try:
-            return tuple(_annotated(context, part, len(parts), areas, made) for part in parts), made
+            tried.append(_plan_within(context, _margins(context, more), place))
         except NoRoomError:
-            if more == _FARTHER_OUT[-1]:
+            if more == _FARTHER_OUT[-1] and not tried:
                 raise
-    raise AssertionError
+        if tried and not tried[-1].left_out:
+            return tried[-1]
+    return min(tried, key=lambda plan: len(plan.left_out))
 
 
-def _annotated(
-    context: SheetContext,
-    part: Part,
-    count: int,
-    areas: tuple[AreaLabel, ...],
-    blocks: tuple[Block, ...],
-) -> View:
+def _plan_within(context: SheetContext, margins: Margins, place: Box) -> _Plan:
+    extent, shown = roof_extent(context.design), _shown(context)
+    parts = fit_or_split(TITLE, extent, margins, place, PLAN_SCALES, shown)
+    areas = area_labels(context.design, parts[0].view.scale.factor)
+    blocks = (*plan_blocks(context.design), access_block(context.design, areas))
     known = {block.name: block for block in blocks}
     known |= {name: symbol.block for name, symbol in context.symbols.items()}
-    annotation = roof_plan_labels.annotation(
-        context,
-        part,
-        roof_plan_dimensions.dimensions(context.design, part.view),
-        (*area_texts(areas, part.view), *match_lines(part, _sheet_ids(count))),
-        known,
-    )
-    return replace(part.view, annotation=annotation)
+    views: list[View] = []
+    left_out: list[Wanted] = []
+    for part in parts:
+        annotation, missing = roof_plan_labels.annotation(
+            context,
+            part,
+            roof_plan_dimensions.dimensions(context.design, part.view),
+            (*area_texts(areas, part.view), *match_lines(part, _sheet_ids(len(parts)))),
+            known,
+        )
+        views.append(replace(part.view, annotation=annotation))
+        left_out += missing
+    return _Plan(tuple(views), blocks, tuple(left_out))
 
 
 def _margins(context: SheetContext, more: float) -> Margins:

@@ -31,24 +31,24 @@ class Wanted:
     """A dimension that the plan should show.
 
     Attributes:
+        name: What it measures, for the table of those there was no room to draw.
         ways: How it may be drawn, best first.
-        needed: Whether the plan can't do without; the others stand in its tables too.
     """
 
+    name: str
     ways: tuple[Dimension, ...]
-    needed: bool = True
 
 
 def dimensions(design: Design, view: View) -> tuple[Wanted, ...]:
-    """All dimensions of the plan, those that can move least first."""
-    made: list[Wanted] = [_depth(design, view)]
+    """All dimensions of the plan, each chain before what stands outside of it."""
+    made: list[Wanted] = []
     for plane in design.roof.planes:
         arrays = [array for array in design.arrays if array.plane.id == plane.id]
         if arrays:
             made += _along_eave(plane, arrays, view)
             made += _up_slope(plane, arrays, view)
             made += _clearances(design, plane, arrays, view)
-    return tuple(sorted(made, key=lambda wanted: len(wanted.ways)))
+    return (*made, _depth(design, view))
 
 
 def _along_eave(plane: Plane, arrays: list[PlacedArray], view: View) -> list[Wanted]:
@@ -56,8 +56,12 @@ def _along_eave(plane: Plane, arrays: list[PlacedArray], view: View) -> list[Wan
     length = max(u for u, _ in plane.surface_outline)
     edges = (x for array in arrays for x in (array.frames.x0, array.frames.x1))
     spans = _spans([0.0, length, *edges])
-    made = [Wanted(_eave_ways(plane, view, a, b, 1)) for a, b in spans]
-    made.append(Wanted((_eave_dimension(plane, view, 0.0, length, 2, "b"),)))
+    names = _names(spans, "LEFT RAKE", "RIGHT RAKE")
+    made = [
+        Wanted(name, _eave_ways(plane, view, a, b, 1))
+        for name, (a, b) in zip(names, spans, strict=True)
+    ]
+    made.append(Wanted("EAVE", (_eave_dimension(plane, view, 0.0, length, 2, "b"),)))
     return made
 
 
@@ -86,12 +90,14 @@ def _up_slope(plane: Plane, arrays: list[PlacedArray], view: View) -> list[Wante
     """Eave to array to ridge beside the left rake, then the whole slope."""
     ridge = max(v for _, v in plane.surface_outline)
     low, high = min(a.frames.y0 for a in arrays), max(a.frames.y1 for a in arrays)
+    spans = _spans([0.0, low, high, ridge])
+    names = _names(spans, "EAVE", "RIDGE")
     made = [
-        Wanted(_slope_ways(plane, view, v0, v1, first=number == 0))
-        for number, (v0, v1) in enumerate(_spans([0.0, low, high, ridge]))
+        Wanted(name, _slope_ways(plane, view, v0, v1, first=v0 == 0))
+        for name, (v0, v1) in zip(names, spans, strict=True)
     ]
-    whole = [_slope_dimension(plane, view, 0.0, ridge, row, "b") for row in (1, 2, 3)]
-    return [*made, Wanted(tuple(whole))]
+    whole = [_slope_dimension(plane, view, 0.0, ridge, row, "b") for row in range(1, 3 + _ROWS_OUT)]
+    return [*made, Wanted("EAVE TO RIDGE", tuple(whole))]
 
 
 def _slope_ways(
@@ -101,7 +107,7 @@ def _slope_ways(
     return _distinct(
         [
             _slope_dimension(plane, view, v0, v1, row, end)
-            for row in (0, *range(2, 2 + _ROWS_OUT))
+            for row in (0, *range(2, 2 + _ROWS_OUT), 1)
             for end in ends
         ]
     )
@@ -131,11 +137,11 @@ def _clearances(
         for strip in design.access.strips_on(plane.id)
         if any(strip.surface.overlaps(area.surface) for area in areas)
     ]
-    made = [Wanted(_strip_ways(plane, view, strip), needed=False) for strip in strips]
+    made = [Wanted("PATHWAY", _strip_ways(plane, view, strip)) for strip in strips]
     ridge = max(v for _, v in plane.surface_outline)
     top = max(arrays, key=lambda array: array.hardware.y1)
     if top.hardware.y1 < ridge - _ONE_PLACE_IN:
-        made.append(Wanted(_ridge_ways(plane, top, ridge, view), needed=False))
+        made.append(Wanted("BELOW THE RIDGE", _ridge_ways(plane, top, ridge, view)))
     return made
 
 
@@ -179,12 +185,21 @@ def _depth(design: Design, view: View) -> Wanted:
     """The depth of the roof in plan, at its right or left, outside of what stands there."""
     box = roof_extent(design)
     ways = []
-    for row in (0, 2, 3, 4, 5):
+    for row in (0, *range(2, 3 + _ROWS_OUT)):
         offset = FIRST_OFFSET + row * NEXT_OFFSET
         for x, away in ((box.x1, -offset), (box.x0, offset)):
             lower, upper = (view.on_paper.apply((x, y)) for y in (box.y0, box.y1))
             ways.append(dimension(lower, upper, away, LAYER, view.scale.factor, suffix="IN PLAN"))
-    return Wanted(tuple(ways))
+    return Wanted("ROOF DEPTH", tuple(ways))
+
+
+def _names(spans: list[tuple[float, float]], first: str, last: str) -> list[str]:
+    """What each span of a chain runs between, its ends named."""
+    inner = [f"STATION {number}" for number in range(1, len(spans))]
+    if len(spans) == 3:
+        inner = ["ARRAY", "ARRAY"]
+    places = [first, *inner, last]
+    return ["ARRAY" if a == b else f"{a} TO {b}" for a, b in pairwise(places)]
 
 
 def _spans(stations: list[float]) -> list[tuple[float, float]]:

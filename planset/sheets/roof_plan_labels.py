@@ -35,8 +35,8 @@ def annotation(
     wanted: tuple[Wanted, ...],
     fixed: tuple[Primitive, ...],
     blocks: Mapping[str, Block],
-) -> tuple[Primitive, ...]:
-    """Dimensions and all labels of the plan, or of a part of it.
+) -> tuple[tuple[Primitive, ...], tuple[Wanted, ...]]:
+    """Dimensions and all labels of the plan, or of a part of it, and dimensions left out.
 
     They are placed in order of how little they can move. A part shows only what lies in it.
 
@@ -48,7 +48,7 @@ def annotation(
         blocks: The blocks that insertions name.
 
     Raises:
-        NoRoomError: A dimension or label that is needed has no free place.
+        NoRoomError: A label has no free place.
     """
     view = part.view
     placer = LabelPlacer(view.frame.grown(-0.02))
@@ -60,7 +60,8 @@ def annotation(
         *(placer.settled(text) for text in words if view.frame.contains(rotated_text_box(text))),
     ]
     placer.keep_clear(made, blocks)
-    made += _dimensions(placer, part, wanted)
+    dimensions, left_out = _dimensions(placer, part, wanted)
+    made += dimensions
     callout = list(_detail_callout(placer, context, view))
     placer.keep_clear(callout, blocks)
     made += callout
@@ -72,20 +73,26 @@ def annotation(
         placer.reserve(_paper_box(view, array.plane, array.frames))
     made += _plane_callouts(placer, context, view)
     made += _obstruction_labels(placer, context, view)
-    return tuple(made)
+    return tuple(made), tuple(left_out)
 
 
-def _dimensions(placer: LabelPlacer, part: Part, wanted: tuple[Wanted, ...]) -> Iterable[Dimension]:
-    """Each dimension in its first way that has room; one that a match line cuts is left out."""
-    frame = part.view.frame
+def _dimensions(
+    placer: LabelPlacer, part: Part, wanted: tuple[Wanted, ...]
+) -> tuple[list[Dimension], list[Wanted]]:
+    """Each dimension in its first way that has room, and those that have room in none.
+
+    Of a plan in parts, a dimension that a match line cuts belongs to none of them.
+    """
+    made, left_out = [], []
     for item in wanted:
-        ways = [way for way in item.ways if _inside(way, frame)]
+        ways = [way for way in item.ways if _inside(way, part.view.frame)]
+        if part.neighbors and not ways:
+            continue
         try:
-            if ways or not part.neighbors:
-                yield placer.place_dimension(ways or item.ways)
+            made.append(placer.place_dimension(ways or item.ways))
         except NoRoomError:
-            if item.needed and not part.neighbors:
-                raise
+            left_out.append(item)
+    return made, left_out
 
 
 def _inside(way: Dimension, frame: Box) -> bool:

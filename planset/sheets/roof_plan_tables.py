@@ -10,11 +10,12 @@ from planset.design.layout import PlacedObstruction
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
-from planset.drawing.stack import stack
+from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table, table
 from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_list
+from planset.sheets.roof_plan_dimensions import Wanted
 from planset.sheets.words import inches
 from planset.units import format_pitch
 
@@ -23,9 +24,21 @@ _LEGEND_PITCH = 0.19
 _SWATCH = 0.42
 
 
-def column(context: SheetContext, box: Box) -> tuple[tuple[Primitive, ...], ...]:
-    """All tables of the column; what it can't hold goes to further pages, one tuple each."""
-    tables = [partial(lay, context) for lay in (_planes, _array, _obstructions, _fire, _legend)]
+def column(
+    context: SheetContext, box: Box, left_out: tuple[Wanted, ...]
+) -> tuple[tuple[Primitive, ...], ...]:
+    """All tables of the column; what it can't hold goes to further pages, one tuple each.
+
+    Args:
+        context: What the sheet is given.
+        box: The column [paper in].
+        left_out: Dimensions the plan had no room for.
+    """
+    lays = [_planes, _array, _obstructions, _fire]
+    tables: list[TableAt] = [partial(lay, context) for lay in lays]
+    if left_out:
+        tables.append(partial(_not_drawn, left_out))
+    tables.append(partial(_legend, context))
     area = context.area
     following = [
         Box(
@@ -70,6 +83,12 @@ def _array(context: SheetContext, at: Point, width: float) -> Table:
         ("AREA RATIO", f"{access.area_ratio_percent:.1f} %"),
     ]
     return _table("ARRAYS", (Column("", 1.2), Column("", width - 1.2)), rows, at)
+
+
+def _not_drawn(left_out: tuple[Wanted, ...], at: Point, width: float) -> Table:
+    rows = [(wanted.name, wanted.ways[0].text) for wanted in left_out]
+    columns = (Column("", width / 2), Column("", width / 2))
+    return _table("DIMENSIONS NOT DRAWN", columns, rows, at)
 
 
 def _obstructions(context: SheetContext, at: Point, width: float) -> Table:

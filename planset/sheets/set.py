@@ -9,6 +9,7 @@ from planset.design.design import Design
 from planset.drawing.page import DrawingSet, Page, TitleBlock
 from planset.drawing.primitives import Attribute, Block, Insert, Text
 from planset.drawing.symbols import Symbol
+from planset.drawing.text import height_to_fit
 from planset.finding import Finding
 from planset.sheets import attachment_detail, cover, one_line, roof_plan
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
@@ -122,7 +123,8 @@ def _fields(
     }
     made = []
     for tag, place in context.titleblock.fields.items():
-        text = Text(values[tag], place.at, place.height, place.layer, place.align)
+        height = height_to_fit(values[tag], place.height, place.line_width)
+        text = Text(values[tag], place.at, height, place.layer, place.align)
         made.append(Attribute(tag, values[tag], text))
     return tuple(made)
 

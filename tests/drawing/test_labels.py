@@ -166,8 +166,9 @@ def test_later_words_keep_off_a_leader() -> None:
     (led,) = of_kind(places.place_near(label(), AREA), Leader)
     (x, y), (knee_x, knee_y) = led.points[-1], led.points[-2]
     middle = ((x + knee_x) / 2, (y + knee_y) / 2)
-    later = places.place_near(label("V1", middle, 0.3), AREA)
-    assert box_shape(words_box(later)).disjoint(LineString(led.points))
+    opposite = (8 - middle[0], 6 - middle[1])
+    both = [Text("V1", at, 0.1, TEXT, "middle") for at in (middle, opposite)]
+    assert places.place_first(both).at == opposite, "both lie on thin pens, one on the leader"
 
 
 def test_later_dimensions_keep_off_words() -> None:

@@ -32,7 +32,6 @@ Rectangle = tuple[float, float, float, float]
 def jobs(draw: st.DrawFn) -> Job:
     """The example with another roof, array, obstructions and names."""
     job: Job = read_yaml(EXAMPLE).data
-    feet = st.integers(min_value=0, max_value=10)
     length = 12 * draw(st.integers(min_value=20, max_value=100))
     depth = 12 * draw(st.integers(min_value=16, max_value=50))
     rise = draw(st.integers(min_value=3, max_value=12))
@@ -47,7 +46,6 @@ def jobs(draw: st.DrawFn) -> Job:
         st.lists(st.sampled_from(PLANES), min_size=1, unique=True).map(sorted)
     )
     _name(draw, job)
-    job["project"]["number"] = f"2026-{draw(feet):03d}"
     return job
 
 

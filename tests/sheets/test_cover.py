@@ -66,5 +66,7 @@ def test_the_numbers_of_the_system_are_those_of_the_design() -> None:
     design = example().design
     # 20 modules of 402 W each.
     assert missing([f"20 MODULES, {20 * 0.402:.2f} kW DC"]) == []
-    assert missing([f"{design.attachment_count} x {'Heron hook'}"]) == []
+    assert (
+        missing([f"{design.attachment_count} x {design.arrays[0].mounting.attachment.name}"]) == []
+    )
     assert missing(f"{s.id}: {len(s.modules)}" for s in design.circuits.strings) == []
