@@ -9,7 +9,7 @@ from planset.drawing.notes import flow
 from planset.drawing.primitives import Line, Link, Primitive, Text
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table, table
-from planset.drawing.text import NOTE_HEIGHT
+from planset.drawing.text import NOTE_HEIGHT, height_to_fit
 from planset.sheets import cover_words
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
@@ -79,10 +79,11 @@ def _heading(context: SheetContext, area: Box) -> list[Primitive]:
         f"{project.address.upper()}"
     )
     x, y = area.x0, area.y1
+    name, width = project.name.upper(), area.width
     return [
-        Text(project.name.upper(), (x, y - 0.3), 0.26, TEXT_LAYER),
+        Text(name, (x, y - 0.3), height_to_fit(name, 0.26, width), TEXT_LAYER),
         Text("ROOFTOP PHOTOVOLTAIC SYSTEM", (x, y - 0.54), 0.14, TEXT_LAYER),
-        Text(words, (x, y - 0.76), 0.12, TEXT_LAYER),
+        Text(words, (x, y - 0.76), height_to_fit(words, 0.12, width), TEXT_LAYER),
         Line((x, y - 0.85), (area.x1, y - 0.85), "G-ANNO-TITL"),
     ]
 

@@ -13,7 +13,7 @@ ID = "E-601"
 TITLE = "SINGLE-LINE DIAGRAM"
 
 _DIAGRAM_SHARE = 0.35  # of what the sheet has beyond the least height
-_LEAST_HEIGHT = 9.6  # of diagram and schedules [in]
+_LEAST_SCHEDULES = 5.3  # height of the schedules, the diagram's title above them [in]
 _TITLE_HEIGHT = 0.78
 
 
@@ -24,7 +24,8 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
 
 def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     area = context.area
-    height = one_line_diagram.HEIGHT + max(area.height - _LEAST_HEIGHT, 0.0) * _DIAGRAM_SHARE
+    height = one_line_diagram.least_height(context.design.topology)
+    height += max(area.height - height - _LEAST_SCHEDULES, 0.0) * _DIAGRAM_SHARE
     frame = Box(area.x0, area.y1 - height, area.x1, area.y1)
     drawn = one_line_diagram.diagram(context, frame)
     # The diagram is drawn at plotted size: its model inches are the page's, moved to (0, 0).

@@ -33,8 +33,7 @@ _ENCLOSURE = "E-DIAG-ENCL"
 _EQUIPMENT = "E-POWR-EQPM"
 _TEXT = "E-ANNO-TEXT"
 
-HEIGHT = 4.3  # the least [in]
-
+_LEAST_HEIGHT = 4.3  # of the diagram, with up to two strings [in]
 _ARRAY_FOOT = 0.52  # lower edge of the array outline below the lowest string [in]
 _ARRAY_SIDE = 0.55  # right edge of the array outline beyond the shutdown devices [in]
 _ROW_PITCH = 1.5  # between stacked strings [in]
@@ -138,6 +137,12 @@ def _label_lines(item: Equipment, width: float) -> list[str]:
     return [line for words in said for line in wrap(words, MINIMUM_HEIGHT, width)]
 
 
+def least_height(topology: Topology) -> float:
+    """The least height the diagram needs; strings are stacked [in]."""
+    more = max(len(topology.of_kind(Kind.STRING)) - 2, 0)
+    return _LEAST_HEIGHT + more * _ROW_PITCH
+
+
 def diagram(context: SheetContext, frame: Box) -> Diagram:
     """Draw the whole system within a frame.
 
@@ -148,7 +153,7 @@ def diagram(context: SheetContext, frame: Box) -> Diagram:
     topology = context.design.topology
     sketch = _Sketch(context.symbols, frame.corners[0])
     columns = _columns(frame.width)
-    rows = _rows(len(topology.of_kind(Kind.STRING)), frame.height / HEIGHT)
+    rows = _rows(len(topology.of_kind(Kind.STRING)), frame.height / least_height(topology))
     chain = (rows[0] + rows[-1]) / 2
     _draw_strings(sketch, topology, columns, rows)
     _draw_box(sketch, topology, columns, rows, chain)

@@ -31,7 +31,8 @@ def tables(context: SheetContext, place: Box) -> tuple[tuple[Primitive, ...], ..
         (_notes(context),), _pages(conductors.rest[0], following[0]), TEXT_LAYER, LINE_LAYER
     )
     checks = stack([partial(_checks, context)], _pages(first[1], following[1]), _GAP)
-    return merged(conductors.pages, notes, checks.pages)
+    before = [()] * (len(conductors.pages) - 1)  # the notes begin where the schedule ends
+    return merged(conductors.pages, [*before, *notes], checks.pages)
 
 
 def _split(box: Box) -> tuple[Box, Box]:

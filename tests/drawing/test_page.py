@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planset.drawing.geometry import Box
-from planset.drawing.page import NOT_TO_SCALE, Page, Scale, View
+from planset.drawing.page import NOT_TO_SCALE, FieldPlace, Page, Scale, View
 
 PLAN = Scale(48, '1/4" = 1\'-0"')
 
@@ -29,6 +29,21 @@ def test_a_view_that_is_not_to_scale_is_drawn_at_plotted_size() -> None:
     made = view(NOT_TO_SCALE)
     assert made.frame.width == made.window.width
     assert made.on_paper.scale == 1.0
+
+
+@pytest.mark.parametrize(
+    ("align", "x", "width"),
+    [
+        ("left", 2.25, 2.75),
+        ("right", 4.5, 2.5),
+        ("center", 3.0, 2.0),
+        ("center", 4.5, 1.0),
+        ("middle", 3.5, 3.0),
+    ],
+)
+def test_the_line_a_field_has_room_for(align: str, x: float, width: float) -> None:
+    place = FieldPlace((x, 1.2), 0.1, align, "G-ANNO-TTLB-TEXT", Box(2.0, 1.0, 5.0, 1.5))
+    assert place.line_width == pytest.approx(width)
 
 
 def test_a_bookmark_is_id_and_title() -> None:

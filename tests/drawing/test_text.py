@@ -16,8 +16,10 @@ from planset.drawing.geometry import Box
 from planset.drawing.text import (
     CAP_HEIGHT_UNITS,
     DESCENT,
+    MINIMUM_HEIGHT,
     SLACK,
     UNITS_PER_EM,
+    height_to_fit,
     text_box,
     text_width,
     wrap,
@@ -99,6 +101,22 @@ def test_no_line_is_broken_too_early(words: list[str], width: float) -> None:
     for line, following in zip(lines, lines[1:], strict=False):
         longer = f"{line} {following.split()[0]}"
         assert text_width(longer, 0.1) * SLACK > width
+
+
+@given(words, st.floats(0.1, 0.4), st.floats(0.05, 6.0))
+def test_a_line_is_drawn_smaller_to_fit_but_never_too_small_to_read(
+    line: str, height: float, width: float
+) -> None:
+    found = height_to_fit(line, height, width)
+    assert MINIMUM_HEIGHT <= found <= height
+    fits = text_width(line, found) * SLACK <= width * (1 + 1e-9)
+    assert fits or found == MINIMUM_HEIGHT
+    if text_width(line, height) * SLACK <= width:
+        assert found == height
+
+
+def test_what_is_asked_for_below_the_least_height_is_not_enlarged() -> None:
+    assert height_to_fit("A LONG LINE OF WORDS", 0.05, 0.1) == 0.05
 
 
 def test_a_line_break_is_kept() -> None:

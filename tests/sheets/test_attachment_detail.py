@@ -8,12 +8,14 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
+import planset
 from planset.drawing.geometry import Box, box_around
 from planset.drawing.primitives import Dimension, Line, Polyline, Primitive
 from tests.example_job import edited
 from tests.sheets.drawn_sets import Made, example, made_of
 
 SHEET = "S-501"
+HOOK = Path(planset.__path__[0]) / "catalog" / "data" / "mounting" / "heron-tile.yaml"
 CUT, BEYOND = "S-DETL-MCUT", "S-DETL-MBND"
 DEEPER = ("member: 2x6", "member: 2x8")
 SHORTER_COURSE = ("exposure: 14 in ", "exposure: 13 in ")
@@ -134,6 +136,31 @@ def test_a_deeper_rafter_moves_its_foot_alone() -> None:
     assert [pair for pair in zip(before, after, strict=True) if pair[0] != pair[1]] == [
         ('5 1/2"', '7 1/4"')
     ]
+
+
+def test_a_taller_hook_lifts_rail_and_module_and_nothing_under_them() -> None:
+    def with_rise(rise: str) -> Made:
+        with TemporaryDirectory() as folder:
+            job = edited(Path(folder))
+            entry = Path(folder, "catalog", "mounting", "heron-tile.yaml")
+            entry.parent.mkdir(parents=True)
+            text = HOOK.read_text(encoding="utf-8")
+            assert text.count("arm_rise: 4-3/4 in") == 1
+            text = text.replace("arm_rise: 4-3/4 in", f"arm_rise: {rise}")
+            entry.write_text(text, encoding="utf-8")
+            return made_of(job)
+
+    low, high = with_rise("4-3/4 in"), with_rise("5-1/2 in")
+    assert section(low) == section(example())
+    arm = low.design.build_ups[0].arm_top_in
+    moved = [around(p).moved(0, 0.75) for p in whole_above(low, arm)]
+    assert len(moved) >= 6  # rail and module, each with its inner edges
+    assert whole_below(high, 0.0) == whole_below(low, 0.0)
+    assert levels(high) == levels(low)
+    assert noses(high) == noses(low)
+    found = [around(p) for p in whole_above(high, arm + 0.75)]
+    for box in moved:
+        assert any(box.contains(other) and other.contains(box) for other in found)
 
 
 def test_a_shorter_course_moves_the_noses_and_no_wood_and_no_screw() -> None:

@@ -62,6 +62,18 @@ VARIANTS: dict[str, Edits] = {
     "street at the back": [("street_sides: [front]", "street_sides: [back]")],
     "array on the back plane": [("- id: A1\n    plane: front", "- id: A1\n    plane: back")],
     "array at the eave": [("up: 20 in}", "up: 0 in}")],
+    "one module": [("rows: 4", "rows: 1"), ("columns: 5", "columns: 1"), (STRINGS, strings(1))],
+    "3 strings": [(STRINGS, strings(7, 7, 6))],
+    "5 strings": [(STRINGS, strings(4, 4, 4, 4, 4))],
+    "2x8 rafters": [("member: 2x6", "member: 2x8")],
+    "2x10 rafters": [("member: 2x6", "member: 2x10")],
+    "long names": [
+        ("name: Tallow Creek Residence", "name: Montgomery-Featherstone Residence"),
+        ("address: 418 Alder Bend, Port", "address: 41800 North Alder Bend Road, Port"),
+        ("name: Gullwing Bay Electric", "name: Gullwing Bay Electric and Roofing Inc."),
+        ("in two strings,", "in two strings of ten modules each " + "on the front plane " * 12),
+        ("utility: Larkin Coast Light", "utility: Larkin Coast Rural Electric Light"),
+    ],
 }
 
 
@@ -78,6 +90,13 @@ def in_order(made: Made) -> None:
 @pytest.mark.parametrize("name", VARIANTS)
 def test_a_variant_has_nothing_to_mend(name: str, tmp_path: Path) -> None:
     in_order(made_of(edited(tmp_path, *VARIANTS[name])))
+
+
+def test_a_name_too_long_for_its_field_at_any_readable_height_is_refused(tmp_path: Path) -> None:
+    name = "The Upper Tallow Creek Meadows Community Association Residence"
+    made = made_of(edited(tmp_path, ("name: Tallow Creek Residence", f"name: {name}")))
+    wide = [f for f in made.failures() if "box of field PROJECT_NAME; shorten it" in f]
+    assert len(wide) == len(made.drawing.pages)
 
 
 def test_an_array_too_near_the_ridge_is_drawn_preliminary(tmp_path: Path) -> None:
