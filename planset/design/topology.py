@@ -137,6 +137,19 @@ def _shutdown(inputs: Inputs) -> list[Equipment]:
     ]
 
 
+def shutdown_devices(device: Equipment, inputs: Inputs) -> tuple[Equipment, ...]:
+    """The shutdown devices of each string by themselves, in the order of the strings."""
+    if inputs.shutdown is None:
+        return ()
+    each = inputs.shutdown.modules_per_device
+    made = []
+    for string in inputs.job.electrical.strings:
+        count = f"({math.ceil(string.modules / each)}) {inputs.shutdown.model}"
+        ratings = (count, *device.ratings[1:])
+        made.append(Equipment(f"{device.tag}-{string.id}", device.kind, device.name, ratings))
+    return tuple(made)
+
+
 def _modules(count: int) -> str:
     return "MODULE" if count == 1 else f"{count} MODULES"
 

@@ -3,7 +3,7 @@
 Each label takes the free place nearest its anchor. Free means: no text, no medium or wider pen,
 no dimension or leader under it; no thinner pen either while there is such a place, gray dashed
 lines the first to be crossed. A label that had to move away gets a leader, which crosses neither
-words nor other leaders, and heavy lines only when there is no other way.
+words, and other leaders and heavy lines only when there is no other way.
 """
 
 from __future__ import annotations
@@ -140,16 +140,22 @@ class LabelPlacer:
         return replace(text, crowded=not self._faint.box_is_free(rotated_text_box(text)))
 
     def place_first(self, places: Sequence[Text]) -> Text:
-        """One text at the first of its places that is clear of all pens, else of heavy ones."""
+        """One text at the first of its places that is clear of all pens, else of heavy ones.
+
+        When pens run everywhere, a place clear of other words will do.
+
+        Raises:
+            NoRoomError: Every place has words on it.
+        """
         boxes = [(text, rotated_text_box(text, SLACK)) for text in places]
-        for occupancy in (self._faint, self._hard):
+        for occupancy in (self._faint, self._hard, self._letters):
             for text, box in boxes:
                 if occupancy.box_is_free(box):
                     self._take(box.grown(_CLEAR))
-                    return replace(text, crowded=occupancy is self._hard)
-        text, box = boxes[0]
-        self._take(box.grown(_CLEAR))
-        return replace(text, crowded=True)
+                    self._letters.mark_box(box)
+                    return replace(text, crowded=occupancy is not self._faint)
+        msg = f"no free place for the words {places[0].text!r}"
+        raise NoRoomError(msg)
 
     def place_dimension(self, ways: Sequence[Dimension]) -> Dimension:
         """One dimension in the first of its ways that has room, and mark it.
@@ -201,7 +207,7 @@ class LabelPlacer:
         Raises:
             NoRoomError: No place within the region is free.
         """
-        for uncrossed in (self._hard, self._words):
+        for uncrossed in (self._hard, self._words, self._letters):
             for box, crowded in self._free_boxes(_block_box(label), region, label.anchor):
                 near = _gap(box, label.anchor) <= label.offset + _CLOSE
                 line = () if near and not always_led else _leader_points(box, label.anchor)

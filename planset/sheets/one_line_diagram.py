@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from planset.design.topology import Equipment, Kind, Segment, Topology
+from planset.design.topology import Equipment, Kind, Segment, Topology, shutdown_devices
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import (
     Attribute,
@@ -43,6 +43,8 @@ _MAIN_RISE = 1.15  # main breaker above the inverter breaker [in]
 _PANEL_WIDTH = 1.9
 _BOX_WIDTH = 0.5  # junction box
 _BOX_REACH = 0.3  # of the junction box beyond its outer wires
+_SWITCH_HALF = 0.4  # enclosure of the disconnect on both sides of its switch [in]
+_SWITCH_FOOT, _SWITCH_TOP = 0.2, 0.28  # and below and above it [in]
 _TAG_RADIUS = 0.12
 _TAG_LIFT = 0.17
 _TAG_HEIGHT = NOTE_HEIGHT * 1.2
@@ -155,7 +157,7 @@ def diagram(context: SheetContext, frame: Box) -> Diagram:
     columns = _columns(frame.width)
     rows = _rows(len(topology.of_kind(Kind.STRING)), frame.height / least_height(topology))
     chain = (rows[0] + rows[-1]) / 2
-    _draw_strings(sketch, topology, columns, rows)
+    _draw_strings(sketch, context, columns, rows)
     _draw_box(sketch, topology, columns, rows, chain)
     _draw_inverter_side(sketch, topology, columns, chain)
     _draw_service(sketch, context, columns, chain)
@@ -198,22 +200,19 @@ def _rows(count: int, spread: float) -> list[float]:
 
 
 def _draw_strings(
-    sketch: _Sketch, topology: Topology, columns: _Columns, rows: list[float]
+    sketch: _Sketch, context: SheetContext, columns: _Columns, rows: list[float]
 ) -> None:
+    topology = context.design.topology
     strings = topology.of_kind(Kind.STRING)
     shutdown = topology.of_kind(Kind.SHUTDOWN)
     half, top = 0.3, 0.0
-    for item, y in zip(strings, rows, strict=True):
+    for number, (item, y) in enumerate(zip(strings, rows, strict=True)):
         sketch.place(item, Kind.STRING, (columns.string, y))
         top = sketch.label_above(item, columns.string, y + 0.2, 1.4)
         start = columns.string + half
         if shutdown:
-            sketch.insert(
-                _per_string(shutdown[0], item),
-                sketch.symbols[Kind.SHUTDOWN.value].name,
-                (columns.shutdown, y),
-                _SYMBOL,
-            )
+            own = shutdown_devices(shutdown[0], context.design.inputs)[number]
+            sketch.place(own, Kind.SHUTDOWN, (columns.shutdown, y))
             sketch.wire((start, y), (columns.shutdown - half, y))
             start = columns.shutdown + half
         segment = next(s for s in topology.segments if s.start == item.tag)
@@ -225,11 +224,6 @@ def _draw_strings(
     around = Box(0.05, rows[0] - _ARRAY_FOOT, columns.shutdown + _ARRAY_SIDE, top + 0.1)
     sketch.box(around, _ENCLOSURE)
     sketch.text("ON ROOF, IN THE ARRAY", (around.x0 + 0.08, around.y0 + 0.08), "left")
-
-
-def _per_string(device: Equipment, string: Equipment) -> Equipment:
-    """The devices of one string, as one symbol of the diagram."""
-    return Equipment(f"{device.tag}-{string.tag}", device.kind, device.name, device.ratings)
 
 
 def _draw_box(
@@ -270,7 +264,9 @@ def _draw_inverter_side(
     sketch.place(inverter, Kind.INVERTER, (columns.inverter, chain))
     sketch.label_above(inverter, columns.inverter, chain + half, 1.62)
     sketch.place(disconnect, Kind.DISCONNECT, (columns.disconnect, chain))
-    sketch.label_above(disconnect, columns.disconnect, chain + 0.24, 1.35)
+    around = Box(-_SWITCH_HALF, -_SWITCH_FOOT, _SWITCH_HALF, _SWITCH_TOP)
+    sketch.box(around.moved(columns.disconnect, chain), _EQUIPMENT)
+    sketch.label_above(disconnect, columns.disconnect, chain + _SWITCH_TOP, 1.35)
 
 
 def _draw_service(sketch: _Sketch, context: SheetContext, columns: _Columns, chain: float) -> None:
@@ -329,7 +325,7 @@ def _draw_grounding(sketch: _Sketch, columns: _Columns, rows: list[float], chain
         (array, rows[0] - _ARRAY_FOOT),
         (columns.box, box_foot),
         (columns.inverter, chain - 0.4),
-        (columns.disconnect, chain - 0.03),
+        (columns.disconnect, chain - _SWITCH_FOOT),
     )
     panel = columns.panel + _PANEL_WIDTH / 2
     sketch.wire((array, y), (panel, y), layer=_GROUND)

@@ -62,13 +62,13 @@ def annotation(
     placer.keep_clear(made, blocks)
     dimensions, left_out = _dimensions(placer, part, wanted)
     made += dimensions
+    for item in context.design.obstructions:
+        placer.reserve(_paper_box(view, item.plane, item.surface))
+    made += _module_tags(placer, context, view)
     callout = list(_detail_callout(placer, context, view))
     placer.keep_clear(callout, blocks)
     made += callout
-    for item in context.design.obstructions:
-        placer.reserve(_paper_box(view, item.plane, item.surface))
     made += edge_names(placer, context.design.roof, view, _TEXT)
-    made += _module_tags(placer, context, view)
     for array in context.design.arrays:
         placer.reserve(_paper_box(view, array.plane, array.frames))
     made += _plane_callouts(placer, context, view)

@@ -12,7 +12,7 @@ from planset.drawing.hatching import hatch
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table, table
-from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT
+from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT, text_width
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_list
 from planset.sheets.roof_plan_dimensions import Wanted
@@ -22,6 +22,7 @@ from planset.units import format_pitch
 _GAP = 0.15
 _LEGEND_PITCH = 0.19
 _SWATCH = 0.42
+_TAG, _TAG_MARGIN = 0.4, 0.14  # least width of the column of tags, and beside its words [in]
 
 
 def column(
@@ -100,7 +101,9 @@ def _obstructions(context: SheetContext, at: Point, width: float) -> Table:
         )
         for item in context.design.obstructions
     ]
-    columns = (Column("TAG", 0.4), Column("OBSTRUCTION", width - 0.98), Column("CLEAR", 0.58))
+    widest = max((text_width(i.id, NOTE_HEIGHT) for i in context.design.obstructions), default=0.0)
+    tag = min(max(_TAG, widest + _TAG_MARGIN), width / 2)
+    columns = (Column("TAG", tag), Column("OBSTRUCTION", width - tag - 0.58), Column("CLEAR", 0.58))
     return _table("OBSTRUCTIONS", columns, rows or [("-", "NONE SURVEYED", "-")], at)
 
 

@@ -19,6 +19,8 @@ EDGE = 20.0  # kept free along every edge of a plane [in]
 CELL = 48.0  # an obstruction stands somewhere in a cell of its own, so that none meet [in]
 MOST_MODULES = 200
 PER_STRING = 15
+MOST_STRINGS = 5  # that an 11 x 17 diagram has room for
+LONGEST_NAME = 28  # that the title block's fields hold at 3/32 in
 PLANES = ("front", "back")
 
 _WORDS = ("Tallow", "Creek", "Netmaker", "Gullwing", "Harbormaster", "Residence", "Foundation")
@@ -84,8 +86,8 @@ def _count(room: float, size: float) -> int:
 
 
 def _strings(count: int) -> list[Job]:
-    """As few strings as hold the modules, on the two inputs of the inverter by turns."""
-    number = math.ceil(count / PER_STRING)
+    """Up to five strings, on the two inputs of the inverter by turns."""
+    number = min(math.ceil(count / PER_STRING), MOST_STRINGS)
     sizes = [count // number + (n < count % number) for n in range(number)]
     return [
         {"id": f"S{n}", "array": "A1", "modules": size, "input": n % 2 + 1}
@@ -132,7 +134,8 @@ def _meet(a: Rectangle, b: Rectangle) -> bool:
 
 
 def _name(draw: st.DrawFn, job: Job) -> None:
-    """Names of one to six words."""
-    words = st.lists(st.sampled_from(_WORDS), min_size=1, max_size=6).map(" ".join)
+    """Names of one word or more, as long as their fields hold."""
+    lists = st.lists(st.sampled_from(_WORDS), min_size=1, max_size=4)
+    words = lists.map(" ".join).map(lambda name: name[:LONGEST_NAME].strip())
     job["project"] |= {"name": draw(words), "owner": draw(words), "address": draw(words)}
     job["contractor"]["name"] = draw(words)
