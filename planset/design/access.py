@@ -71,6 +71,11 @@ class AccessGeometry:
         """Arrays over whole roof, both in plan [%]."""
         return 100 * self.array_plan_area_sqin / self.roof_plan_area_sqin
 
+    @property
+    def judged_ratio_percent(self) -> float:
+        """The ratio a code is asked with: more than all means modules beyond the roof [%]."""
+        return min(self.area_ratio_percent, 100.0)
+
     def strips_on(self, plane_id: str) -> tuple[ClearStrip, ...]:
         """The clear strips of one plane, widest first."""
         return tuple(strip for strip in self.strips if strip.plane == plane_id)

@@ -139,8 +139,9 @@ def _access_areas(inputs: Inputs, roof: Roof, access: AccessGeometry) -> tuple[A
     if adopted.code != "IRC" or adopted.edition not in roof_access.editions():
         return ()
     code = roof_access.roof_access(adopted.edition)
-    ratio = min(access.area_ratio_percent, 100.0)  # more means modules beyond the roof
-    setback = roof_access.required_ridge_setback_in(code, ratio, inputs.job.building.sprinklered)
+    setback = roof_access.required_ridge_setback_in(
+        code, access.judged_ratio_percent, inputs.job.building.sprinklered
+    )
     return required_areas(roof, access, code.pathway_width_in, setback)
 
 

@@ -11,6 +11,7 @@ from planset.design.circuits import Circuits, StringCircuit
 
 if TYPE_CHECKING:
     from planset.catalog.module import Module
+    from planset.catalog.shutdown import ShutdownDevice
     from planset.job.load import Inputs
 
 
@@ -121,33 +122,38 @@ def _shutdown(inputs: Inputs) -> list[Equipment]:
     device = inputs.shutdown
     if device is None:
         return []
-    each = device.modules_per_device
-    count = sum(math.ceil(string.modules / each) for string in inputs.job.electrical.strings)
-    return [
-        Equipment(
-            "RSD",
-            Kind.SHUTDOWN,
-            f"{device.maker} {device.model}",
-            (
-                f"({count}) {device.model}",
-                f"ONE PER {_modules(each)}",
-                f"{device.max_input_v:g} V, {device.max_current_a:g} A",
-            ),
-        )
-    ]
+    return [_devices("RSD", device, sum(_device_counts(inputs, device)))]
 
 
-def shutdown_devices(device: Equipment, inputs: Inputs) -> tuple[Equipment, ...]:
-    """The shutdown devices of each string by themselves, in the order of the strings."""
-    if inputs.shutdown is None:
+def shutdown_per_string(inputs: Inputs) -> tuple[Equipment, ...]:
+    """The shutdown devices of each string by themselves, in the job's order; none without any."""
+    device = inputs.shutdown
+    if device is None:
         return ()
-    each = inputs.shutdown.modules_per_device
-    made = []
-    for string in inputs.job.electrical.strings:
-        count = f"({math.ceil(string.modules / each)}) {inputs.shutdown.model}"
-        ratings = (count, *device.ratings[1:])
-        made.append(Equipment(f"{device.tag}-{string.id}", device.kind, device.name, ratings))
-    return tuple(made)
+    strings = inputs.job.electrical.strings
+    counts = _device_counts(inputs, device)
+    return tuple(
+        _devices(f"RSD-{string.id}", device, count)
+        for string, count in zip(strings, counts, strict=True)
+    )
+
+
+def _device_counts(inputs: Inputs, device: ShutdownDevice) -> list[int]:
+    each = device.modules_per_device
+    return [math.ceil(string.modules / each) for string in inputs.job.electrical.strings]
+
+
+def _devices(tag: str, device: ShutdownDevice, count: int) -> Equipment:
+    return Equipment(
+        tag,
+        Kind.SHUTDOWN,
+        f"{device.maker} {device.model}",
+        (
+            f"({count}) {device.model}",
+            f"ONE PER {_modules(device.modules_per_device)}",
+            f"{device.max_input_v:g} V, {device.max_current_a:g} A",
+        ),
+    )
 
 
 def _modules(count: int) -> str:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import chain, repeat
 
 from planset.drawing.geometry import Box, Point
 
@@ -11,6 +12,11 @@ _NOISE = 1e-9
 
 class PagesFullError(ValueError):
     """The pages were too few for what flows over them."""
+
+
+def first_then(first: tuple[Box, ...], following: tuple[Box, ...]) -> Iterator[tuple[Box, ...]]:
+    """The columns of a first page, then those of as many further pages as may be needed."""
+    return chain([first], repeat(following))
 
 
 class ColumnCursor:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from planset.drawing.geometry import Point, direction_deg, distance, offset_left, toward
+from planset.drawing.geometry import Point, direction_deg, distance, offset_left, readable, toward
 from planset.drawing.primitives import Area, Circle, Dimension, Leader, Line, Text
 from planset.drawing.text import text_width
 from planset.units import Rounding, format_feet_inches
@@ -92,10 +92,7 @@ def _lines(a: Point, b: Point, line_a: Point, line_b: Point, layer: str) -> list
 def _figure(line_a: Point, line_b: Point, text: str, layer: str, beyond: str) -> tuple[Text, Point]:
     """The figure above its line, read from the bottom or the right of the sheet."""
     past, back = (line_a, line_b) if beyond == "a" else (line_b, line_a)
-    angle = direction_deg(line_a, line_b)
-    if angle > 90 + 1e-9 or angle <= -90 + 1e-9:
-        angle += 180 if angle <= 0 else -180
-        line_a, line_b = line_b, line_a
+    line_a, line_b = readable(line_a, line_b)
     lift = TEXT_GAP + TEXT_HEIGHT / 2
     dx, dy = offset_left(line_a, line_b, lift)
     width = text_width(text, TEXT_HEIGHT)
@@ -104,7 +101,7 @@ def _figure(line_a: Point, line_b: Point, text: str, layer: str, beyond: str) ->
     if width + 2 * TICK_REACH > length:
         middle = toward(past, back, -(width / 2 + 1.5 * TICK_REACH))
     at = (middle[0] + dx, middle[1] + dy)
-    return Text(text, at, TEXT_HEIGHT, layer, "middle", angle), at
+    return Text(text, at, TEXT_HEIGHT, layer, "middle", direction_deg(line_a, line_b)), at
 
 
 def leader(points: tuple[Point, ...], layer: str, *, end: str = "arrow", names: str = "") -> Leader:

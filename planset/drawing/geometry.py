@@ -68,6 +68,20 @@ class Box:
             and other.y1 <= self.y1 + tolerance
         )
 
+    def holds(self, point: Point, tolerance: float = 1e-6) -> bool:
+        """Whether a point lies inside this box, edges included."""
+        x, y = point
+        return self.contains(Box(x, y, x, y), tolerance)
+
+    def shared(self, other: Box) -> Box:
+        """What two boxes share; turned inside out when they share nothing."""
+        return Box(
+            max(self.x0, other.x0),
+            max(self.y0, other.y0),
+            min(self.x1, other.x1),
+            min(self.y1, other.y1),
+        )
+
 
 def box_around(points: Iterable[Point]) -> Box:
     """The smallest box that holds the points.
@@ -133,6 +147,12 @@ def distance(a: Point, b: Point) -> float:
 def direction_deg(a: Point, b: Point) -> float:
     """Direction from a to b, counterclockwise from the x axis [deg]."""
     return math.degrees(math.atan2(b[1] - a[1], b[0] - a[0]))
+
+
+def readable(a: Point, b: Point) -> tuple[Point, Point]:
+    """Both points in the order in which words along them are read from the bottom or the right."""
+    angle = direction_deg(a, b)
+    return (b, a) if angle > 90 + 1e-9 or angle <= -90 + 1e-9 else (a, b)
 
 
 def toward(a: Point, b: Point, length: float) -> Point:

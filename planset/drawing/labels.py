@@ -135,6 +135,11 @@ class LabelPlacer:
         for occupancy in self._maps[1:]:
             occupancy.mark_box(box)
 
+    def _write_on(self, box: Box) -> None:
+        """Take a box for words that are written there."""
+        self._take(box.grown(_CLEAR))
+        self._letters.mark_box(box)
+
     def settled(self, text: Text) -> Text:
         """A text that can't move, crowded where a pen runs under it."""
         return replace(text, crowded=not self._faint.box_is_free(rotated_text_box(text)))
@@ -151,8 +156,7 @@ class LabelPlacer:
         for occupancy in (self._faint, self._hard, self._letters):
             for text, box in boxes:
                 if occupancy.box_is_free(box):
-                    self._take(box.grown(_CLEAR))
-                    self._letters.mark_box(box)
+                    self._write_on(box)
                     return replace(text, crowded=occupancy is not self._faint)
         msg = f"no free place for the words {places[0].text!r}"
         raise NoRoomError(msg)
@@ -245,7 +249,7 @@ class LabelPlacer:
         Nearby places go before far ones, and of these places the ones clear of all pens before
         those on gray dashed lines, these before those on any thin pen.
         """
-        room = _meet(region, self._area)
+        room = region.shared(self._area)
         half_w, half_h = size.width / 2, size.height / 2
         low = (room.x0 + half_w - anchor[0] - _NOISE, room.y0 + half_h - anchor[1] - _NOISE)
         high = (room.x1 - half_w - anchor[0] + _NOISE, room.y1 - half_h - anchor[1] + _NOISE)
@@ -265,8 +269,7 @@ class LabelPlacer:
     def _drawn(
         self, label: Label, box: Box, line: tuple[Point, ...], *, crowded: bool
     ) -> tuple[Primitive, ...]:
-        self._take(box.grown(_CLEAR))
-        self._letters.mark_box(box)
+        self._write_on(box)
         x, top = box.center[0], box.y1 - label.height
         made: list[Primitive] = [
             Text(
@@ -315,11 +318,6 @@ def _block_box(label: Label) -> Box:
         text_box(line, (0.0, -n * pitch), label.height, "center", slack=SLACK)
         for n, line in enumerate(label.lines)
     )
-
-
-def _meet(a: Box, b: Box) -> Box:
-    """What two boxes share; turned inside out when they share nothing."""
-    return Box(max(a.x0, b.x0), max(a.y0, b.y0), min(a.x1, b.x1), min(a.y1, b.y1))
 
 
 def _at(size: Box, middle: Point) -> Box:

@@ -11,7 +11,7 @@ from planset.drawing.dimension import (
     TEXT_HEIGHT,
     leader,
 )
-from planset.drawing.geometry import Point, direction_deg, distance, offset_left, toward
+from planset.drawing.geometry import Point, direction_deg, distance, offset_left, readable, toward
 from planset.drawing.primitives import Area, Circle, Dimension, Line, Polyline, Text
 from planset.drawing.text import SLACK, text_width
 from planset.units import format_feet_inches
@@ -123,9 +123,7 @@ def _figure(
     figure: str, point: Point, tail: Point, datum: Point, layer: str, *, along: bool
 ) -> Text:
     """The figure past the tail of its extension line, read from the bottom or the right."""
-    turn = direction_deg(datum, point) if along else direction_deg(point, tail)
-    if turn > 90 + 1e-9 or turn <= -90 + 1e-9:
-        turn += 180 if turn <= 0 else -180
+    turn = direction_deg(*(readable(datum, point) if along else readable(point, tail)))
     half = TEXT_HEIGHT / 2 if along else text_width(figure, TEXT_HEIGHT) / 2
     at = toward(tail, point, -(TEXT_GAP + half))
     return Text(figure, at, TEXT_HEIGHT, layer, "middle", turn)

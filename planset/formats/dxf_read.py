@@ -232,7 +232,7 @@ def _terminals(layout: BlockLayout, box: Box, refusals: _Refusals) -> Mapping[st
 
 def _sides(at: Point, box: Box) -> list[str]:
     x, y = at
-    if not box.contains(Box(x, y, x, y), _REACH):
+    if not box.holds(at, _REACH):
         return []
     gaps = {"W": x - box.x0, "E": x - box.x1, "N": y - box.y1, "S": y - box.y0}
     return [side for side, gap in gaps.items() if abs(gap) <= _REACH]
@@ -317,7 +317,7 @@ def _field_place(
     if definition.dxf.rotation:
         refusals.add(tag, "the field is rotated", "set its rotation to 0")
         return None
-    around = [box for box in boxes if box.contains(Box(x, y, x, y))]
+    around = [box for box in boxes if box.holds((x, y))]
     if len(around) != 1:
         refusals.add(
             tag,

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
+from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import flow
 from planset.drawing.primitives import Line, Link, Primitive, Text
@@ -48,9 +47,9 @@ def _flowed(context: SheetContext, foot: float) -> tuple[SheetDrawing, ...]:
     columns = _split(Box(area.x0, foot, area.x1, area.y1 - _HEAD))
     facts = [(_INDEX, [(entry.id, entry.title) for entry in context.index])]
     facts += cover_words.facts(context)
-    tables = stack((_pairs(*fact) for fact in facts), _pages(columns, _split(area)), _TABLE_GAP)
+    tables = stack((_pairs(*fact) for fact in facts), first_then(columns, _split(area)), _TABLE_GAP)
     notes = flow(
-        cover_words.sections(context), _pages(tables.rest, _split(area)), TEXT_LAYER, LINE_LAYER
+        cover_words.sections(context), first_then(tables.rest, _split(area)), TEXT_LAYER, LINE_LAYER
     )
     pages = [*tables.pages[:-1], (*tables.pages[-1], *notes[0]), *notes[1:]]
     head = (*_heading(context, area), *_links(context, tables.pages[0]))
@@ -62,12 +61,6 @@ def _split(box: Box) -> tuple[Box, ...]:
     width = (box.width - (_COLUMNS - 1) * _GAP) / _COLUMNS
     lefts = [box.x0 + n * (width + _GAP) for n in range(_COLUMNS)]
     return tuple(Box(x, box.y0, x + width, box.y1) for x in lefts)
-
-
-def _pages(first: tuple[Box, ...], following: tuple[Box, ...]) -> Iterator[tuple[Box, ...]]:
-    yield first
-    while True:
-        yield following
 
 
 def _heading(context: SheetContext, area: Box) -> list[Primitive]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from functools import partial
-from itertools import chain, repeat
 
 from planset.design.layout import PlacedArray
 from planset.design.uplift import Fastening, UpliftDemand
+from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Primitive
 from planset.drawing.stack import stack
@@ -33,7 +33,7 @@ def tables(
         partial(_capacity, context, array, held),
         partial(_sealing, array),
     )
-    return stack(listed, chain([(place,)], repeat((following,))), _GAP).pages
+    return stack(listed, first_then((place,), (following,)), _GAP).pages
 
 
 def _uplift(context: SheetContext, at: Point, width: float) -> Table:

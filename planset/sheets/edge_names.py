@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from planset.design.roof import Edge, EdgeKind, Roof
-from planset.drawing.geometry import Point, box_around, direction_deg, offset_left
+from planset.drawing.geometry import Point, box_around, direction_deg, offset_left, readable
 from planset.drawing.labels import LabelPlacer, rotated_text_box
 from planset.drawing.page import View
 from planset.drawing.primitives import Text
@@ -21,19 +21,13 @@ def edge_names(placer: LabelPlacer, roof: Roof, view: View, layer: str) -> Itera
     """Each name on the outer side of its edge; a ridge has no outer side and takes either."""
     middle = box_around(point for plane in roof.planes for point in plane.outline).center
     for edge in roof.edges:
-        a, b = _readable(*(view.on_paper.apply(point) for point in edge.plan))
+        a, b = readable(*(view.on_paper.apply(point) for point in edge.plan))
         side = _outer_side(a, b, view.on_paper.apply(middle))
         sides = (side, -side) if edge.kind is EdgeKind.RIDGE else (side,)
         places = [_beside(edge, a, b, way, share, layer) for way in sides for share in _SHARES]
         shown = [text for text in places if view.frame.contains(rotated_text_box(text))]
         if shown:
             yield placer.place_first(shown)
-
-
-def _readable(a: Point, b: Point) -> tuple[Point, Point]:
-    """Both ends in the order in which words along them are read from the bottom or the right."""
-    angle = direction_deg(a, b)
-    return (b, a) if angle > 90 + 1e-9 or angle <= -90 + 1e-9 else (a, b)
 
 
 def _outer_side(a: Point, b: Point, middle: Point) -> float:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from planset.design.topology import Equipment, Kind, Segment, Topology, shutdown_devices
+from planset.design.topology import Equipment, Kind, Segment, Topology, shutdown_per_string
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import (
     Attribute,
@@ -206,13 +206,13 @@ def _draw_strings(
     strings = topology.of_kind(Kind.STRING)
     shutdown = topology.of_kind(Kind.SHUTDOWN)
     half, top = 0.3, 0.0
-    for number, (item, y) in enumerate(zip(strings, rows, strict=True)):
+    devices = shutdown_per_string(context.design.inputs) or (None,) * len(strings)
+    for item, device, y in zip(strings, devices, rows, strict=True):
         sketch.place(item, Kind.STRING, (columns.string, y))
         top = sketch.label_above(item, columns.string, y + 0.2, 1.4)
         start = columns.string + half
-        if shutdown:
-            own = shutdown_devices(shutdown[0], context.design.inputs)[number]
-            sketch.place(own, Kind.SHUTDOWN, (columns.shutdown, y))
+        if device is not None:
+            sketch.place(device, Kind.SHUTDOWN, (columns.shutdown, y))
             sketch.wire((start, y), (columns.shutdown - half, y))
             start = columns.shutdown + half
         segment = next(s for s in topology.segments if s.start == item.tag)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from functools import partial
-from itertools import chain, repeat
 
 from planset.codes.nec import rapid_shutdown
+from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import Section, flow
 from planset.drawing.primitives import Primitive
@@ -26,11 +25,16 @@ _NOT_COMPUTED = "NOT COMPUTED"
 def tables(context: SheetContext, place: Box) -> tuple[tuple[Primitive, ...], ...]:
     """Conductor schedule and notes at the left, electrical checks at the right, page by page."""
     first, following = _split(place), _split(context.area)
-    conductors = stack([partial(_conductors, context)], _pages(first[0], following[0]), _GAP)
-    notes = flow(
-        (_notes(context),), _pages(conductors.rest[0], following[0]), TEXT_LAYER, LINE_LAYER
+    conductors = stack(
+        [partial(_conductors, context)], first_then((first[0],), (following[0],)), _GAP
     )
-    checks = stack([partial(_checks, context)], _pages(first[1], following[1]), _GAP)
+    notes = flow(
+        (_notes(context),),
+        first_then((conductors.rest[0],), (following[0],)),
+        TEXT_LAYER,
+        LINE_LAYER,
+    )
+    checks = stack([partial(_checks, context)], first_then((first[1],), (following[1],)), _GAP)
     before = [()] * (len(conductors.pages) - 1)  # the notes begin where the schedule ends
     return merged(conductors.pages, [*before, *notes], checks.pages)
 
@@ -41,10 +45,6 @@ def _split(box: Box) -> tuple[Box, Box]:
         Box(box.x0, box.y0, middle, box.y1),
         Box(middle + _GAP, box.y0, box.x1, box.y1),
     )
-
-
-def _pages(first: Box, following: Box) -> Iterable[tuple[Box, ...]]:
-    return chain([(first,)], repeat((following,)))
 
 
 def _checks(context: SheetContext, at: Point, width: float) -> Table:

@@ -97,8 +97,7 @@ def _dimensions(
 
 def _inside(way: Dimension, frame: Box) -> bool:
     """Whether both measured points and the line of a dimension lie in a frame."""
-    points = (way.a, way.b, way.line_a, way.line_b)
-    return all(frame.contains(Box(x, y, x, y)) for x, y in points)
+    return all(frame.holds(point) for point in (way.a, way.b, way.line_a, way.line_b))
 
 
 def _module_tags(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
@@ -150,7 +149,7 @@ def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> I
         try:
             words = placer.place_inside(label, region)
         except NoRoomError:
-            if not _holds(view.frame, anchor):
+            if not view.frame.holds(anchor):
                 continue  # the part that shows the anchor names the plane
             words = placer.place_near(label, view.frame, always_led=True)
         yield from words
@@ -176,11 +175,8 @@ def _slope_arrow(
 
 def _plane_region(view: View, plane: Plane) -> Box:
     """Where the labels of a plane may stand, turned inside out off this view [paper in]."""
-    box = box_around(view.on_paper.apply(corner) for corner in plane.outline).grown(-0.06)
-    frame = view.frame
-    return Box(
-        max(box.x0, frame.x0), max(box.y0, frame.y0), min(box.x1, frame.x1), min(box.y1, frame.y1)
-    )
+    box = box_around(view.on_paper.apply(corner) for corner in plane.outline)
+    return box.grown(-0.06).shared(view.frame)
 
 
 def _free_spot(context: SheetContext, plane: Plane) -> Point:
@@ -200,7 +196,7 @@ def _obstruction_labels(
 ) -> Iterable[Primitive]:
     for item in context.design.obstructions:
         box = _paper_box(view, item.plane, item.surface)
-        if not _holds(view.frame, box.center):
+        if not view.frame.holds(box.center):
             continue
         label = Label(
             (item.id,),
@@ -223,7 +219,7 @@ def _detail_callout(placer: LabelPlacer, context: SheetContext, view: View) -> I
         for array, rack in pairs
         for attachment in rack.attachments
     ]
-    shown = [pair for pair in held if _holds(view.frame, pair[0])]
+    shown = [pair for pair in held if view.frame.holds(pair[0])]
     if not shown or not any(entry.id == "S-501" for entry in context.index):
         return
     anchor, first = shown[0]
@@ -250,10 +246,6 @@ def _street(context: SheetContext, view: View) -> Iterable[Text]:
         width = text_width(words, SUBTITLE_HEIGHT)
         at = (frame.center[0] - width / 2, frame.y0 + 0.05)
         yield Text(words, at, SUBTITLE_HEIGHT, _TEXT)
-
-
-def _holds(frame: Box, point: Point) -> bool:
-    return frame.contains(Box(point[0], point[1], point[0], point[1]))
 
 
 def _paper_box(view: View, plane: Plane, surface: Box) -> Box:

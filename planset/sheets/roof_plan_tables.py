@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
-from itertools import chain, repeat
 
 from planset.design.layout import PlacedObstruction
+from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
@@ -50,7 +50,7 @@ def column(
         )
         for n in range(int(area.width // (box.width + 0.3)))
     ]
-    return stack(tables, chain([(box,)], repeat(tuple(following))), _GAP).pages
+    return stack(tables, first_then((box,), tuple(following)), _GAP).pages
 
 
 def _planes(context: SheetContext, at: Point, width: float) -> Table:

@@ -58,8 +58,7 @@ def _outline(shapes: list[BaseGeometry]) -> BaseGeometry:
 
 
 def _inside(item: Item, tip: Dot) -> bool:
-    frame = item.view.frame if item.view else None
-    return frame is not None and frame.x0 <= tip.x <= frame.x1 and frame.y0 <= tip.y <= frame.y1
+    return item.view is not None and item.view.frame.holds((tip.x, tip.y), tolerance=0.0)
 
 
 RULE = PageRule(

@@ -30,8 +30,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     planes = {plane.id for plane in subject_planes(design, access)}
     sprinklered = design.inputs.job.building.sprinklered
     ratio = design.access.area_ratio_percent
-    counted = min(ratio, 100.0)  # more means modules beyond the roof
-    required = required_ridge_setback_in(access, counted, sprinklered)
+    required = required_ridge_setback_in(access, design.access.judged_ratio_percent, sprinklered)
     clause = cite("IRC", edition, _SPRINKLERED[edition]) if sprinklered else citation
     for ridge in design.access.ridges:
         if ridge.plane not in planes:
