@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from planset.drawing.dimension import leader
 from planset.drawing.flatten import strokes, texts
@@ -32,9 +32,11 @@ from planset.drawing.text import LINE_PITCH, SLACK, text_box
 _CLEAR = 0.03  # kept free around every label [in]
 _SHOULDER = 1 / 8
 _NOISE = 1e-9
+_ALL = -1  # every bit
 _STEP = 0.06  # between places tried [in]
 _CLOSE = 0.1  # a label this near what it names needs no leader [in]
 _REACH = 1.0  # how far from its anchor a label is tried first [in]
+_NEARBY = 0.3  # of a leader before that, where most are barred [in]
 _AT_ANCHOR = 0.14  # end of a leader that may cross the outline of what it names [in]
 
 
@@ -121,19 +123,20 @@ class LabelPlacer:
         return (self._letters, self._words, self._hard, self._thin, self._faint)
 
     def _mark_path(self, points: tuple[Point, ...], maps: tuple[Occupancy, ...]) -> None:
-        cells = list(self._hard.cells_of_path(points))  # the maps cover one area
+        self._mark(self._hard.cells_of_path(points), maps)
+
+    def _mark(self, cells: list[tuple[int, int]], maps: tuple[Occupancy, ...]) -> None:
+        """Take cells in several maps, which all cover one area."""
         for occupancy in maps:
             occupancy.mark_cells(cells)
 
     def reserve(self, box: Box) -> None:
         """Keep words off a box, and leaders while there is another way [paper in]."""
-        for occupancy in self._maps[2:]:
-            occupancy.mark_box(box)
+        self._mark(self._hard.cells_of_box(box), self._maps[2:])
 
     def _take(self, box: Box) -> None:
         """Keep words and leaders off a box, for a substituted face too."""
-        for occupancy in self._maps[1:]:
-            occupancy.mark_box(box)
+        self._mark(self._hard.cells_of_box(box), self._maps[1:])
 
     def _write_on(self, box: Box) -> None:
         """Take a box for words that are written there."""
@@ -249,22 +252,14 @@ class LabelPlacer:
         Nearby places go before far ones, and of these places the ones clear of all pens before
         those on gray dashed lines, these before those on any thin pen.
         """
-        room = region.shared(self._area)
-        half_w, half_h = size.width / 2, size.height / 2
-        low = (room.x0 + half_w - anchor[0] - _NOISE, room.y0 + half_h - anchor[1] - _NOISE)
-        high = (room.x1 - half_w - anchor[0] + _NOISE, room.y1 - half_h - anchor[1] + _NOISE)
-        left, foot = anchor[0] - half_w - _CLEAR, anchor[1] - half_h - _CLEAR
+        room = region.shared(self._area).grown(_NOISE)
         farthest = max(room.width, room.height)
-        for reach in (_REACH, 3 * _REACH, farthest):
-            offsets = _offsets(size.width, size.height, min(reach, farthest))
+        for reach, stride in ((_REACH, 1), (3 * _REACH, 1), (farthest, 3), (farthest, 1)):
+            steps = _steps(size.width, size.height, min(reach, farthest), stride)
             for occupancy in (self._faint, self._thin, self._hard):
-                is_free = occupancy.asker(size.width + 2 * _CLEAR, size.height + 2 * _CLEAR)
-                for dx, dy in offsets:
-                    if not (low[0] <= dx <= high[0] and low[1] <= dy <= high[1]):
-                        continue
-                    if is_free(dx + left, dy + foot):
-                        box = _at(size, (anchor[0] + dx, anchor[1] + dy))
-                        yield box, occupancy is not self._faint
+                places = _Places(occupancy, size, room, anchor)
+                for box in places.free(steps):
+                    yield box, occupancy is not self._faint
 
     def _drawn(
         self, label: Label, box: Box, line: tuple[Point, ...], *, crowded: bool
@@ -293,9 +288,16 @@ def _leader_is_free(line: tuple[Point, ...], offset: float, uncrossed: Occupancy
     if not line:
         return True
     inside = offset + _AT_ANCHOR
-    if distance(line[-2], line[-1]) < inside:
+    anchor, knee = line[-1], line[-2]
+    whole = distance(knee, anchor)
+    if whole < inside:
         return False
-    return uncrossed.path_is_free((*line[:-1], toward(line[-1], line[-2], inside)))
+    outline = toward(anchor, knee, inside)
+    nearby = toward(anchor, knee, min(inside + _NEARBY, whole))
+    # What encloses the thing bars leaders from every side, so the end is asked about first.
+    return uncrossed.path_is_free((nearby, outline)) and uncrossed.path_is_free(
+        (*line[:-1], outline)
+    )
 
 
 def rotated_text_box(text: Text, slack: float = 1.0) -> Box:
@@ -324,20 +326,63 @@ def _at(size: Box, middle: Point) -> Box:
     return size.moved(middle[0] - size.center[0], middle[1] - size.center[1])
 
 
+class _Places:
+    """Places for a box on a grid of steps around an anchor.
+
+    What is taken in the rows of a step is put together once for all columns.
+
+    Args:
+        occupancy: What is taken.
+        size: The box, somewhere.
+        room: The box stays inside it [paper in].
+        anchor: The middle of the box at no steps [paper in].
+    """
+
+    def __init__(self, occupancy: Occupancy, size: Box, room: Box, anchor: Point) -> None:
+        self._occupancy, self._room, self._anchor = occupancy, room, anchor
+        self._size, self._half = size, (size.width / 2, size.height / 2)
+
+    def free(self, steps: Iterable[tuple[int, int]]) -> Iterator[Box]:
+        """The boxes at these steps, across and up, that are free and in the room."""
+        columns, taken = cache(self._columns), cache(self._taken)
+        for across, up in steps:
+            wanted = columns(across)
+            if wanted and not wanted & taken(up):
+                x, y = self._anchor
+                yield _at(self._size, (x + across * _STEP, y + up * _STEP))
+
+    def _columns(self, across: int) -> int:
+        """The columns a box takes, none when it leaves the room."""
+        x = self._anchor[0] + across * _STEP
+        left, right = x - self._half[0], x + self._half[0]
+        if left < self._room.x0 or right > self._room.x1:
+            return 0
+        return self._occupancy.columns_between(left - _CLEAR, right + _CLEAR)
+
+    def _taken(self, up: int) -> int:
+        """The columns taken in the rows of a box, all when it leaves the room."""
+        y = self._anchor[1] + up * _STEP
+        foot, top = y - self._half[1], y + self._half[1]
+        if foot < self._room.y0 or top > self._room.y1:
+            return _ALL
+        return self._occupancy.taken_between(foot - _CLEAR, top + _CLEAR)
+
+
 @lru_cache(maxsize=64)
-def _offsets(width: float, height: float, reach: float) -> tuple[Point, ...]:
-    """Middles of boxes of a size around an anchor, those whose box is nearest to it first."""
+def _steps(width: float, height: float, reach: float, stride: int) -> tuple[tuple[int, int], ...]:
+    """Every so many steps across and up from an anchor, nearest boxes first."""
     half_w, half_h = width / 2, height / 2
-    columns, rows = int((reach + half_w) / _STEP), int((reach + half_h) / _STEP)
+    columns, rows = (int((reach + half) / _STEP) // stride * stride for half in (half_w, half_h))
     ranked = []
-    for column in range(-columns, columns + 1):
-        dx = column * _STEP
-        for row in range(-rows, rows + 1):
-            dy = row * _STEP
-            gap = math.hypot(max(abs(dx) - half_w, 0.0), max(abs(dy) - half_h, 0.0))
-            ranked.append((round(gap, 3), round(abs(dx) + abs(dy), 3), dx, -dy))
+    for across in range(-columns, columns + 1, stride):
+        dx = abs(across) * _STEP
+        beside = max(dx - half_w, 0.0)
+        for up in range(-rows, rows + 1, stride):
+            dy = abs(up) * _STEP
+            gap = math.hypot(beside, max(dy - half_h, 0.0))
+            ranked.append((round(gap, 3), round(dx + dy, 3), across, -up))
     ranked.sort()
-    return tuple((dx, -dy) for _, _, dx, dy in ranked)
+    return tuple((across, -down) for _, _, across, down in ranked)
 
 
 def _gap(box: Box, point: Point) -> float:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import reduce
+from itertools import pairwise
 from operator import or_
 
 from planset.drawing.geometry import Box, Point
 
 CELL = 0.02  # size of a cell [paper in]
-_HAIR = 1e-9  # a line takes the cells it grazes, however its course is rounded [in]
+_HAIR = 1e-7  # a line takes the cells it grazes, however its course is rounded [cells]
 
 
 class Occupancy:
@@ -29,9 +30,7 @@ class Occupancy:
 
     def mark_box(self, box: Box) -> None:
         """Take all cells a box touches."""
-        rows, mask = self._span(box)
-        for row in rows:
-            self._rows[row] |= mask
+        self.mark_cells(self.cells_of_box(box))
 
     def mark_path(self, points: Sequence[Point]) -> None:
         """Take all cells a line touches."""
@@ -39,52 +38,68 @@ class Occupancy:
 
     def mark_cells(self, cells: Iterable[tuple[int, int]]) -> None:
         """Take cells, given per row as the bits of their columns."""
+        rows = self._rows
         for row, mask in cells:
-            self._rows[row] |= mask
+            rows[row] |= mask
 
     def box_is_free(self, box: Box) -> bool:
         """Whether a box touches no taken cell."""
-        rows, mask = self._span(box)
-        return not reduce(or_, self._rows[rows.start : rows.stop], 0) & mask
-
-    def asker(self, width: float, height: float) -> Callable[[float, float], bool]:
-        """A quick `box_is_free` for boxes of one size, asked by their lower left corners [in]."""
-        rows, x0, y0, floor = self._rows, self._x0, self._y0, math.floor
-
-        def is_free(x: float, y: float) -> bool:
-            row, top = floor((y - y0) / CELL), floor((y + height - y0) / CELL)
-            column, end = floor((x - x0) / CELL), floor((x + width - x0) / CELL)
-            taken = reduce(or_, rows[max(row, 0) : max(top + 1, 0)], 0)
-            bits = (1 << (end - column + 1)) - 1
-            return not (taken >> column if column > 0 else taken << -column) & bits
-
-        return is_free
+        return not self.taken_between(box.y0, box.y1) & self.columns_between(box.x0, box.x1)
 
     def path_is_free(self, points: Sequence[Point]) -> bool:
         """Whether a line touches no taken cell."""
-        return not any(self._rows[row] & mask for row, mask in self.cells_of_path(points))
+        rows = self._rows
+        return not any(rows[row] & mask for row, mask in self.cells_of_path(points))
 
-    def _span(self, box: Box) -> tuple[range, int]:
-        low = max(math.floor((box.y0 - self._y0) / CELL), 0)
-        high = min(math.floor((box.y1 - self._y0) / CELL), len(self._rows) - 1)
-        return range(low, max(high + 1, low)), self._mask(box.x0, box.x1)
+    def taken_between(self, y0: float, y1: float) -> int:
+        """The bits of the columns taken anywhere from one level to another [in]."""
+        rows = self._rows_between(y0, y1)
+        return reduce(or_, self._rows[rows.start : rows.stop], 0)
 
-    def _mask(self, x0: float, x1: float) -> int:
-        first = max(math.floor((x0 - self._x0) / CELL), 0)
-        last = min(math.floor((x1 - self._x0) / CELL), self._columns - 1)
-        return ((1 << (last - first + 1)) - 1) << first if last >= first else 0
+    def columns_between(self, x0: float, x1: float) -> int:
+        """The bits of the columns from one position to another [in]."""
+        return self._mask((x0 - self._x0) / CELL, (x1 - self._x0) / CELL)
 
-    def cells_of_path(self, points: Sequence[Point]) -> Iterable[tuple[int, int]]:
+    def _mask(self, left: float, right: float) -> int:
+        first = max(math.floor(left), 0)
+        last = min(math.floor(right), self._columns - 1)
+        return ((2 << last - first) - 1) << first if last >= first else 0
+
+    def _rows_between(self, y0: float, y1: float) -> range:
+        low = max(math.floor((y0 - self._y0) / CELL), 0)
+        high = min(math.floor((y1 - self._y0) / CELL), len(self._rows) - 1)
+        return range(low, max(high + 1, low))
+
+    def cells_of_box(self, box: Box) -> list[tuple[int, int]]:
+        """Per row of a box, the bits of its columns."""
+        mask = self.columns_between(box.x0, box.x1)
+        return [(row, mask) for row in self._rows_between(box.y0, box.y1)]
+
+    def cells_of_path(self, points: Sequence[Point]) -> list[tuple[int, int]]:
         """Per row that a line passes, the bits of the columns it touches there."""
-        for pair in zip(points, points[1:], strict=False):
-            (ax, ay), (bx, by) = sorted(pair, key=lambda point: point[1])
-            low = max(math.floor((ay - self._y0) / CELL), 0)
-            high = min(math.floor((by - self._y0) / CELL), len(self._rows) - 1)
-            per_row = CELL * (bx - ax) / (by - ay) if high > low else 0.0
-            start = ax
-            x = ax + (self._y0 + (low + 1) * CELL - ay) / CELL * per_row  # at the top of the row
-            for row in range(low, high + 1):
-                end = bx if row == high else x
-                first, last = (start, end) if start < end else (end, start)
-                yield row, self._mask(first - _HAIR, last + _HAIR)
-                start, x = end, x + per_row
+        cells: list[tuple[int, int]] = []
+        for a, b in pairwise(points):
+            cells += self._cells_of_segment(a, b) if a[1] <= b[1] else self._cells_of_segment(b, a)
+        return cells
+
+    def _cells_of_segment(self, low: Point, high: Point) -> list[tuple[int, int]]:
+        """The cells of a segment, row by row from its lower end."""
+        rows = self._rows_between(low[1], high[1])
+        start, end = (low[0] - self._x0) / CELL, (high[0] - self._x0) / CELL  # in columns
+        left, right = (start, end) if start < end else (end, start)
+        foot, top = (low[1] - self._y0) / CELL, (high[1] - self._y0) / CELL  # in rows
+        if len(rows) <= 1 or min(right - left, top - foot) < _HAIR:
+            mask = self._mask(left - _HAIR, right + _HAIR)
+            return [(row, mask) for row in rows]
+        per_row, floor = (end - start) / (top - foot), math.floor
+        origin = start - foot * per_row + math.copysign(_HAIR, per_row)
+        passed = [floor(origin + row * per_row) for row in range(rows.start, rows.stop + 1)]
+        if foot > rows.start:
+            passed[0] = floor(start)
+        if top < rows.stop:
+            passed[-1] = floor(end + math.copysign(_HAIR, per_row))
+        firsts, lasts = (passed, passed[1:]) if start < end else (passed[1:], passed)
+        spans = zip(rows, firsts, lasts, strict=False)
+        if min(passed) < 0 or max(passed) >= self._columns:
+            return [(row, self._mask(first, last)) for row, first, last in spans]
+        return [(row, ((2 << last - first) - 1) << first) for row, first, last in spans]
