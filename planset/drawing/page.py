@@ -140,6 +140,11 @@ class TitleBlock:
     approval_area: Box
 
 
+def second_line(tag: str) -> str:
+    """The field in which a title block goes on with what is too long for a field's one line."""
+    return f"{tag}_2"
+
+
 @dataclass(frozen=True, slots=True)
 class FieldPlace:
     """Where a title block writes one field.

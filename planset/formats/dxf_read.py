@@ -21,7 +21,7 @@ from ezdxf.layouts.blocklayout import BlockLayout
 
 from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.layers import LAYERS
-from planset.drawing.page import FieldPlace, TitleBlock
+from planset.drawing.page import FieldPlace, TitleBlock, second_line
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.drawing.symbols import Symbol
 from planset.errors import JobErrors, Problem
@@ -49,6 +49,14 @@ REQUIRED_FIELDS = (
     "REVISION",
     "STATUS",
 )
+
+OPTIONAL_FIELDS = tuple(
+    second_line(tag)
+    for tag in ("PROJECT_NAME", "ADDRESS", "OWNER", "CONTRACTOR", "CONTRACTOR_ADDRESS")
+)
+"""Where a title block goes on with what is too long for one line."""
+
+_KNOWN_FIELDS = (*REQUIRED_FIELDS, *OPTIONAL_FIELDS)
 
 TERMINAL_LAYER = "TERMINAL"
 SHEET_EDGE = "SHEET-EDGE"
@@ -287,9 +295,9 @@ def _fields(space: Iterable[DXFEntity], refusals: _Refusals) -> dict[str, FieldP
     for definition in entities:
         if isinstance(definition, AttDef):
             tag = definition.dxf.tag
-            if tag not in REQUIRED_FIELDS or tag in fields:
+            if tag not in _KNOWN_FIELDS or tag in fields:
                 fault = "is defined twice" if tag in fields else "is unknown"
-                refusals.add(tag, f"the field {fault}", f"known: {', '.join(REQUIRED_FIELDS)}")
+                refusals.add(tag, f"the field {fault}", f"known: {', '.join(_KNOWN_FIELDS)}")
             else:
                 place = _field_place(definition, boxes, refusals)
                 if place:
@@ -298,7 +306,7 @@ def _fields(space: Iterable[DXFEntity], refusals: _Refusals) -> dict[str, FieldP
     for tag in REQUIRED_FIELDS:
         if tag not in defined:
             refusals.add(tag, "the field is missing", "add an attribute definition of that tag")
-    return {tag: fields[tag] for tag in REQUIRED_FIELDS if tag in fields}
+    return {tag: fields[tag] for tag in _KNOWN_FIELDS if tag in fields}
 
 
 def _field_place(

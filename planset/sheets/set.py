@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from planset.design.design import Design
-from planset.drawing.page import DrawingSet, Page, TitleBlock
+from planset.drawing.page import DrawingSet, Page, TitleBlock, second_line
 from planset.drawing.primitives import Attribute, Block, Insert, Text
 from planset.drawing.symbols import Symbol
-from planset.drawing.text import height_to_fit
+from planset.drawing.text import MINIMUM_HEIGHT, height_to_fit, wrap
 from planset.finding import Finding
 from planset.sheets import attachment_detail, cover, one_line, roof_plan
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
@@ -121,12 +121,36 @@ def _fields(
         "REVISION": project.revision,
         "STATUS": context.status,
     }
-    made = []
-    for tag, place in context.titleblock.fields.items():
-        height = height_to_fit(values[tag], place.height, place.line_width)
-        text = Text(values[tag], place.at, height, place.layer, place.align)
-        made.append(Attribute(tag, values[tag], text))
-    return tuple(made)
+    return tuple(
+        attribute
+        for tag, value in values.items()
+        for attribute in _written(tag, value, context.titleblock)
+    )
+
+
+def _written(tag: str, value: str, titleblock: TitleBlock) -> list[Attribute]:
+    """A value in its field; one too long for it goes on in the second line, if there is one."""
+    places = {tag: titleblock.fields[tag]}
+    lines = [value]
+    second = titleblock.fields.get(second_line(tag))
+    if second is not None:
+        places[second_line(tag)] = second
+        lines = _in_two(value, places[tag].line_width)
+    written = [(line, place) for line, place in zip(lines, places.values(), strict=True) if line]
+    height = min(
+        (height_to_fit(line, place.height, place.line_width) for line, place in written),
+        default=places[tag].height,
+    )
+    return [
+        Attribute(name, line, Text(line, place.at, height, place.layer, place.align))
+        for line, (name, place) in zip(lines, places.items(), strict=True)
+    ]
+
+
+def _in_two(value: str, width: float) -> list[str]:
+    """A line that is as long as can be read in a width, and what is left."""
+    first, *rest = wrap(value, MINIMUM_HEIGHT, width)
+    return [first, " ".join(rest)]
 
 
 def _symbols_used(pages: list[Page], blocks: Mapping[str, Block]) -> set[str]:

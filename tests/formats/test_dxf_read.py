@@ -417,6 +417,17 @@ def test_a_missing_field_is_named(tmp_path: Path, tag: str) -> None:
     assert sheet_problems(tmp_path, without=tag) == [(tag, "the field is missing")]
 
 
+def test_a_second_line_may_be_drawn_for_what_runs_long(tmp_path: Path) -> None:
+    sheet = read_sheet(tmp_path, change=lambda space: add_field(space, "ADDRESS_2", 0.5))
+    assert tuple(sheet.fields) == (*REQUIRED_FIELDS, "ADDRESS_2")
+    assert sheet.fields["ADDRESS_2"].at == (14.1, 0.5)
+
+
+def test_a_second_line_of_what_never_runs_long_is_unknown(tmp_path: Path) -> None:
+    found = sheet_problems(tmp_path, change=lambda space: add_field(space, "DATE_2", 0.5))
+    assert found == [("DATE_2", "the field is unknown")]
+
+
 def test_an_unknown_field_is_named(tmp_path: Path) -> None:
     found = sheet_problems(tmp_path, change=lambda space: add_field(space, "MOOD", 0.5))
     assert found == [("MOOD", "the field is unknown")]
