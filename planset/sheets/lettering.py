@@ -7,9 +7,11 @@ sheet has room for, as views take the largest standard scale. Figures on views k
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 
 from planset.drawing.enlarge import enlarged
+from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.geometry import Box
 from planset.drawing.page import View
 from planset.drawing.text import NOTE_HEIGHT
@@ -33,10 +35,16 @@ def at_largest_lettering(
     Args:
         context: What the sheet is given.
         lay_out: Lays the sheet out in the area of a context, words at their least height.
+
+    Raises:
+        ViewTooLargeError: The sheet has no room for a view, its lettering at the least height.
     """
-    tried = (
-        (factor, lay_out(replace(context, enlargement=factor))) for factor in _enlargements(context)
-    )
+    tried = []
+    *larger, least = _enlargements(context)
+    for factor in larger:
+        with suppress(ViewTooLargeError):
+            tried.append((factor, lay_out(replace(context, enlargement=factor))))
+    tried.append((least, lay_out(replace(context, enlargement=least))))
     factor, pages = min(tried, key=lambda pair: len(pair[1]))
     return tuple(_enlarged(page, factor) for page in pages)
 

@@ -22,7 +22,13 @@ from planset.drawing.primitives import (
     Text,
 )
 from planset.drawing.symbols import Symbol
-from planset.drawing.text import LINE_PITCH, MINIMUM_HEIGHT, NOTE_HEIGHT, wrap
+from planset.drawing.text import (
+    LINE_PITCH,
+    MINIMUM_HEIGHT,
+    NOTE_HEIGHT,
+    height_to_fit,
+    wrap,
+)
 from planset.sheets.context import SheetContext
 
 _WIRE = "E-DIAG-ONEL"
@@ -33,10 +39,14 @@ _ENCLOSURE = "E-DIAG-ENCL"
 _EQUIPMENT = "E-POWR-EQPM"
 _TEXT = "E-ANNO-TEXT"
 
-_LEAST_HEIGHT = 4.3  # of the diagram, with up to two strings [in]
+_ABOVE_ROWS = 1.6  # at least, for the labels of the junction box [in]
+_ABOVE_CHAIN = 2.35  # at least, for the service panel and its label [in]
+_SYMBOL_REACH, _SYMBOL_RISE = 0.3, 0.2  # of a string or shutdown device from its center [in]
 _ARRAY_FOOT = 0.52  # lower edge of the array outline below the lowest string [in]
 _ARRAY_SIDE = 0.55  # right edge of the array outline beyond the shutdown devices [in]
-_ROW_PITCH = 1.5  # between stacked strings [in]
+_LABELED_PITCH = 1.5  # between stacked strings with their ratings over them [in]
+_CLOSE_PITCH = 0.44  # between strings whose ratings stand in a schedule [in]
+_FEWEST_ROWS = 2  # that room is kept for
 _LOWEST_ROW = 1.2  # above the lower edge of the diagram [in]
 _GROUND_LEVEL = 0.45
 _MAIN_RISE = 1.15  # main breaker above the inverter breaker [in]
@@ -47,6 +57,7 @@ _SWITCH_HALF = 0.4  # enclosure of the disconnect on both sides of its switch [i
 _SWITCH_FOOT, _SWITCH_TOP = 0.2, 0.28  # and below and above it [in]
 _TAG_RADIUS = 0.12
 _TAG_LIFT = 0.17
+_TAG_OVER_WIRE = 0.06
 _TAG_HEIGHT = NOTE_HEIGHT * 1.2
 _LABEL_GAP = 0.1
 _PITCH = MINIMUM_HEIGHT * LINE_PITCH
@@ -139,25 +150,32 @@ def _label_lines(item: Equipment, width: float) -> list[str]:
     return [line for words in said for line in wrap(words, MINIMUM_HEIGHT, width)]
 
 
-def least_height(topology: Topology) -> float:
-    """The least height the diagram needs; strings are stacked [in]."""
-    more = max(len(topology.of_kind(Kind.STRING)) - 2, 0)
-    return _LEAST_HEIGHT + more * _ROW_PITCH
+def least_height(topology: Topology, *, labeled: bool) -> float:
+    """The least height the diagram needs; strings are stacked [in].
+
+    Args:
+        topology: The system.
+        labeled: Whether every string has its ratings over it.
+    """
+    rows = _rows(max(len(topology.of_kind(Kind.STRING)), _FEWEST_ROWS), labeled=labeled)
+    return max(rows[-1] + _ABOVE_ROWS, _chain(rows) + _ABOVE_CHAIN)
 
 
-def diagram(context: SheetContext, frame: Box) -> Diagram:
+def diagram(context: SheetContext, frame: Box, *, labeled: bool) -> Diagram:
     """Draw the whole system within a frame.
 
     Args:
         context: The set being drawn.
         frame: Where the diagram stands on the page [paper in].
+        labeled: Whether every string has its ratings over it; else only its tag.
     """
     topology = context.design.topology
     sketch = _Sketch(context.symbols, frame.corners[0])
     columns = _columns(frame.width)
-    rows = _rows(len(topology.of_kind(Kind.STRING)), frame.height / least_height(topology))
-    chain = (rows[0] + rows[-1]) / 2
-    _draw_strings(sketch, context, columns, rows)
+    spread = frame.height / least_height(topology, labeled=labeled)
+    rows = [y * spread for y in _rows(len(topology.of_kind(Kind.STRING)), labeled=labeled)]
+    chain = _chain(rows)
+    _draw_strings(sketch, context, columns, rows, labeled=labeled)
     _draw_box(sketch, topology, columns, rows, chain)
     _draw_inverter_side(sketch, topology, columns, chain)
     _draw_service(sketch, context, columns, chain)
@@ -194,36 +212,59 @@ def _columns(width: float) -> _Columns:
     return _Columns(*centers)
 
 
-def _rows(count: int, spread: float) -> list[float]:
+def _rows(count: int, *, labeled: bool) -> list[float]:
     """Levels of the strings, lowest first: the first string is the lowest."""
-    return [(_LOWEST_ROW + number * _ROW_PITCH) * spread for number in range(count)]
+    pitch = _LABELED_PITCH if labeled else _CLOSE_PITCH
+    return [_LOWEST_ROW + number * pitch for number in range(count)]
+
+
+def _chain(rows: list[float]) -> float:
+    """Level of everything from the junction box on, in the middle of the strings."""
+    return (rows[0] + rows[-1]) / 2
 
 
 def _draw_strings(
-    sketch: _Sketch, context: SheetContext, columns: _Columns, rows: list[float]
+    sketch: _Sketch,
+    context: SheetContext,
+    columns: _Columns,
+    rows: list[float],
+    *,
+    labeled: bool,
 ) -> None:
     topology = context.design.topology
     strings = topology.of_kind(Kind.STRING)
     shutdown = topology.of_kind(Kind.SHUTDOWN)
-    half, top = 0.3, 0.0
+    top = rows[-1] + _SYMBOL_RISE
     devices = shutdown_per_string(context.design.inputs) or (None,) * len(strings)
     for item, device, y in zip(strings, devices, rows, strict=True):
         sketch.place(item, Kind.STRING, (columns.string, y))
-        top = sketch.label_above(item, columns.string, y + 0.2, 1.4)
-        start = columns.string + half
+        start = columns.string + _SYMBOL_REACH
+        if labeled:
+            top = sketch.label_above(item, columns.string, y + _SYMBOL_RISE, 1.4)
+        else:
+            _tag_on_wire(sketch, item, start, columns.shutdown - _SYMBOL_REACH, y)
         if device is not None:
             sketch.place(device, Kind.SHUTDOWN, (columns.shutdown, y))
-            sketch.wire((start, y), (columns.shutdown - half, y))
-            start = columns.shutdown + half
+            sketch.wire((start, y), (columns.shutdown - _SYMBOL_REACH, y))
+            start = columns.shutdown + _SYMBOL_REACH
+            if labeled:
+                sketch.label_above(device, columns.shutdown, y + _SYMBOL_RISE, 1.05, tag=False)
         segment = next(s for s in topology.segments if s.start == item.tag)
         end = columns.box - _BOX_WIDTH / 2
         sketch.wire((start, y), (end, y))
         sketch.tag(segment, (columns.shutdown + _ARRAY_SIDE + end) / 2, y)
-    if shutdown:
-        sketch.label_above(shutdown[0], columns.shutdown, rows[-1] + 0.2, 1.05, tag=False)
+    if shutdown and not labeled:
+        foot = rows[-1] + _SYMBOL_RISE
+        top = max(top, sketch.label_above(shutdown[0], columns.shutdown, foot, 1.05, tag=False))
     around = Box(0.05, rows[0] - _ARRAY_FOOT, columns.shutdown + _ARRAY_SIDE, top + 0.1)
     sketch.box(around, _ENCLOSURE)
     sketch.text("ON ROOF, IN THE ARRAY", (around.x0 + 0.08, around.y0 + 0.08), "left")
+
+
+def _tag_on_wire(sketch: _Sketch, item: Equipment, start: float, end: float, y: float) -> None:
+    """The tag of a string over the first stretch of its wire."""
+    height = height_to_fit(item.tag, _TAG_HEIGHT, end - start)
+    sketch.text(item.tag, ((start + end) / 2, y + _TAG_OVER_WIRE), height=height)
 
 
 def _draw_box(

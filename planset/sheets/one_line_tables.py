@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from planset.codes.nec import rapid_shutdown
+from planset.design.topology import shutdown_per_string
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import Section, flow
@@ -22,11 +23,22 @@ _CONDUCTORS_SHARE = 0.49  # of the width
 _NOT_COMPUTED = "NOT COMPUTED"
 
 
-def tables(context: SheetContext, place: Box) -> tuple[tuple[Primitive, ...], ...]:
-    """Conductor schedule and notes at the left, electrical checks at the right, page by page."""
+def tables(
+    context: SheetContext, place: Box, *, strings: bool
+) -> tuple[tuple[Primitive, ...], ...]:
+    """Schedules and notes at the left, electrical checks at the right, page by page.
+
+    Args:
+        context: The set being drawn.
+        place: What is free on the first page [paper in].
+        strings: Whether the strings are scheduled, too.
+    """
     first, following = _split(place), _split(context.area)
+    schedules = [_strings, _conductors] if strings else [_conductors]
     conductors = stack(
-        [partial(_conductors, context)], first_then((first[0],), (following[0],)), _GAP
+        [partial(schedule, context) for schedule in schedules],
+        first_then((first[0],), (following[0],)),
+        _GAP,
     )
     notes = flow(
         (_notes(context),),
@@ -49,7 +61,7 @@ def _split(box: Box) -> tuple[Box, Box]:
 
 def _checks(context: SheetContext, at: Point, width: float) -> Table:
     checks = (finding for finding in context.findings if finding.rule.startswith("electrical."))
-    widths = (width - 3.77, 1.78, 0.64, 0.71, 0.64)
+    widths = (width - 3.83, 1.66, 0.82, 0.71, 0.64)
     return findings_table("ELECTRICAL CHECKS", checks, at, widths)
 
 
@@ -72,15 +84,47 @@ def _notes(context: SheetContext) -> Section:
     return Section("NOTES", tuple(made))
 
 
+def _strings(context: SheetContext, at: Point, width: float) -> Table:
+    """What a diagram with many strings leaves out over them."""
+    inputs = context.design.inputs
+    modules = {array.id: inputs.modules[array.module] for array in inputs.job.arrays}
+    devices = shutdown_per_string(inputs)
+    columns = (
+        Column("STRING", 0.72, "center"),
+        Column("MODULES", width - 4.3),
+        Column("MODULE Voc", 0.75, "center"),
+        Column("MODULE Isc", 0.75, "center"),
+        Column("COLD Voc", 0.71, "center"),
+        Column("INPUT", 0.57, "center"),
+        Column("RSD", 0.8, "center"),
+    )
+    given = zip(inputs.job.electrical.strings, context.design.circuits.strings, strict=True)
+    rows = []
+    for number, (item, string) in enumerate(given):
+        module = modules[item.array]
+        rows.append(
+            (
+                string.id,
+                f"({len(string.modules)}) {module.model}, {module.power_w:g} W",
+                f"{module.voc_v:g} V",
+                f"{module.isc_a:g} A",
+                f"{string.cold_voc_v:.1f} V",
+                str(string.input),
+                devices[number].ratings[0] if devices else "-",
+            )
+        )
+    return table("STRING SCHEDULE", columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
 def _conductors(context: SheetContext, at: Point, width: float) -> Table:
     columns = (
         Column("TAG", 0.4, "center"),
         Column("FROM", 0.6, "center"),
         Column("TO", 0.6, "center"),
-        Column("CIRCUIT", 1.72),
+        Column("CIRCUIT", 1.83),
         Column("MAX V", 0.63, "center"),
         Column("MAX A", 0.63, "center"),
-        Column("CONDUCTORS, EGC, RACEWAY", width - 4.58),
+        Column("CONDUCTORS, EGC, RACEWAY", width - 4.69),
     )
     rows = [
         (

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from pathlib import Path
 
+import pytest
 from shapely.geometry import LineString, Point
 
 from planset.design.topology import Segment
@@ -11,7 +13,11 @@ from planset.drawing.flatten import strokes
 from planset.drawing.geometry import Placement
 from planset.drawing.geometry import Point as Place
 from planset.drawing.primitives import Circle, Insert, Line
-from tests.sheets.drawn_sets import example, symbols
+from planset.finding import Outcome
+from planset.pipeline import check
+from tests.example_job import edited
+from tests.sheets.drawn_sets import Made, example, made_of, symbols
+from tests.sheets.test_variants import STRINGS, strings
 
 SHEET = "E-601"
 WIRES = ("E-DIAG-ONEL", "E-DIAG-GRND", "E-DIAG-BUSS")
@@ -108,3 +114,44 @@ def test_both_ends_of_every_wire_are_connected() -> None:
     (loads,) = (t for t in example().annotated(SHEET) if t.text == "LOADS (E)")
     on_page = view.on_paper.apply(loose[0])
     assert Point(on_page).distance(Point(loads.at)) < 0.5
+
+
+# --- many strings --------------------------------------------------------------------------
+
+
+def of_many(folder: Path, count: int) -> Made:
+    """The example with as many strings of one or two modules."""
+    sizes = [20 // count + (number < 20 % count) for number in range(count)]
+    return made_of(edited(folder, (STRINGS, strings(*sizes))))
+
+
+@pytest.mark.parametrize("count", [3, 8, 14])
+def test_many_strings_are_drawn_close_and_their_ratings_scheduled(
+    tmp_path: Path, count: int
+) -> None:
+    made = of_many(tmp_path, count)
+    rows = defaultdict(list)
+    words = [text for page in made.pages(SHEET) for text in made.words(page.sheet)]
+    for text in sorted(words, key=lambda text: text.at):
+        rows[round(text.at[1], 6)].append(text.text)
+    for string in made.design.circuits.strings:
+        cold = f"{string.cold_voc_v:.1f} V"
+        listed = [row for row in rows.values() if row[0] == string.id and cold in row]
+        assert len(listed) == 1, string.id
+        assert str(string.input) in listed[0]
+        assert f"({len(string.modules)}) TR-402, 402 W" in listed[0]
+    (view,) = made.page(SHEET).views
+    shown = [part.identity for part in view.model if isinstance(part, Insert)]
+    assert [shown.count(string.id) for string in made.design.circuits.strings] == [1] * count
+
+
+def test_two_strings_have_their_ratings_over_them() -> None:
+    assert "STRING SCHEDULE" not in example().lines(SHEET)
+    assert example().lines(SHEET).count("COLD Voc 403.2 V") == 2
+
+
+def test_more_strings_than_the_sheet_can_hold_are_a_finding(tmp_path: Path) -> None:
+    checked = check(edited(tmp_path, (STRINGS, strings(*[1] * 20))))
+    (room,) = (finding for finding in checked.findings if finding.rule == "drafting.room")
+    assert room.outcome is Outcome.FAIL
+    assert "SINGLE-LINE DIAGRAM of 20 strings" in room.message
