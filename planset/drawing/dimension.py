@@ -41,6 +41,7 @@ def dimension(
     denominator: int = 2,
     suffix: str = "",
     beyond: str = "b",
+    share: float = 0.5,
 ) -> Dimension:
     """A dimension of the distance from a to b, on a line `offset` to the left of a to b.
 
@@ -56,6 +57,8 @@ def dimension(
         denominator: Fractions of an inch in the figure.
         suffix: Words after the figure.
         beyond: Past which end, "a" or "b", a figure wider than its line stands.
+        share: Part of the way from a to b at which the middle of a narrower figure stands, as far
+            as its line reaches.
 
     Raises:
         ValueError: The two points are one.
@@ -64,15 +67,14 @@ def dimension(
         msg = f"nothing to dimension between {a} and {b}; give two points that are apart"
         raise ValueError(msg)
     value = distance(a, b) * model_per_paper * slope_factor
-    on_slope = slope_factor > 1
     figure = format_feet_inches(value, denominator=denominator, rounding=rounding)
-    text = " ".join(part for part in (figure, ON_SLOPE if on_slope else "", suffix) if part)
+    text = " ".join(part for part in (figure, ON_SLOPE if slope_factor > 1 else "", suffix) if part)
     dx, dy = offset_left(a, b, offset)
     line_a, line_b = (a[0] + dx, a[1] + dy), (b[0] + dx, b[1] + dy)
-    label, text_at = _figure(line_a, line_b, text, layer, beyond)
+    label, text_at = _figure(line_a, line_b, text, layer, beyond, share)
     marks: tuple[Line | Text, ...] = (*_lines(a, b, line_a, line_b, layer), label)
     return Dimension(
-        a, b, line_a, line_b, text, text_at, TEXT_HEIGHT, layer, value, on_slope, marks
+        a, b, line_a, line_b, text, text_at, TEXT_HEIGHT, layer, value, slope_factor, marks
     )
 
 
@@ -89,17 +91,20 @@ def _lines(a: Point, b: Point, line_a: Point, line_b: Point, layer: str) -> list
     return marks
 
 
-def _figure(line_a: Point, line_b: Point, text: str, layer: str, beyond: str) -> tuple[Text, Point]:
+def _figure(
+    line_a: Point, line_b: Point, text: str, layer: str, beyond: str, share: float
+) -> tuple[Text, Point]:
     """The figure above its line, read from the bottom or the right of the sheet."""
     past, back = (line_a, line_b) if beyond == "a" else (line_b, line_a)
+    width, length = text_width(text, TEXT_HEIGHT), distance(line_a, line_b)
+    if width + 2 * TICK_REACH > length:
+        middle = toward(past, back, -(width / 2 + 1.5 * TICK_REACH))
+    else:
+        least = width / 2 + TICK_REACH
+        middle = toward(line_a, line_b, min(max(share * length, least), length - least))
     line_a, line_b = readable(line_a, line_b)
     lift = TEXT_GAP + TEXT_HEIGHT / 2
     dx, dy = offset_left(line_a, line_b, lift)
-    width = text_width(text, TEXT_HEIGHT)
-    length = distance(line_a, line_b)
-    middle = ((line_a[0] + line_b[0]) / 2, (line_a[1] + line_b[1]) / 2)
-    if width + 2 * TICK_REACH > length:
-        middle = toward(past, back, -(width / 2 + 1.5 * TICK_REACH))
     at = (middle[0] + dx, middle[1] + dy)
     return Text(text, at, TEXT_HEIGHT, layer, "middle", direction_deg(line_a, line_b)), at
 

@@ -93,7 +93,8 @@ class Dimension:
         layer: Layer name.
         value_in: The distance the figure states [in]: the distance drawn, or on a slope the
             distance between the two points lifted onto their plane.
-        on_slope: Whether the figure is a distance on the roof surface.
+        slope_factor: Length on the plane per length as drawn: 1 for a distance as drawn, over 1
+            for one on the roof surface.
         marks: Lines, ticks and text exactly as every format draws them.
     """
 
@@ -106,8 +107,13 @@ class Dimension:
     text_height: float
     layer: str
     value_in: float
-    on_slope: bool
+    slope_factor: float
     marks: tuple[Line | Polyline | Circle | Area | Text, ...]
+
+    @property
+    def on_slope(self) -> bool:
+        """Whether the figure is a distance on the roof surface."""
+        return self.slope_factor > 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,7 +63,7 @@ def running_dimensions(
                 layer,
                 value=value,
                 along=along,
-                on_slope=slope_factor > 1,
+                slope_factor=slope_factor,
             )
         )
         before = point
@@ -88,7 +88,7 @@ def _running(
     *,
     value: float,
     along: bool,
-    on_slope: bool,
+    slope_factor: float,
 ) -> Dimension:
     dx, dy = offset_left(datum, point, offset)
     line_a, line_b = (datum[0] + dx, datum[1] + dy), (point[0] + dx, point[1] + dy)
@@ -114,7 +114,7 @@ def _running(
         TEXT_HEIGHT,
         layer,
         value,
-        on_slope,
+        slope_factor,
         tuple(marks),
     )
 

@@ -118,6 +118,21 @@ def test_two_points_that_are_one_are_refused() -> None:
         dimension((1, 1), (1, 1), 0.5, LAYER, PLAN)
 
 
+# --- where its figure stands along it -------------------------------------------------------
+
+
+@given(st.floats(0.0, 1.0))
+def test_a_figure_stands_at_its_share_of_the_line_or_as_near_as_fits(share: float) -> None:
+    made = across(3.0, share=share)
+    figure = figure_of(made)
+    half = text_width(figure.text, figure.height) / 2
+    least, most = made.line_a[0] + half, made.line_b[0] - half
+    assert least < figure.at[0] < most
+    wanted = made.line_a[0] + share * 3.0
+    if least + 0.2 < wanted < most - 0.2:
+        assert figure.at[0] == pytest.approx(wanted)
+
+
 # --- where it stands -----------------------------------------------------------------------
 
 

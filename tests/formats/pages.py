@@ -75,7 +75,7 @@ ROOF = Block(
             6.144,
             "A-ANNO-DIMS",
             360.0,
-            on_slope=False,
+            slope_factor=1.0,
             marks=(
                 Line((0, -4), (0, -36), "A-ANNO-DIMS"),
                 Line((360, -4), (360, -36), "A-ANNO-DIMS"),
@@ -134,7 +134,7 @@ SLOPE_DIMENSION = Dimension(
     0.096,
     "A-ANNO-DIMS",
     120.0,
-    on_slope=True,
+    slope_factor=1.25,
     marks=(
         Line((7.7, 3 + 24 / 64), (8.3, 3 + 24 / 64), "A-ANNO-DIMS"),
         Line((7.7, 3 + 120 / 64), (8.3, 3 + 120 / 64), "A-ANNO-DIMS"),

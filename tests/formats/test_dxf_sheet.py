@@ -174,7 +174,7 @@ def test_model_space_is_set_up_to_plot_the_sheet(sheet: Drawing) -> None:
 
 def test_a_dimension_of_another_view_measures_its_true_length(tmp_path: Path) -> None:
     (a, b) = (10.0, 4.0), (11.5, 4.0)  # 1.5 in on paper at 1:4: 6 in
-    at_detail = dataclasses.replace(SLOPE_DIMENSION, a=a, b=b, on_slope=False)
+    at_detail = dataclasses.replace(SLOPE_DIMENSION, a=a, b=b, slope_factor=1.0)
     detail = dataclasses.replace(DETAIL_VIEW, annotation=(at_detail,))
     page = dataclasses.replace(PLAN_PAGE, views=(PLAN_VIEW, detail))
     doc = written(page, tmp_path / "a.dxf")

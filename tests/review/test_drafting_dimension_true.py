@@ -47,9 +47,20 @@ def test_true_dimensions_pass() -> None:
         (relabeled(FOUR_FEET, "4'-0 1/2\""), 48.5, 48.0),
         (relabeled(FOUR_FEET, "4'-0 1/4\""), 48.25, 48.0),  # finer figures are truer
         (relabeled(CLEAR, "1'-6\" CLEAR"), 18.0, 17.8),  # never more room than there is
-        (replace(ON_SLOPE, value_in=40.0), 40.0, 48.0),  # shorter than its plan
+        (replace(ON_SLOPE, value_in=48.0), 48.0, 52.0),  # as long as its plan
+        (replace(ON_SLOPE, slope_factor=1.25), 52.0, 60.0),  # of another plane
     ],
-    ids=["points", "line", "value", "figure", "half an inch", "quarter", "clearance", "slope"],
+    ids=[
+        "points",
+        "line",
+        "value",
+        "figure",
+        "half an inch",
+        "quarter",
+        "clearance",
+        "slope",
+        "plane",
+    ],
 )
 def test_wrong_dimension_is_caught(wrong: Dimension, measured: float, limit: float) -> None:
     finding = judged(RULE, page(views=(plan(wrong),)))[0]
@@ -61,7 +72,7 @@ def test_wrong_dimension_is_caught(wrong: Dimension, measured: float, limit: flo
 @pytest.mark.parametrize(
     "wrong",
     [
-        replace(ON_SLOPE, on_slope=False, value_in=48.0),
+        replace(ON_SLOPE, slope_factor=1.0, value_in=48.0),
         relabeled(ON_SLOPE, "4'-4\""),
         relabeled(FOUR_FEET, "FOUR FEET"),
         relabeled(FOUR_FEET, "4'-13\""),

@@ -40,10 +40,10 @@ def _geometry(sheet: ReviewedPage, plotted: PlottedDimension) -> Iterator[Findin
     line = distance(dimension.line_a, dimension.line_b) * plotted.true_per_drawn
     if abs(line - drawn) > _DRAWN_TRUE:
         yield _fault(sheet, dimension, "has a line of", line, drawn, "between its points")
-    short = dimension.value_in < drawn - _DRAWN_TRUE
-    long = dimension.value_in > drawn + _DRAWN_TRUE
-    if short or (long and not dimension.on_slope):
-        yield _fault(sheet, dimension, "states", dimension.value_in, drawn, "as drawn")
+    true = drawn * dimension.slope_factor
+    if abs(dimension.value_in - true) > _DRAWN_TRUE:
+        whence = "on the plane" if dimension.on_slope else "as drawn"
+        yield _fault(sheet, dimension, "states", dimension.value_in, true, whence)
 
 
 def _marking(sheet: ReviewedPage, dimension: Dimension) -> Iterator[Finding]:
