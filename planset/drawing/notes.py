@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from planset.drawing.columns import ColumnCursor
 from planset.drawing.geometry import Box
 from planset.drawing.primitives import Line, Primitive, Text
+from planset.drawing.table import CONTINUED
 from planset.drawing.text import DESCENT, LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
 
+_NOISE = 1e-9
 _INDENT = 0.24
 _ABOVE_RULE = 0.05
 _AFTER_HEADING = 0.08
@@ -42,6 +44,7 @@ def flow(
 ) -> list[tuple[Primitive, ...]]:
     """Write sections down columns and on to further pages, no heading alone at a foot.
 
+    A section that goes on in another column has its heading there again, CONT. added.
     A note stays in one column unless it is taller than a whole one.
 
     Args:
@@ -84,9 +87,19 @@ class _Writer:
         self._heading(heading)
         for number, lines in enumerate(notes, 1):
             if number > 1:  # the first has its room with the heading
-                cursor.room_for(_note_height(lines))
+                self._go_on(section.heading, _note_height(lines))
             self._note(f"{number}." if section.numbered else "", lines, indent)
         cursor.y -= _AFTER_SECTION
+
+    def _go_on(self, heading: str, height: float) -> None:
+        """Go to where a further note has room, under the heading again in a new column."""
+        cursor = self._cursor
+        if cursor.room >= height - _NOISE:
+            return
+        again = wrap(heading + CONTINUED, SUBTITLE_HEIGHT, cursor.box.width)
+        cursor.advance()
+        cursor.room_for(_heading_height(again) + height)
+        self._heading(again)
 
     def _heading(self, lines: list[str]) -> None:
         cursor = self._cursor

@@ -7,6 +7,7 @@ so every format draws a line exactly as wide as the sheet that placed it believe
 from __future__ import annotations
 
 import csv
+import re
 from functools import cache
 from pathlib import Path
 
@@ -23,6 +24,10 @@ SUBTITLE_HEIGHT = 1 / 8
 TITLE_HEIGHT = 3 / 16
 LINE_PITCH = 1.6  # baseline to baseline, in heights
 SLACK = 1.1  # a CAD program may substitute the face: boxes leave a tenth to spare
+
+
+_FRACTION = re.compile(r"\d+/\d+")
+_UNIT = re.compile(r"(in|IN|ft|FT|V|A|W)\b|%")
 
 
 @cache
@@ -75,6 +80,8 @@ def height_to_fit(text: str, height: float, width: float) -> float:
 def wrap(text: str, height: float, width: float) -> list[str]:
     """Break text into lines no wider than `width`, with the slack of the face kept free.
 
+    A mixed number and its unit, as in 1 1/4 in, stay together.
+
     Args:
         text: Words separated by spaces; a line break in it is kept.
         height: Height of the capitals [in].
@@ -87,7 +94,7 @@ def wrap(text: str, height: float, width: float) -> list[str]:
     lines: list[str] = []
     for paragraph in text.split("\n"):
         line = ""
-        for word in paragraph.split():
+        for word in _whole_words(paragraph):
             longer = f"{line} {word}" if line else word
             if line and text_width(longer, height) > room:
                 lines.append(line)
@@ -96,6 +103,18 @@ def wrap(text: str, height: float, width: float) -> list[str]:
                 line = longer
         lines.append(line)
     return lines
+
+
+def _whole_words(paragraph: str) -> list[str]:
+    """Its words, with a fraction, and the unit after it, kept with the figure before."""
+    words: list[str] = []
+    for word in paragraph.split():
+        after_figure = bool(words) and words[-1][-1].isdigit()
+        if after_figure and (_FRACTION.match(word) or _UNIT.match(word)):
+            words[-1] += f" {word}"
+        else:
+            words.append(word)
+    return words
 
 
 def text_box(

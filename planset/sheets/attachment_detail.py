@@ -160,7 +160,7 @@ def _along_notes(design: Design, array: PlacedArray, held: Fastening) -> dict[st
         ),
         "plate": (
             f"PLATE {inches(hook.plate_width)} x {inches(hook.plate_length)} x "
-            f"{inches(hook.plate_thickness)} ON SEALANT",
+            f"{inches(hook.plate_thickness)} BEDDED AND STRIPPED IN AS SCHEDULED",
             "arrow",
         ),
         "cover": (f"TILE COVER BEYOND, {inches(tile.rise)} ABOVE THE PAN", "arrow"),
@@ -232,7 +232,7 @@ def _across_view(
     framing = context.design.inputs.job.framing
     column = Box(frame.x1 - column_width, frame.y0 + 0.06, frame.x1 - 0.02, frame.y1 - 0.02)
     notes = {
-        "cover": "TILE PAN CENTERED ON THE HOOK AS DRAWN; SHIFT ON THE ROOF IS OPEN",
+        "pan": "TILE PAN CENTERED ON THE HOOK AS DRAWN; SHIFT ON THE ROOF IS OPEN",
         "arm": "HOOK ARM IN THE PAN",
         "lag": f"LAGS WITHIN {_down(held.side_room_in)} OF THE RAFTER CENTERLINE",
         "rafter": f"RAFTER {framing.member}",

@@ -27,6 +27,7 @@ from planset.sheets.detail_parts import (
 NAME = "DETAIL-ACROSS"
 _PANS_EACH_SIDE = 1.0
 _STEPS_PER_PAN = 24
+_BESIDE_ARM = 0.4  # where a note about the pan points, clear of the arm [in]
 
 
 def across_section(
@@ -117,8 +118,9 @@ def _points(
 ) -> dict[str, Point]:
     course = build_up.course
     pan = course.pan_top_in(course.exposure_in)
+    beside = array.mounting.attachment.arm_width / 2 + _BESIDE_ARM
     return {
-        "cover": (half / 2, pan + course.rise_in),
+        "pan": _wave(beside, pan, course.rise_in, half / _PANS_EACH_SIDE),
         "rail": (array.mounting.rail.width / 2, build_up.arm_top_in + 1.2),
         "arm": (array.mounting.attachment.arm_width / 2, build_up.arm_top_in - 0.9),
         "plate": (array.mounting.attachment.plate_width / 2, build_up.plate_in - 0.1),

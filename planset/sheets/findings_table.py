@@ -12,6 +12,7 @@ from planset.sheets.words import measured
 
 LINE_LAYER = "G-ANNO-TABL"
 TEXT_LAYER = "G-ANNO-TEXT"
+_AT_LEAST, _AT_MOST = "\u2265", "\u2264"
 _NONE = "NO CHECK APPLIES"
 
 
@@ -36,7 +37,7 @@ def findings_table(
         (
             finding.title.upper(),
             finding.citation,
-            measured(finding.limit, finding.unit, "up"),
+            _limit(finding),
             measured(finding.measured, finding.unit, "down"),
             result_word(finding.outcome),
         )
@@ -77,10 +78,22 @@ def result_word(outcome: Outcome) -> str:
     return outcome.value.upper()
 
 
+def _limit(finding: Finding) -> str:
+    """The limit, and on which side of it a value passes."""
+    limit = measured(finding.limit, finding.unit, "up")
+    if finding.limit is None or finding.measured is None or finding.measured == finding.limit:
+        return limit
+    passes = finding.outcome in (Outcome.PASS, Outcome.TIGHT)
+    if finding.outcome is not Outcome.FAIL and not passes:
+        return limit
+    return f"{_AT_LEAST if passes == (finding.measured > finding.limit) else _AT_MOST} {limit}"
+
+
 def _stacked(finding: Finding) -> str:
     result = result_word(finding.outcome)
     if finding.measured is not None and finding.limit is not None:
-        limit = measured(finding.limit, finding.unit, "up")
+        limit = _limit(finding)
         value = measured(finding.measured, finding.unit, "down")
-        result = f"LIMIT {limit}, IS {value}: {result}"
+        named = limit if limit.startswith((_AT_LEAST, _AT_MOST)) else f"LIMIT {limit}"
+        result = f"{named}, IS {value}: {result}"
     return f"{finding.title.upper()}\n{result}\n{finding.citation}"

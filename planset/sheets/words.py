@@ -4,18 +4,8 @@ from __future__ import annotations
 
 from planset.units import Rounding, format_feet_inches
 
-_COMPASS = ("N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE") + (
-    "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW",
-)  # fmt: skip
-
-
 _SIXTEENTH_SLACK = 0.02  # of a sixteenth
 _FINE_BELOW_IN = 12.0  # shorter lengths are printed to the sixteenth, longer ones to the half
-
-
-def compass(bearing_deg: float) -> str:
-    """The compass point nearest a bearing from true north [deg]."""
-    return _COMPASS[round(bearing_deg / 22.5) % 16]
 
 
 def inches(value_in: float) -> str:

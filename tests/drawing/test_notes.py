@@ -136,6 +136,15 @@ def test_a_rest_too_short_for_a_heading_and_its_note_stays_empty(left: float) ->
     assert {t.at[0] >= 4 for t in of_kind(made[0], Text)} == {True}
 
 
+def test_a_section_that_goes_on_in_another_column_has_its_heading_again() -> None:
+    made = written([Section("CAUTIONS", ("one two three " * 8,) * 6)])
+    first, *others = columns_of(made)
+    assert first[0].text == "CAUTIONS"
+    assert [column[0].text for column in others] == ["CAUTIONS, CONT."] * len(others)
+    assert others
+    assert all(is_heading(column[0]) for column in (first, *others))
+
+
 def test_notes_run_over_to_further_pages() -> None:
     made = written([Section(f"S{n}", ("a b c",) * 6) for n in range(20)])
     assert len(made) == 3

@@ -148,3 +148,27 @@ def test_slack_widens_the_box_about_its_anchor(align: str) -> None:
     assert slack.width == pytest.approx(tight.width * SLACK)
     assert slack.contains(tight)
     assert slack.height == tight.height
+
+
+@pytest.mark.parametrize("width", [n / 10 for n in range(1, 25)])
+@pytest.mark.parametrize(
+    ("words", "whole"),
+    [
+        ("HOOK ARM 1 1/4 in x 1/4 in FLAT", ("1 1/4 in", "1/4 in")),
+        ("AT 24 in O.C., 60 A FUSED", ("24 in", "60 A")),
+        ("COVERS 26.3 % OF 1496 SQ FT", ("26.3 %",)),
+    ],
+)
+def test_a_mixed_number_and_its_unit_stay_together(
+    words: str, whole: tuple[str, ...], width: float
+) -> None:
+    """1 1/4 in broken after the 1 reads as 1/4 in."""
+    lines = wrap(words, 0.1, width)
+    assert " ".join(lines) == words
+    for figure in whole:
+        assert sum(line.count(figure) for line in lines) == words.count(figure)
+
+
+def test_other_words_after_a_figure_may_go_on_below() -> None:
+    assert wrap("4 ROWS", 0.1, 0.3) == ["4", "ROWS"]
+    assert wrap("2 IN ALL", 0.1, 0.4) == ["2 IN", "ALL"]
