@@ -23,9 +23,14 @@ from pypdf import PdfReader
 from planset.formats.dxf_write import write_dxf
 from planset.formats.pdf_write import write_pdf
 from planset.pipeline import check
-from tests.example_job import EXAMPLE
+from planset.sheets import roof_plan
+from planset.sheets.context import SheetContext, SheetEntry
+from tests.drawing.many_labels import labels_among_lines
+from tests.example_job import EXAMPLE, edited
 from tests.raw_files import Recording, replay_dxf, replay_pdf
 from tests.raw_recording import record_dxf, record_pdf
+from tests.sheets.drawn_sets import made_of, symbols, title_block
+from tests.sheets.test_variants import VARIANTS
 
 RUNS = 5
 ROOT = Path(__file__).parents[1]
@@ -162,11 +167,32 @@ def processes(recording: Recording, folder: Path) -> list[Figure]:
     ]
 
 
+def pages(folder: Path) -> list[Figure]:
+    """Placing labels, and the roof plan of a large roof laid out whole."""
+    large = made_of(edited(folder, *VARIANTS["200 modules"]))
+    entries = tuple(SheetEntry(page.sheet, page.title) for page in large.drawing.pages)
+    context = SheetContext(
+        large.design, large.findings, entries, symbols(), title_block(), "PRELIMINARY"
+    )
+    labels, plan = best_in_turn(
+        timed(lambda: consume(labels_among_lines())),
+        timed(lambda: consume(roof_plan.build(context))),
+    )
+    return [
+        Figure("600 labels among 3,000 lines", labels, limit=0.1),
+        Figure("roof plan page of 200 modules", plan, limit=1.0),
+    ]
+
+
+def consume(made: Sequence[object]) -> None:
+    assert made
+
+
 def main(arguments: Sequence[str]) -> int:
     recording = Recording()
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        figures = writers(recording, folder) + processes(recording, folder)
+        figures = pages(folder) + writers(recording, folder) + processes(recording, folder)
     print(f"{EXAMPLE.parent.name}, all its sheets; the best of {RUNS} runs")
     print(f"{'':<46}{'planset':>12}{'bare':>12}{'ratio':>8}{'limit':>9}")
     for figure in figures:

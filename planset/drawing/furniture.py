@@ -16,6 +16,7 @@ _TITLE_LAYER = "G-ANNO-TITL"
 _TEXT_LAYER = "G-ANNO-TEXT"
 _SYMBOL_LAYER = "G-ANNO-SYMB"
 _BAR_HEIGHT = 0.06
+_BESIDE_ARROW = 0.48  # where words stand clear of the arrow's letter, whichever way it points
 
 
 def bubble(
@@ -117,5 +118,8 @@ def north_arrow(at: Point, north_deg: float) -> tuple[Primitive, ...]:
     """
     return (
         Insert(NORTH_ARROW, at, _SYMBOL_LAYER, rotation_deg=north_deg - 90),
-        Text("TRUE NORTH", (at[0], at[1] - 0.52), MINIMUM_HEIGHT, _TEXT_LAYER, "center"),
+        *(
+            Text(word, (at[0] + _BESIDE_ARROW, at[1] + level), MINIMUM_HEIGHT, _TEXT_LAYER)
+            for word, level in (("TRUE", 0.03), ("NORTH", -0.12))
+        ),
     )

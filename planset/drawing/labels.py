@@ -11,13 +11,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cache, lru_cache
 
 from planset.drawing.dimension import leader
 from planset.drawing.flatten import strokes, texts
 from planset.drawing.geometry import Box, Placement, Point, distance, toward, united
 from planset.drawing.layers import MEDIUM, Layer
 from planset.drawing.occupancy import Occupancy
+from planset.drawing.places import CLEAR, STEP, Places, steps_around
 from planset.drawing.primitives import (
     Block,
     Dimension,
@@ -29,13 +29,17 @@ from planset.drawing.primitives import (
 )
 from planset.drawing.text import LINE_PITCH, SLACK, text_box
 
-_CLEAR = 0.03  # kept free around every label [in]
+_CLOSE_BY = 0.01  # the same where there is no more [in]
 _SHOULDER = 1 / 8
 _NOISE = 1e-9
-_ALL = -1  # every bit
-_STEP = 0.06  # between places tried [in]
 _CLOSE = 0.1  # a label this near what it names needs no leader [in]
-_REACH = 1.0  # how far from its anchor a label is tried first [in]
+_NEAR = ((1.0, 1), (3.0, 1))  # how far from its anchor a label is tried, at every nth step [in]
+_FAR = ((math.inf, 2),)
+_ALL_TIERS = _NEAR + _FAR
+_CROSSES_WORDS = 3  # what no leader may
+_DIRECTIONS = 24
+_PATIENCE = 500  # how many more places are looked at for a leader that crosses less
+_LEAST_LEADER = 0.1  # from words to the point named, where a leader must run [in]
 _NEARBY = 0.3  # of a leader before that, where most are barred [in]
 _AT_ANCHOR = 0.14  # end of a leader that may cross the outline of what it names [in]
 
@@ -69,6 +73,23 @@ class Label:
     end: str = "arrow"
 
 
+@dataclass(frozen=True, slots=True)
+class _Found:
+    """A place for a label.
+
+    Attributes:
+        crossing: What is the worst its leader crosses.
+        box: The words.
+        line: The leader, empty when none is needed.
+        crowded: Whether a thin pen runs under the words.
+    """
+
+    crossing: int
+    box: Box
+    line: tuple[Point, ...]
+    crowded: bool
+
+
 class LabelPlacer:
     """Places labels one after another within an area.
 
@@ -86,6 +107,13 @@ class LabelPlacer:
         self._thin = Occupancy(area)
         self._faint = Occupancy(area)
 
+    def copy(self) -> LabelPlacer:
+        """A placer that knows of everything drawn so far, for a try."""
+        other = LabelPlacer(self._area)
+        for known, taken in zip(other._maps, self._maps, strict=True):
+            known.mark_all_of(taken)
+        return other
+
     def keep_clear(
         self,
         primitives: Iterable[Primitive],
@@ -102,7 +130,7 @@ class LabelPlacer:
         parts = list(primitives)
         on_paper = placement or Placement()
         for text in texts(parts, on_paper, blocks):
-            self._take(rotated_text_box(text, SLACK).grown(_CLEAR))
+            self._take(rotated_text_box(text, SLACK).grown(CLEAR))
             self._letters.mark_box(rotated_text_box(text))
         for part in parts:
             lines = isinstance(part, Dimension | Leader)
@@ -140,7 +168,7 @@ class LabelPlacer:
 
     def _write_on(self, box: Box) -> None:
         """Take a box for words that are written there."""
-        self._take(box.grown(_CLEAR))
+        self._take(box.grown(CLEAR))
         self._letters.mark_box(box)
 
     def settled(self, text: Text) -> Text:
@@ -150,13 +178,11 @@ class LabelPlacer:
     def place_first(self, places: Sequence[Text]) -> Text:
         """One text at the first of its places that is clear of all pens, else of heavy ones.
 
-        When pens run everywhere, a place clear of other words will do.
-
         Raises:
-            NoRoomError: Every place has words on it.
+            NoRoomError: Every place has words or a heavy pen on it.
         """
         boxes = [(text, rotated_text_box(text, SLACK)) for text in places]
-        for occupancy in (self._faint, self._hard, self._letters):
+        for occupancy in (self._faint, self._hard):
             for text, box in boxes:
                 if occupancy.box_is_free(box):
                     self._write_on(box)
@@ -167,8 +193,8 @@ class LabelPlacer:
     def place_dimension(self, ways: Sequence[Dimension]) -> Dimension:
         """One dimension in the first of its ways that has room, and mark it.
 
-        Its figure stays inside the area and clear of words and heavy pens, its lines clear of
-        words; a way clear of thin pens too is preferred.
+        All of it stays inside the area, its figure clear of words and heavy pens, its lines clear
+        of words; a way whose figure is clear of thin pens too is preferred.
 
         Raises:
             NoRoomError: None of the ways has room.
@@ -178,8 +204,8 @@ class LabelPlacer:
                 figures = [mark for mark in way.marks if isinstance(mark, Text)]
                 boxes = [rotated_text_box(figure) for figure in figures]
                 fits = all(self._area.contains(b) and occupancy.box_is_free(b) for b in boxes)
-                lines = (mark for mark in way.marks if isinstance(mark, Line))
-                if fits and all(self._letters.path_is_free((line.a, line.b)) for line in lines):
+                lines = [(mark.a, mark.b) for mark in way.marks if isinstance(mark, Line)]
+                if fits and all(self._may_run(line) for line in lines):
                     crowded = occupancy is not self._faint
                     marks = tuple(
                         replace(mark, crowded=crowded) if isinstance(mark, Text) else mark
@@ -191,20 +217,40 @@ class LabelPlacer:
         msg = f"no room for the dimension {ways[0].text}"
         raise NoRoomError(msg)
 
+    def _may_run(self, line: tuple[Point, Point]) -> bool:
+        """Whether a line stays inside the area and crosses no words."""
+        return all(self._area.holds(end) for end in line) and self._letters.path_is_free(line)
+
     def place_inside(self, label: Label, region: Box) -> tuple[Primitive, ...]:
         """Words at the free place of a region that is nearest its middle, without a leader.
 
         Raises:
             NoRoomError: No place within the region is free.
         """
-        for box, crowded in self._free_boxes(_block_box(label), region, region.center):
-            return self._drawn(label, box, (), crowded=crowded)
+        free = self._free_boxes(_block_box(label), region, region.center, _ALL_TIERS)
+        for box, crowded in free:
+            close = self._close_place(label, region) if crowded else None
+            return self._drawn(label, close or box, (), crowded=crowded and not close)
         raise NoRoomError(_no_room(label))
+
+    def _close_place(self, label: Label, region: Box) -> Box | None:
+        """Where words fit between pens without the room that is kept around them elsewhere."""
+        size, (x, y) = _block_box(label, slack=1.0), region.center
+        room = region.shared(self._area).grown(_NOISE)
+        steps = steps_around(size.width, size.height, *_NEAR[0])
+        for shift in (0.0, STEP / 3, -STEP / 3):
+            places = Places(self._faint, size, room, (x + shift, y), clear=_CLOSE_BY)
+            for box in places.free(steps):
+                return box
+        return None
 
     def place_near(
         self, label: Label, region: Box, *, always_led: bool = False
     ) -> tuple[Primitive, ...]:
         """Words at the free place of a region nearest the anchor, with a leader from afar.
+
+        A leader that crosses no heavy line goes before one that does, this before one that
+        crosses lines of dimensions or other leaders; what there is nearby, before all far away.
 
         Args:
             label: The label.
@@ -214,13 +260,60 @@ class LabelPlacer:
         Raises:
             NoRoomError: No place within the region is free.
         """
-        for uncrossed in (self._hard, self._words, self._letters):
-            for box, crowded in self._free_boxes(_block_box(label), region, label.anchor):
-                near = _gap(box, label.anchor) <= label.offset + _CLOSE
-                line = () if near and not always_led else _leader_points(box, label.anchor)
-                if _leader_is_free(line, label.offset, uncrossed):
-                    return self._drawn(label, box, line, crowded=crowded)
+        best: int | None = None  # crossing that can be found
+        patience = _PATIENCE
+        found: _Found | None = None
+        for tiers in (_NEAR, _FAR):
+            for box, crowded in self._free_boxes(_block_box(label), region, label.anchor, tiers):
+                gap = _gap(box, label.anchor)
+                if always_led and gap < _LEAST_LEADER:
+                    continue
+                near = gap <= label.offset + _CLOSE
+                led = always_led or not near
+                if led and best == _CROSSES_WORDS:
+                    continue
+                line, crossing = self._led(box, label) if led else ((), 0)
+                if crossing < (found.crossing if found else _CROSSES_WORDS):
+                    found = _Found(crossing, box, line, crowded)
+                if crossing and best is None:
+                    best = self._least_crossing_around(label)
+                patience -= found is not None
+                if found and (found.crossing <= (best or 0) or not patience):
+                    break
+            if found:
+                return self._drawn(label, found.box, found.line, crowded=found.crowded)
         raise NoRoomError(_no_room(label))
+
+    def _led(self, box: Box, label: Label) -> tuple[tuple[Point, ...], int]:
+        """The leader from a box that crosses least, and what it crosses."""
+        ways = _leader_ways(box, label.anchor)
+        crossings = [self._crossing(way, label.offset) for way in ways[:1]]
+        if crossings[0]:
+            crossings += [self._crossing(way, label.offset) for way in ways[1:]]
+        least = min(crossings)
+        return ways[crossings.index(least)], least
+
+    def _crossing(self, line: tuple[Point, ...], offset: float) -> int:
+        """What is the worst a leader crosses: 0 for nothing that matters, up to words."""
+        if not _leader_is_free(line, 0.0, self._letters, outline=0.0):
+            return _CROSSES_WORDS
+        for number, uncrossed in enumerate((self._hard, self._words)):
+            if _leader_is_free(line, offset, uncrossed):
+                return number
+        return _CROSSES_WORDS - 1
+
+    def _least_crossing_around(self, label: Label) -> int:
+        """The least a leader must cross on its last stretch, whichever way it comes from."""
+        x, y = label.anchor
+        length = label.offset + _AT_ANCHOR + _NEARBY
+        turns = (2 * math.pi * number / _DIRECTIONS for number in range(_DIRECTIONS))
+        starts = [(x + length * math.cos(turn), y + length * math.sin(turn)) for turn in turns]
+        least = _CROSSES_WORDS
+        for start in starts:
+            least = min(least, self._crossing((start, label.anchor), label.offset))
+            if not least:
+                break
+        return least
 
     def place_symbol(
         self, symbol: Insert, size: Box, region: Box, *, led_to: Point | None = None
@@ -238,15 +331,17 @@ class LabelPlacer:
         Raises:
             NoRoomError: No place within the region is free.
         """
-        for box, crowded in self._free_boxes(size, region, symbol.at):
+        for box, crowded in self._free_boxes(size, region, symbol.at, _ALL_TIERS):
             if led_to and not self._letters.path_is_free((box.center, led_to)):
                 continue
-            self._take(box.grown(_CLEAR))
+            self._write_on(box)
             return replace(symbol, at=(box.x0 - size.x0, box.y0 - size.y0)), crowded
         msg = f"no free place for the symbol {symbol.block}"
         raise NoRoomError(msg)
 
-    def _free_boxes(self, size: Box, region: Box, anchor: Point) -> Iterator[tuple[Box, bool]]:
+    def _free_boxes(
+        self, size: Box, region: Box, anchor: Point, tiers: tuple[tuple[float, int], ...]
+    ) -> Iterator[tuple[Box, bool]]:
         """Free boxes of a size, nearest the anchor first, and whether a thin pen may lie there.
 
         Nearby places go before far ones, and of these places the ones clear of all pens before
@@ -254,10 +349,10 @@ class LabelPlacer:
         """
         room = region.shared(self._area).grown(_NOISE)
         farthest = max(room.width, room.height)
-        for reach, stride in ((_REACH, 1), (3 * _REACH, 1), (farthest, 3), (farthest, 1)):
-            steps = _steps(size.width, size.height, min(reach, farthest), stride)
+        for reach, stride in tiers:
+            steps = steps_around(size.width, size.height, min(reach, farthest), stride)
             for occupancy in (self._faint, self._thin, self._hard):
-                places = _Places(occupancy, size, room, anchor)
+                places = Places(occupancy, size, room, anchor)
                 for box in places.free(steps):
                     yield box, occupancy is not self._faint
 
@@ -283,21 +378,26 @@ class LabelPlacer:
         return tuple(made)
 
 
-def _leader_is_free(line: tuple[Point, ...], offset: float, uncrossed: Occupancy) -> bool:
-    """Whether a leader crosses nothing on its way to the outline of what it names."""
-    if not line:
-        return True
-    inside = offset + _AT_ANCHOR
+def _leader_is_free(
+    line: tuple[Point, ...], offset: float, uncrossed: Occupancy, *, outline: float = _AT_ANCHOR
+) -> bool:
+    """Whether a leader crosses nothing on its way to the outline of what it names.
+
+    Args:
+        line: The leader.
+        offset: How far the thing reaches from the leader's end [in].
+        uncrossed: What it may not cross.
+        outline: How far around the thing it may cross what it likes [in].
+    """
+    inside = offset + outline
     anchor, knee = line[-1], line[-2]
     whole = distance(knee, anchor)
     if whole < inside:
         return False
-    outline = toward(anchor, knee, inside)
+    end = toward(anchor, knee, inside)
     nearby = toward(anchor, knee, min(inside + _NEARBY, whole))
     # What encloses the thing bars leaders from every side, so the end is asked about first.
-    return uncrossed.path_is_free((nearby, outline)) and uncrossed.path_is_free(
-        (*line[:-1], outline)
-    )
+    return uncrossed.path_is_free((nearby, end)) and uncrossed.path_is_free((*line[:-1], end))
 
 
 def rotated_text_box(text: Text, slack: float = 1.0) -> Box:
@@ -313,76 +413,13 @@ def _no_room(label: Label) -> str:
     return f"no free place for the label {' / '.join(label.lines)!r}"
 
 
-def _block_box(label: Label) -> Box:
+def _block_box(label: Label, *, slack: float = SLACK) -> Box:
     """Box of the whole label, somewhere near the origin."""
     pitch = label.height * LINE_PITCH
     return united(
-        text_box(line, (0.0, -n * pitch), label.height, "center", slack=SLACK)
+        text_box(line, (0.0, -n * pitch), label.height, "center", slack=slack)
         for n, line in enumerate(label.lines)
     )
-
-
-def _at(size: Box, middle: Point) -> Box:
-    return size.moved(middle[0] - size.center[0], middle[1] - size.center[1])
-
-
-class _Places:
-    """Places for a box on a grid of steps around an anchor.
-
-    What is taken in the rows of a step is put together once for all columns.
-
-    Args:
-        occupancy: What is taken.
-        size: The box, somewhere.
-        room: The box stays inside it [paper in].
-        anchor: The middle of the box at no steps [paper in].
-    """
-
-    def __init__(self, occupancy: Occupancy, size: Box, room: Box, anchor: Point) -> None:
-        self._occupancy, self._room, self._anchor = occupancy, room, anchor
-        self._size, self._half = size, (size.width / 2, size.height / 2)
-
-    def free(self, steps: Iterable[tuple[int, int]]) -> Iterator[Box]:
-        """The boxes at these steps, across and up, that are free and in the room."""
-        columns, taken = cache(self._columns), cache(self._taken)
-        for across, up in steps:
-            wanted = columns(across)
-            if wanted and not wanted & taken(up):
-                x, y = self._anchor
-                yield _at(self._size, (x + across * _STEP, y + up * _STEP))
-
-    def _columns(self, across: int) -> int:
-        """The columns a box takes, none when it leaves the room."""
-        x = self._anchor[0] + across * _STEP
-        left, right = x - self._half[0], x + self._half[0]
-        if left < self._room.x0 or right > self._room.x1:
-            return 0
-        return self._occupancy.columns_between(left - _CLEAR, right + _CLEAR)
-
-    def _taken(self, up: int) -> int:
-        """The columns taken in the rows of a box, all when it leaves the room."""
-        y = self._anchor[1] + up * _STEP
-        foot, top = y - self._half[1], y + self._half[1]
-        if foot < self._room.y0 or top > self._room.y1:
-            return _ALL
-        return self._occupancy.taken_between(foot - _CLEAR, top + _CLEAR)
-
-
-@lru_cache(maxsize=64)
-def _steps(width: float, height: float, reach: float, stride: int) -> tuple[tuple[int, int], ...]:
-    """Every so many steps across and up from an anchor, nearest boxes first."""
-    half_w, half_h = width / 2, height / 2
-    columns, rows = (int((reach + half) / _STEP) // stride * stride for half in (half_w, half_h))
-    ranked = []
-    for across in range(-columns, columns + 1, stride):
-        dx = abs(across) * _STEP
-        beside = max(dx - half_w, 0.0)
-        for up in range(-rows, rows + 1, stride):
-            dy = abs(up) * _STEP
-            gap = math.hypot(beside, max(dy - half_h, 0.0))
-            ranked.append((round(gap, 3), round(dx + dy, 3), across, -up))
-    ranked.sort()
-    return tuple((across, -down) for _, _, across, down in ranked)
 
 
 def _gap(box: Box, point: Point) -> float:
@@ -392,16 +429,17 @@ def _gap(box: Box, point: Point) -> float:
     return math.hypot(dx, dy)
 
 
-def _leader_points(box: Box, anchor: Point) -> tuple[Point, ...]:
-    """From the side of the label that faces its anchor, over a short shoulder."""
-    middle = box.center[1]
-    if box.x0 - _CLEAR - _SHOULDER > anchor[0]:
-        start: Point = (box.x0 - _CLEAR, middle)
-        knee = (start[0] - _SHOULDER, middle)
-    elif box.x1 + _CLEAR + _SHOULDER < anchor[0]:
-        start = (box.x1 + _CLEAR, middle)
-        knee = (start[0] + _SHOULDER, middle)
-    else:
-        edge = box.y0 - _CLEAR if box.y0 > anchor[1] else box.y1 + _CLEAR
-        return ((box.center[0], edge), anchor)
-    return (start, knee, anchor)
+def _leader_ways(box: Box, anchor: Point) -> list[tuple[Point, ...]]:
+    """From the side that faces the anchor, over a short shoulder, or from the edge that does."""
+    x, middle = box.center
+    ways: list[tuple[Point, ...]] = []
+    for side, out in ((box.x0 - CLEAR, -_SHOULDER), (box.x1 + CLEAR, _SHOULDER)):
+        room = (anchor[0] - side) / out  # in shoulders
+        if room > 1:
+            ways.append(((side, middle), (side + out, middle), anchor))
+        elif room > 0:
+            ways.append(((side, middle), anchor))
+    for edge, out in ((box.y0 - CLEAR, -1), (box.y1 + CLEAR, 1)):
+        if (anchor[1] - edge) * out > 0:
+            ways.append(((x, edge), anchor))
+    return ways or [((x, box.y0 - CLEAR), anchor)]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
-from functools import reduce
+from collections.abc import Iterable, Sequence
+from functools import cache, reduce
 from itertools import pairwise
 from operator import or_
 
@@ -12,6 +12,12 @@ from planset.drawing.geometry import Box, Point
 
 CELL = 0.02  # size of a cell [paper in]
 _HAIR = 1e-7  # a line takes the cells it grazes, however its course is rounded [cells]
+
+
+@cache
+def _ones(most: int) -> tuple[int, ...]:
+    """Numbers of one bit and more, all set."""
+    return tuple((2 << count) - 1 for count in range(most))
 
 
 class Occupancy:
@@ -26,7 +32,9 @@ class Occupancy:
     def __init__(self, area: Box) -> None:
         self._x0, self._y0 = area.x0, area.y0
         self._columns = max(1, math.ceil(area.width / CELL))
+        self._ones = _ones(self._columns)
         self._rows = [0] * max(1, math.ceil(area.height / CELL))
+        self._all_rows = range(len(self._rows))
 
     def mark_box(self, box: Box) -> None:
         """Take all cells a box touches."""
@@ -41,6 +49,10 @@ class Occupancy:
         rows = self._rows
         for row, mask in cells:
             rows[row] |= mask
+
+    def mark_all_of(self, other: Occupancy) -> None:
+        """Take what is taken in another grid over the same area."""
+        self._rows = [mine | theirs for mine, theirs in zip(self._rows, other._rows, strict=True)]
 
     def box_is_free(self, box: Box) -> bool:
         """Whether a box touches no taken cell."""
@@ -63,12 +75,11 @@ class Occupancy:
     def _mask(self, left: float, right: float) -> int:
         first = max(math.floor(left), 0)
         last = min(math.floor(right), self._columns - 1)
-        return ((2 << last - first) - 1) << first if last >= first else 0
+        return self._ones[last - first] << first if last >= first else 0
 
     def _rows_between(self, y0: float, y1: float) -> range:
-        low = max(math.floor((y0 - self._y0) / CELL), 0)
-        high = min(math.floor((y1 - self._y0) / CELL), len(self._rows) - 1)
-        return range(low, max(high + 1, low))
+        low, high = math.floor((y0 - self._y0) / CELL), math.floor((y1 - self._y0) / CELL)
+        return self._all_rows[low if low > 0 else 0 : high + 1 if high >= 0 else 0]
 
     def cells_of_box(self, box: Box) -> list[tuple[int, int]]:
         """Per row of a box, the bits of its columns."""
@@ -100,6 +111,7 @@ class Occupancy:
             passed[-1] = floor(end + math.copysign(_HAIR, per_row))
         firsts, lasts = (passed, passed[1:]) if start < end else (passed[1:], passed)
         spans = zip(rows, firsts, lasts, strict=False)
-        if min(passed) < 0 or max(passed) >= self._columns:
+        if min(passed[0], passed[-1]) < 0 or max(passed[0], passed[-1]) >= self._columns:
             return [(row, self._mask(first, last)) for row, first, last in spans]
-        return [(row, ((2 << last - first) - 1) << first) for row, first, last in spans]
+        ones = self._ones
+        return [(row, ones[last - first] << first) for row, first, last in spans]

@@ -13,6 +13,7 @@ from planset.drawing.hatching import hatch
 from planset.drawing.page import View
 from planset.drawing.primitives import Block, Polyline, Primitive, Text
 from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SLACK, text_width
+from planset.sheets.plan_blocks import obstruction_extent
 from planset.sheets.words import inches
 
 ACCESS = "FIRE-ACCESS"
@@ -115,9 +116,12 @@ _ACROSS = tuple(n / 20 for n in (10, 9, 11, 8, 12, 7, 13, 6, 14, 5, 15, 4, 16, 3
 
 def _stands_on(design: Design, plane: Plane) -> list[Box]:
     """What stands on a plane, in plan [in]."""
-    surfaces = [array.hardware for array in design.arrays if array.plane.id == plane.id]
-    surfaces += [item.surface for item in design.obstructions if item.plane.id == plane.id]
-    return [box_around(surface_to_plan(plane, surface)) for surface in surfaces]
+    arrays = [array.hardware for array in design.arrays if array.plane.id == plane.id]
+    standing = [item for item in design.obstructions if item.plane.id == plane.id]
+    return [
+        *(box_around(surface_to_plan(plane, surface)) for surface in arrays),
+        *(obstruction_extent(item) for item in standing),
+    ]
 
 
 def _room(hole: Box, rafters: list[float]) -> float:

@@ -109,6 +109,15 @@ def _obstructions(obstructions: tuple[PlacedObstruction, ...]) -> list[Block]:
     return [*shapes, Block(OBSTRUCTIONS, inserts, "Roof obstructions and their clearances")]
 
 
+def obstruction_extent(item: PlacedObstruction) -> Box:
+    """What an obstruction covers in plan; a round one is upright and not foreshortened [in]."""
+    if item.round:
+        x, y = item.plane.to_plan(item.surface.center)
+        reach = item.surface.width / 2
+        return Box(x - reach, y - reach, x + reach, y + reach)
+    return box_around(surface_to_plan(item.plane, item.surface))
+
+
 def _obstruction(item: PlacedObstruction) -> Block:
     made: list[Primitive] = []
     if item.round:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from planset.drawing.enlarge import enlarged, reduced
@@ -26,6 +27,7 @@ from planset.sheets.plan_blocks import (
     roof_extent,
 )
 from planset.sheets.roof_plan_dimensions import Wanted
+from planset.sheets.roof_plan_draft import Draft, drafted
 
 ID = "A-101"
 TITLE = "ROOF PLAN"
@@ -36,7 +38,14 @@ _BARE_SIDE = 0.5  # where only an edge's name or the roof's depth stands [paper 
 _EAVE_SIDE = 1.42  # below an eave with three lines of dimensions
 _RAKE_SIDE = 0.88  # beside a rake with two lines of dimensions
 _STREET_SIDE = 0.6  # below the roof for the street
-_FARTHER_OUT = (0.0, 0.5, 1.2)  # added where figures need lines farther out
+_FARTHER_OUT = (  # added beside and above, where words and figures find no room
+    (0.0, 0.0),
+    (0.5, 0.0),
+    (0.0, 0.6),
+    (0.5, 0.6),
+    (1.2, 0.0),
+    (1.2, 1.2),
+)
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -44,7 +53,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     area, lettering = context.area, beside_views(context)
     column = Box(area.x1 - _COLUMN * lettering, area.y0, area.x1, area.y1)
     place = Box(area.x0, area.y0 + _TITLE_STRIP, column.x0 - 0.1, area.y1)
-    plan = _plan(context, place)
+    plan, views = _plan(context, place)
     smaller = replace(context, enlargement=lettering)
     tables = roof_plan_tables.column(smaller, reduced(column, lettering), plan.left_out)
     beside, *following = (enlarged(page, lettering) for page in tables)
@@ -55,7 +64,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
             plan.blocks,
             view.scale.label,
         )
-        for view, sheet in zip(plan.views, _sheet_ids(len(plan.views)), strict=True)
+        for view, sheet in zip(views, _sheet_ids(len(views)), strict=True)
     ]
     return (*pages, *(SheetDrawing((), page) for page in following))
 
@@ -67,35 +76,46 @@ def _sheet_ids(count: int) -> list[str]:
 
 @dataclass(frozen=True, slots=True)
 class _Plan:
-    """The plan, or its parts, with annotation.
+    """The plan or its parts, their labels not placed yet.
 
     Attributes:
-        views: The views.
+        drafts: The views with their dimensions.
         blocks: The blocks they show.
-        left_out: Dimensions there was no room to draw.
     """
 
-    views: tuple[View, ...]
+    drafts: tuple[Draft, ...]
     blocks: tuple[Block, ...]
-    left_out: tuple[Wanted, ...]
+
+    @property
+    def left_out(self) -> tuple[Wanted, ...]:
+        """Dimensions there was no room to draw."""
+        return tuple(wanted for draft in self.drafts for wanted in draft.left_out)
 
 
-def _plan(context: SheetContext, place: Box) -> _Plan:
-    """The plan with margins wide enough for its dimensions, or with most of them.
+def _plan(context: SheetContext, place: Box) -> tuple[_Plan, tuple[View, ...]]:
+    """The plan with margins wide enough for its dimensions, or with most of them, and its views.
 
     Raises:
         NoRoomError: A label finds no place, however wide the margins.
     """
-    tried: list[_Plan] = []
+    crowded: list[_Plan] = []
     for more in _FARTHER_OUT:
-        try:
-            tried.append(_plan_within(context, _margins(context, more), place))
-        except NoRoomError:
-            if more == _FARTHER_OUT[-1] and not tried:
-                raise
-        if tried and not tried[-1].left_out:
-            return tried[-1]
-    return min(tried, key=lambda plan: len(plan.left_out))
+        plan = _plan_within(context, _margins(context, *more), place)
+        if plan.left_out:
+            crowded.append(plan)
+            continue
+        with suppress(NoRoomError):
+            return plan, _labeled(context, plan)
+    crowded.sort(key=lambda plan: len(plan.left_out))
+    for plan in crowded[:-1]:
+        with suppress(NoRoomError):
+            return plan, _labeled(context, plan)
+    last = crowded[-1] if crowded else _plan_within(context, _margins(context), place)
+    return last, _labeled(context, last)
+
+
+def _labeled(context: SheetContext, plan: _Plan) -> tuple[View, ...]:
+    return tuple(roof_plan_labels.labeled(context, draft) for draft in plan.drafts)
 
 
 def _plan_within(context: SheetContext, margins: Margins, place: Box) -> _Plan:
@@ -105,30 +125,35 @@ def _plan_within(context: SheetContext, margins: Margins, place: Box) -> _Plan:
     blocks = (*plan_blocks(context.design), access_block(context.design, areas))
     known = {block.name: block for block in blocks}
     known |= {name: symbol.block for name, symbol in context.symbols.items()}
-    views: list[View] = []
-    left_out: list[Wanted] = []
-    for part in parts:
-        annotation, missing = roof_plan_labels.annotation(
+    drafts = tuple(
+        drafted(
             context,
             part,
             roof_plan_dimensions.dimensions(context.design, part.view),
             (*area_texts(areas, part.view), *match_lines(part, _sheet_ids(len(parts)))),
             known,
         )
-        views.append(replace(part.view, annotation=annotation))
-        left_out += missing
-    return _Plan(tuple(views), blocks, tuple(left_out))
+        for part in parts
+    )
+    return _Plan(drafts, blocks)
 
 
-def _margins(context: SheetContext, more: float) -> Margins:
-    """Room on the eave side and the left rake's side of every plane with modules."""
+def _margins(context: SheetContext, beside: float = 0.0, above: float = 0.0) -> Margins:
+    """Room on the eave side and the left rake's side of every plane with modules.
+
+    Args:
+        context: What the sheet is given.
+        beside: Added where lines stand beside a rake [paper in].
+        above: Added above the plan [paper in].
+    """
     sides = {"left": _BARE_SIDE, "right": _BARE_SIDE, "top": _BARE_SIDE, "bottom": _BARE_SIDE}
     for plane in {array.plane for array in context.design.arrays}:
         front = plane.downslope[1] < 0
         sides["bottom" if front else "top"] = _EAVE_SIDE
         # The roof's own depth stands at the right, before what a back plane needs there.
-        sides["left" if front else "right"] = _RAKE_SIDE + more + (0.0 if front else _BARE_SIDE)
+        sides["left" if front else "right"] = _RAKE_SIDE + beside + (0.0 if front else _BARE_SIDE)
     sides["bottom"] = max(sides["bottom"], _STREET_SIDE)
+    sides["top"] += above
     return Margins(**sides)
 
 
@@ -157,5 +182,5 @@ def _furniture(
     return (
         *view_title(view.number, sheet, view.title, view.scale, (x, y)),
         *graphic_scale(view.scale, (x + 3.1, y - 0.1)),
-        *north_arrow((min(x + 7.3, right - 0.65), y + 0.22), north),
+        *north_arrow((min(x + 7.0, right - 1.1), y + 0.05), north),
     )

@@ -6,6 +6,7 @@ short span, its line farther out. The plan takes the first way that has room.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -24,6 +25,7 @@ LAYER = "A-ANNO-DIMS"
 _ONE_PLACE_IN = 1e-6  # stations no farther apart are one
 _RIDGE_LINE_FROM_ARRAY = 14.0  # where the ridge clearance is dimensioned, beside the array [in]
 _ROWS_OUT = 3  # lines farther out that are tried
+_SHARES = (0.5, 0.65, 0.35, 0.8, 0.2)  # of a span, where its figure is tried, the best first
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,14 +42,14 @@ class Wanted:
 
 
 def dimensions(design: Design, view: View) -> tuple[Wanted, ...]:
-    """All dimensions of the plan, each chain before what stands outside of it."""
+    """All dimensions of the plan: clearances, then each chain before what stands outside of it."""
     made: list[Wanted] = []
     for plane in design.roof.planes:
         arrays = [array for array in design.arrays if array.plane.id == plane.id]
         if arrays:
+            made += _clearances(design, plane, arrays, view)
             made += _along_eave(plane, arrays, view)
             made += _up_slope(plane, arrays, view)
-            made += _clearances(design, plane, arrays, view)
     return (*made, _depth(design, view))
 
 
@@ -58,15 +60,28 @@ def _along_eave(plane: Plane, arrays: list[PlacedArray], view: View) -> list[Wan
     spans = _spans([0.0, length, *edges])
     names = _names(spans, "LEFT RAKE", "RIGHT RAKE")
     made = [
-        Wanted(name, _eave_ways(plane, view, a, b, 1))
+        Wanted(name, _eave_ways(plane, view, a, b, length))
         for name, (a, b) in zip(names, spans, strict=True)
     ]
     made.append(Wanted("EAVE", (_eave_dimension(plane, view, 0.0, length, 2, "b"),)))
     return made
 
 
-def _eave_ways(plane: Plane, view: View, u0: float, u1: float, row: int) -> tuple[Dimension, ...]:
-    return _distinct([_eave_dimension(plane, view, u0, u1, row, end) for end in ("b", "a")])
+def _eave_ways(
+    plane: Plane, view: View, u0: float, u1: float, length: float
+) -> tuple[Dimension, ...]:
+    """In the chain; a figure that would stand over its neighbor's span, rather by itself."""
+    ends = ("a", "b") if u0 == 0 else ("b", "a")
+    chained = [_eave_dimension(plane, view, u0, u1, 1, end) for end in ends]
+    outermost, fits = u0 == 0 or u1 == length, chained[0] == chained[1]
+    return _distinct(
+        [
+            _eave_dimension(plane, view, u0, u1, row, end, share=share)
+            for row in ((1, 0) if outermost or fits else (0, 1))
+            for end in ends
+            for share in _SHARES
+        ]
+    )
 
 
 def _eave_dimension(
@@ -79,11 +94,22 @@ def _eave_dimension(
     *,
     rounding: Rounding = "nearest",
     suffix: str = "",
+    share: float = 0.5,
 ) -> Dimension:
     a, b = _on_paper(view, plane, (u0, 0.0)), _on_paper(view, plane, (u1, 0.0))
     offset = -(FIRST_OFFSET + row * NEXT_OFFSET)
     factor = view.scale.factor
-    return dimension(a, b, offset, LAYER, factor, rounding=rounding, suffix=suffix, beyond=beyond)
+    return dimension(
+        a,
+        b,
+        offset,
+        LAYER,
+        factor,
+        rounding=rounding,
+        suffix=suffix,
+        beyond=beyond,
+        share=share,
+    )
 
 
 def _up_slope(plane: Plane, arrays: list[PlacedArray], view: View) -> list[Wanted]:
@@ -160,24 +186,24 @@ def _ridge_ways(
     plane: Plane, array: PlacedArray, ridge: float, view: View
 ) -> tuple[Dimension, ...]:
     """From the array's hardware to the ridge: beside the array, or above it."""
-    beside = _RIDGE_LINE_FROM_ARRAY
-    frames = array.frames
-    places = [frames.x1 + beside, frames.x0 - beside, frames.center[0]]
-    places += [frames.x0 + share * frames.width for share in (0.25, 0.75, 0.1, 0.9)]
-    length = max(u for u, _ in plane.surface_outline)
+    frames, length = array.frames, max(u for u, _ in plane.surface_outline)
+    free = ((frames.x1, length - frames.x1), (frames.x0, -frames.x0))
+    near = min(_RIDGE_LINE_FROM_ARRAY, max(abs(room) for _, room in free) / 2)
+    places = [(edge, math.copysign(near, room)) for edge, room in free if abs(room) > near]
+    places += [(frames.x0 + share * frames.width, 0.0) for share in (0.5, 0.25, 0.75, 0.1, 0.9)]
+    places += [(edge, share * room) for share in (0.3, 0.5, 0.7, 0.9) for edge, room in free]
     return tuple(
         dimension(
             _on_paper(view, plane, (u, array.hardware.y1)),
             _on_paper(view, plane, (u, ridge)),
-            0.0,
+            -beside / view.scale.factor,
             LAYER,
             view.scale.factor,
             slope_factor=plane.slope_factor,
             rounding="down",
             suffix="CLEAR",
         )
-        for u in places
-        if 0 < u < length
+        for u, beside in places
     )
 
 

@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable
 from contextlib import suppress
+from dataclasses import replace
 
-from planset.design.layout import PlacedArray, PlacedModule, surface_to_plan
+from planset.design.layout import PlacedArray, PlacedModule, PlacedObstruction, surface_to_plan
 from planset.design.roof import Plane
 from planset.drawing.dimension import leader
-from planset.drawing.fit import Part
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
 from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg, toward
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, rotated_text_box
 from planset.drawing.page import View
-from planset.drawing.primitives import Block, Dimension, Insert, Primitive, Text
-from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, SUBTITLE_HEIGHT, text_width
+from planset.drawing.primitives import Insert, Primitive, Text
+from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK
 from planset.sheets.context import SheetContext
 from planset.sheets.edge_names import edge_names
-from planset.sheets.roof_plan_dimensions import Wanted
-from planset.sheets.words import compass
+from planset.sheets.plan_blocks import obstruction_extent
+from planset.sheets.roof_plan_draft import Draft
 from planset.units import format_pitch
 
 _TEXT = "A-ANNO-TEXT"
@@ -29,75 +29,42 @@ _INSET_IN = 6.0  # of a leader's end from the edge of a clear strip [model in]
 _IN_MODULE = 0.06  # kept free between a tag and its module [paper in]
 
 
-def annotation(
-    context: SheetContext,
-    part: Part,
-    wanted: tuple[Wanted, ...],
-    fixed: tuple[Primitive, ...],
-    blocks: Mapping[str, Block],
-) -> tuple[tuple[Primitive, ...], tuple[Wanted, ...]]:
-    """Dimensions and all labels of the plan, or of a part of it, and dimensions left out.
+def labeled(context: SheetContext, draft: Draft) -> View:
+    """The view of a part of the plan with all its labels.
 
-    They are placed in order of how little they can move. A part shows only what lies in it.
+    They are placed in order of how little they can move, and where that leaves one without a
+    place, the names of the planes before those of obstructions. A part shows only what lies in it.
 
     Args:
         context: What the sheet is given.
-        part: The plan, or the part.
-        wanted: Dimensions.
-        fixed: Words and lines that have their place already.
-        blocks: The blocks that insertions name.
+        draft: The part with its dimensions.
 
     Raises:
         NoRoomError: A label has no free place.
     """
-    view = part.view
-    placer = LabelPlacer(view.frame.grown(-0.02))
-    placer.keep_clear(view.model, blocks, view.on_paper)
-    lines = [primitive for primitive in fixed if not isinstance(primitive, Text)]
-    words = [text for text in fixed if isinstance(text, Text)] + list(_street(context, view))
-    made: list[Primitive] = [
-        *lines,
-        *(placer.settled(text) for text in words if view.frame.contains(rotated_text_box(text))),
-    ]
-    placer.keep_clear(made, blocks)
-    dimensions, left_out = _dimensions(placer, part, wanted)
-    made += dimensions
+    with suppress(NoRoomError):
+        return _labeled(context, draft, (_obstruction_labels, _plane_callouts))
+    return _labeled(context, draft, (_plane_callouts, _obstruction_labels))
+
+
+_Labeler = Callable[[LabelPlacer, SheetContext, View], Iterable[Primitive]]
+
+
+def _labeled(context: SheetContext, draft: Draft, last: tuple[_Labeler, ...]) -> View:
+    view, placer = draft.view, draft.placer.copy()
+    made = list(draft.drawn)
     for item in context.design.obstructions:
-        placer.reserve(_paper_box(view, item.plane, item.surface))
+        placer.reserve(_obstruction_box(view, item))
     made += _module_tags(placer, context, view)
     callout = list(_detail_callout(placer, context, view))
-    placer.keep_clear(callout, blocks)
+    placer.keep_clear(callout, {BUBBLE: context.symbols[BUBBLE].block})
     made += callout
     made += edge_names(placer, context.design.roof, view, _TEXT)
     for array in context.design.arrays:
         placer.reserve(_paper_box(view, array.plane, array.frames))
-    made += _plane_callouts(placer, context, view)
-    made += _obstruction_labels(placer, context, view)
-    return tuple(made), tuple(left_out)
-
-
-def _dimensions(
-    placer: LabelPlacer, part: Part, wanted: tuple[Wanted, ...]
-) -> tuple[list[Dimension], list[Wanted]]:
-    """Each dimension in its first way that has room, and those that have room in none.
-
-    Of a plan in parts, a dimension that a match line cuts belongs to none of them.
-    """
-    made, left_out = [], []
-    for item in wanted:
-        ways = [way for way in item.ways if _inside(way, part.view.frame)]
-        if part.neighbors and not ways:
-            continue
-        try:
-            made.append(placer.place_dimension(ways or item.ways))
-        except NoRoomError:
-            left_out.append(item)
-    return made, left_out
-
-
-def _inside(way: Dimension, frame: Box) -> bool:
-    """Whether both measured points and the line of a dimension lie in a frame."""
-    return all(frame.holds(point) for point in (way.a, way.b, way.line_a, way.line_b))
+    for labels in last:
+        made += labels(placer, context, view)
+    return replace(view, annotation=tuple(made))
 
 
 def _module_tags(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
@@ -134,26 +101,43 @@ def _array_tag(
 
 
 def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
-    """Name, pitch, azimuth and slope arrow on every plane."""
+    """Name, pitch, azimuth and slope arrow on every plane, clear of what needs its clearance."""
+    for item in context.design.obstructions:
+        placer.reserve(_paper_box(view, item.plane, item.surface.grown(item.clearance_in)))
     for plane in context.design.roof.planes:
         lines = (
             f"{plane.id.upper()} PLANE",
             format_pitch(plane.pitch),
-            f"AZIM. {plane.azimuth_deg:.0f} {compass(plane.azimuth_deg)}",
+            f"AZIM. {plane.azimuth_deg:.0f} DEG",
         )
         region = _plane_region(view, plane)
         if region.width <= 0 or region.height <= 0:
             continue
-        anchor = view.on_paper.apply(plane.to_plan(_free_spot(context, plane)))
-        label = Label(lines, anchor, NOTE_HEIGHT, _TEXT, _LEADER, end="dot")
-        try:
+        anchors = [view.on_paper.apply(plane.to_plan(p)) for p in _free_spots(context, plane)]
+        label = Label(lines, anchors[0], NOTE_HEIGHT, _TEXT, _LEADER, end="dot")
+        with suppress(NoRoomError):
             words = placer.place_inside(label, region)
-        except NoRoomError:
-            if not view.frame.holds(anchor):
-                continue  # the part that shows the anchor names the plane
-            words = placer.place_near(label, view.frame, always_led=True)
-        yield from words
-        yield from _slope_arrow(placer, context, plane, words, region)
+            yield from words
+            yield from _slope_arrow(placer, context, plane, words, region)
+            continue
+        if view.frame.holds(anchors[0]):  # else the part that shows it names the plane
+            words = _led(placer, label, anchors, view.frame)
+            yield from words
+            yield from _slope_arrow(placer, context, plane, words, region)
+
+
+def _led(
+    placer: LabelPlacer, label: Label, anchors: list[Point], region: Box
+) -> tuple[Primitive, ...]:
+    """A label led to the first of several points to which a leader finds a way.
+
+    Raises:
+        NoRoomError: To none of them.
+    """
+    for anchor in anchors[:-1]:
+        with suppress(NoRoomError):
+            return placer.place_near(replace(label, anchor=anchor), region, always_led=True)
+    return placer.place_near(replace(label, anchor=anchors[-1]), region, always_led=True)
 
 
 def _slope_arrow(
@@ -179,23 +163,31 @@ def _plane_region(view: View, plane: Plane) -> Box:
     return box.grown(-0.06).shared(view.frame)
 
 
-def _free_spot(context: SheetContext, plane: Plane) -> Point:
-    """A point of a plane that nothing stands on, for a leader to end on."""
+def _free_spots(context: SheetContext, plane: Plane) -> list[Point]:
+    """Points of a plane for a leader to end on, those first that nothing stands on."""
     strips = context.design.access.strips_on(plane.id)
+    spots: list[Point] = []
     if strips:  # its inner side, low down, away from the words of the pathway
         box = strips[0].surface
         inset = min(_INSET_IN, box.width / 2)
         u = box.x0 + inset if strips[0].side == "right" else box.x1 - inset
-        return (u, box.y0 + 0.08 * box.height)
-    corners = plane.surface_outline
-    return (sum(u for u, _ in corners) / len(corners), sum(v for _, v in corners) / len(corners))
+        spots.append((u, box.y0 + 0.08 * box.height))
+    around = box_around(plane.surface_outline)
+    spots += [
+        (around.x0 + across * around.width, around.y0 + up * around.height)
+        for up in (0.5, 0.1, 0.9, 0.3, 0.7)
+        for across in (0.5, 0.98, 0.02, 0.75, 0.25)
+    ]
+    taken = [array.hardware for array in context.design.arrays if array.plane.id == plane.id]
+    taken += [item.surface for item in context.design.obstructions if item.plane.id == plane.id]
+    return sorted(spots, key=lambda spot: any(surface.holds(spot) for surface in taken))
 
 
 def _obstruction_labels(
     placer: LabelPlacer, context: SheetContext, view: View
 ) -> Iterable[Primitive]:
     for item in context.design.obstructions:
-        box = _paper_box(view, item.plane, item.surface)
+        box = _obstruction_box(view, item)
         if not view.frame.holds(box.center):
             continue
         label = Label(
@@ -237,15 +229,8 @@ def _detail_callout(placer: LabelPlacer, context: SheetContext, view: View) -> I
     yield leader((toward(center, anchor, radius), anchor), _LEADER, end="dot", names=first.id)
 
 
-def _street(context: SheetContext, view: View) -> Iterable[Text]:
-    """The street, written along the side it lies on."""
-    sides = context.design.inputs.job.site.street_sides
-    frame = view.frame
-    if "front" in sides:
-        words = "STREET SIDE"
-        width = text_width(words, SUBTITLE_HEIGHT)
-        at = (frame.center[0] - width / 2, frame.y0 + 0.05)
-        yield Text(words, at, SUBTITLE_HEIGHT, _TEXT)
+def _obstruction_box(view: View, item: PlacedObstruction) -> Box:
+    return box_around(view.on_paper.apply(point) for point in obstruction_extent(item).corners)
 
 
 def _paper_box(view: View, plane: Plane, surface: Box) -> Box:

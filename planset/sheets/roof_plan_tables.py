@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import partial
 
+from planset.codes.irc.roof_access import editions, roof_access
+from planset.design.design import Design
 from planset.design.layout import PlacedObstruction
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
@@ -81,9 +83,21 @@ def _array(context: SheetContext, at: Point, width: float) -> Table:
         ("ATTACHMENTS", str(design.attachment_count)),
         ("ARRAY, PLAN", f"{access.array_plan_area_sqin / 144:.1f} SQ FT"),
         ("ROOF, PLAN", f"{access.roof_plan_area_sqin / 144:.1f} SQ FT"),
-        ("AREA RATIO", f"{access.area_ratio_percent:.1f} %"),
+        ("AREA RATIO", _area_ratio(design)),
     ]
     return _table("ARRAYS", (Column("", 1.2), Column("", width - 1.2)), rows, at)
+
+
+def _area_ratio(design: Design) -> str:
+    """The ratio, and up to which one the narrower ridge setback will do."""
+    ratio = f"{design.access.area_ratio_percent:.1f} %"
+    edition = design.inputs.jurisdiction.codes.residential.edition
+    if edition not in editions():
+        return ratio
+    access = roof_access(edition)
+    sprinklered = design.inputs.job.building.sprinklered
+    limit = access.area_limit_sprinklered_percent if sprinklered else access.area_limit_percent
+    return f"{ratio} OF {limit:g} %"
 
 
 def _not_drawn(left_out: tuple[Wanted, ...], at: Point, width: float) -> Table:

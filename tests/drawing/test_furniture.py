@@ -78,7 +78,7 @@ def test_the_north_arrow_points_north(north: float) -> None:
     placed = Placement(insert.at, insert.rotation_deg, insert.scale).apply(tip)
     turn = direction_deg((5.0, 4.0), placed) - north
     assert math.cos(math.radians(turn)) == pytest.approx(1.0)
-    assert [text.text for text in of_kind(made, Text)] == ["TRUE NORTH"]
+    assert [text.text for text in of_kind(made, Text)] == ["TRUE", "NORTH"]
 
 
 def test_a_bubble_holds_the_view_over_its_sheet() -> None:

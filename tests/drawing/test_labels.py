@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import math
 import random
-import time
 from itertools import combinations
 
 import pytest
@@ -13,11 +13,12 @@ from shapely.geometry import LineString
 from shapely.geometry import Point as ShapelyPoint
 
 from planset.drawing.dimension import dimension
-from planset.drawing.geometry import Box, Placement, Point, distance
+from planset.drawing.geometry import Box, Placement, Point, box_around, distance
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, rotated_text_box
 from planset.drawing.primitives import Block, Insert, Leader, Line, Primitive, Text
 from planset.drawing.primitives import Dimension as DrawnDimension
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_box, text_width
+from tests.drawing.many_labels import labels_among_lines
 from tests.drawing.shapes import box_shape, line_shape, of_kind, text_shape
 
 AREA = Box(0.0, 0.0, 8.0, 6.0)
@@ -245,9 +246,10 @@ def test_a_text_takes_a_place_on_a_thin_pen_next_and_says_so() -> None:
     assert (chosen.at, chosen.crowded) == ((4.0, 4), True)
 
 
-def test_a_text_without_a_clear_place_stands_at_its_first() -> None:
+def test_a_text_without_a_place_clear_of_heavy_lines_is_told() -> None:
     lines = (Line((0, 3), (8, 3), HEAVY), Line((0, 4), (8, 4), HEAVY))
-    assert placer(*lines).place_first(at_places(3, 4)).at == (4.0, 3)
+    with pytest.raises(NoRoomError, match="RIDGE"):
+        placer(*lines).place_first(at_places(3, 4))
 
 
 @pytest.mark.parametrize(("level", "crowded"), [(3.0, True), (5.0, False)])
@@ -293,6 +295,21 @@ def test_a_way_clear_of_thin_pens_is_preferred() -> None:
     assert figure.crowded
 
 
+def test_the_lines_of_a_dimension_stay_inside_the_area() -> None:
+    near, far = ways(0.5, 7.5)
+    assert not AREA.contains(box_around((far.line_a, far.line_b)))
+    with pytest.raises(NoRoomError):
+        placer().place_dimension([far])
+    assert placer().place_dimension([far, near]).line_a == near.line_a
+
+
+def test_a_try_leaves_the_placer_as_it_was() -> None:
+    first = placer()
+    tried = words_box(first.copy().place_inside(label(), AREA))
+    assert words_box(first.place_inside(label(), AREA)) == tried
+    assert not words_box(first.copy().place_inside(label(), AREA)).overlaps(tried)
+
+
 def test_a_figure_stays_inside_the_area() -> None:
     with pytest.raises(NoRoomError):
         placer(area=Box(2, 2, 6, 3.3)).place_dimension(ways(0.4))
@@ -317,6 +334,20 @@ def test_words_inside_a_region_stay_inside_it(width: float, height: float, at: P
         assert region.contains(words_box(made))
         assert of_kind(made, Leader) == []
         assert words_box(made).center == pytest.approx(region.center, abs=0.05)
+
+
+def test_words_stand_close_between_pens_rather_than_on_one() -> None:
+    """Between lines that leave the words themselves room, but not what is kept around them."""
+    width = text_width("M07", MINIMUM_HEIGHT)
+    lines = [Line((x, 2.5), (x, 3.5), THIN) for x in (4 - width / 2 - 0.05, 4 + width / 2 + 0.05)]
+    region = Box(3.5, 2.9, 4.5, 3.1)
+    made = placer(*lines).place_inside(label("M07"), region)
+    (text,) = of_kind(made, Text)
+    assert not text.crowded
+    assert all(text_shape(text).disjoint(line_shape(line)) for line in lines)
+    narrower = [Line((x, 2.5), (x, 3.5), THIN) for x in (3.9, 4.1, 3.7, 4.3)]
+    (text,) = of_kind(placer(*narrower).place_inside(label("M07"), region), Text)
+    assert text.crowded
 
 
 def test_the_place_nearest_the_middle_is_taken() -> None:
@@ -377,29 +408,41 @@ def test_a_symbol_without_a_place_is_told() -> None:
         placer(*grid(HEAVY, 0.1)).place_symbol(ARROW, ARROW_BOX, AREA)
 
 
+# --- leaders -------------------------------------------------------------------------------
+
+
+@given(st.floats(0.0, 1.2), st.floats(0.0, 2 * math.pi))
+def test_a_leader_starts_clear_of_its_own_words(away: float, turn: float) -> None:
+    """However the words have to stand around the point they name."""
+    room = Box(4.0 + away * math.cos(turn), 3.0 + away * math.sin(turn), 0, 0)
+    region = Box(room.x0 - 0.3, room.y0 - 0.1, room.x0 + 0.3, room.y0 + 0.1)
+    try:
+        made = placer().place_near(label(), region, always_led=True)
+    except NoRoomError:
+        return  # the region is all at the point named
+    (line,) = (part for part in made if isinstance(part, Leader))
+    words = [part for part in made if isinstance(part, Text)]
+    assert LineString(line.points).disjoint(text_shape(words[0]))
+    assert line.points[-1] == (4.0, 3.0)
+
+
+def test_no_leader_crosses_words_close_to_what_it_names() -> None:
+    """Words all around a point but for a gap below: the leader comes from there."""
+    around = [Text("MMMM", (4.0, 3.15), 0.1, TEXT, "center")]
+    around += [Text("MM", (x, 3.0), 0.1, TEXT, "middle") for x in (3.7, 4.3)]
+    made = placer(*around).place_near(label(offset=0.05), AREA, always_led=True)
+    (line,) = (part for part in made if isinstance(part, Leader))
+    course = LineString(line.points)
+    assert all(course.disjoint(text_shape(words)) for words in around)
+
+
 # --- many ----------------------------------------------------------------------------------
 
 
-def test_many_labels_among_many_lines(capsys: pytest.CaptureFixture[str]) -> None:
-    """A large roof: 3,000 lines, 600 labels. The time is printed; a minute would be a fault."""
-    chance = random.Random(7)
-    area = Box(0, 0, 34, 22)
-    lines = []
-    for number in range(3000):
-        x, y = chance.uniform(0, 34), chance.uniform(0, 22)
-        layer = (HEAVY, THIN, FAINT)[number % 3]
-        lines.append(Line((x, y), (x + chance.uniform(-1, 1), y + chance.uniform(-1, 1)), layer))
-    start = time.perf_counter()
-    places = placer(*lines, area=area)
-    boxes = []
-    for number in range(600):
-        anchor = (chance.uniform(0, 34), chance.uniform(0, 22))
-        made = places.place_near(label(f"M{number:03}", anchor, 0.2), area)
-        boxes.append(words_box(made))
-    taken = time.perf_counter() - start
-    with capsys.disabled():
-        print(f"\n600 labels among 3,000 lines: {taken:.2f} s")  # noqa: T201
-    assert taken < 60
+def test_many_labels_among_many_lines_keep_apart() -> None:
+    """How long they take is measured by `python -m tests.bench`."""
+    boxes = [words_box(made) for made in labels_among_lines()]
+    assert len(boxes) == 600
     assert not any(one.overlaps(other) for one, other in combinations(boxes, 2))
 
 

@@ -1,4 +1,4 @@
-"""Jobs of gable roofs of any size, with arrays and obstructions that lie on their planes."""
+"""Jobs of gable roofs of any size, turned any way, with arrays and obstructions on their planes."""
 
 from __future__ import annotations
 
@@ -19,8 +19,7 @@ EDGE = 20.0  # kept free along every edge of a plane [in]
 CELL = 48.0  # an obstruction stands somewhere in a cell of its own, so that none meet [in]
 MOST_MODULES = 200
 PER_STRING = 15
-MOST_STRINGS = 5  # that an 11 x 17 diagram has room for
-LONGEST_NAME = 28  # that the title block's fields hold at 3/32 in
+LONGEST_NAME = 56  # that two lines of the title block's fields hold at 3/32 in
 PLANES = ("front", "back")
 
 _WORDS = ("Tallow", "Creek", "Netmaker", "Gullwing", "Harbormaster", "Residence", "Foundation")
@@ -37,7 +36,12 @@ def jobs(draw: st.DrawFn) -> Job:
     length = 12 * draw(st.integers(min_value=20, max_value=100))
     depth = 12 * draw(st.integers(min_value=16, max_value=50))
     rise = draw(st.integers(min_value=3, max_value=12))
-    job["roof"] |= {"ridge_length": length, "depth": depth, "pitch": f"{rise}:12"}
+    job["roof"] |= {
+        "ridge_length": length,
+        "depth": depth,
+        "pitch": f"{rise}:12",
+        "front_azimuth": draw(st.integers(0, 359)),
+    }
     slope = depth / 2 * math.hypot(rise, 12) / 12
     plane = draw(st.sampled_from(PLANES))
     array, taken = _array(draw, plane, float(length), slope)
@@ -86,8 +90,8 @@ def _count(room: float, size: float) -> int:
 
 
 def _strings(count: int) -> list[Job]:
-    """Up to five strings, on the two inputs of the inverter by turns."""
-    number = min(math.ceil(count / PER_STRING), MOST_STRINGS)
+    """As many strings as it takes, on the two inputs of the inverter by turns."""
+    number = math.ceil(count / PER_STRING)
     sizes = [count // number + (n < count % number) for n in range(number)]
     return [
         {"id": f"S{n}", "array": "A1", "modules": size, "input": n % 2 + 1}
@@ -135,7 +139,7 @@ def _meet(a: Rectangle, b: Rectangle) -> bool:
 
 def _name(draw: st.DrawFn, job: Job) -> None:
     """Names of one word or more, as long as their fields hold."""
-    lists = st.lists(st.sampled_from(_WORDS), min_size=1, max_size=4)
+    lists = st.lists(st.sampled_from(_WORDS), min_size=1, max_size=6)
     words = lists.map(" ".join).map(lambda name: name[:LONGEST_NAME].strip())
     job["project"] |= {"name": draw(words), "owner": draw(words), "address": draw(words)}
     job["contractor"]["name"] = draw(words)

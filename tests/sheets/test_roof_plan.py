@@ -127,7 +127,7 @@ def test_the_area_ratio_is_that_of_the_design() -> None:
     lines = example().lines(SHEET)
     ratio = 100 * access.array_plan_area_sqin / access.roof_plan_area_sqin
     after = {label: lines[lines.index(label) + 1] for label in ("AREA RATIO", "ROOF, PLAN")}
-    assert after == {"AREA RATIO": f"{ratio:.1f} %", "ROOF, PLAN": f"{44 * 34:.1f} SQ FT"}
+    assert after == {"AREA RATIO": f"{ratio:.1f} % OF 33 %", "ROOF, PLAN": f"{44 * 34:.1f} SQ FT"}
 
 
 def test_the_clear_pathway_is_that_of_the_design() -> None:

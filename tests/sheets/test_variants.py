@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from planset.drawing.primitives import Dimension
+from planset.drawing.primitives import Dimension, Insert
 from planset.finding import Outcome
 from tests.example_job import EXAMPLE, edited, near_the_ridge
 from tests.sheets.drawn_sets import Made, made_of
@@ -55,6 +55,15 @@ VARIANTS: dict[str, Edits] = {
         ("along: 442 in", "along: 1062 in"),
         (STRINGS, strings(30, 30)),
     ],
+    "200 modules": [
+        ("ridge_length: 44'-0\"", "ridge_length: 125'-0\""),
+        ("depth: 34'-0\"", "depth: 100'-0\""),
+        ("rows: 4", "rows: 10"),
+        ("columns: 5", "columns: 20"),
+        ("along: 57-1/2 in", "along: 40 in"),
+        (OBSTRUCTIONS, "obstructions: []\n\n"),
+        (STRINGS, strings(*[15] * 12, 10, 10)),
+    ],
     "no obstructions": [(OBSTRUCTIONS, "obstructions: []\n\n")],
     "8 obstructions": [(OBSTRUCTIONS, vents(8) + "\n")],
     "3:12": [("pitch: 5:12", "pitch: 3:12")],
@@ -65,12 +74,14 @@ VARIANTS: dict[str, Edits] = {
     "one module": [("rows: 4", "rows: 1"), ("columns: 5", "columns: 1"), (STRINGS, strings(1))],
     "3 strings": [(STRINGS, strings(7, 7, 6))],
     "5 strings": [(STRINGS, strings(4, 4, 4, 4, 4))],
+    "10 strings": [(STRINGS, strings(*[2] * 10))],
     "2x8 rafters": [("member: 2x6", "member: 2x8")],
     "2x10 rafters": [("member: 2x6", "member: 2x10")],
     "long names": [
-        ("name: Tallow Creek Residence", "name: Montgomery-Featherstone Residence"),
-        ("address: 418 Alder Bend, Port", "address: 41800 North Alder Bend Road, Port"),
-        ("name: Gullwing Bay Electric", "name: Gullwing Bay Electric and Roofing Inc."),
+        ("name: Tallow Creek Residence", "name: The Montgomery-Featherstone Family Residence"),
+        ("address: 418 Alder Bend, Port", "address: 41800 North Alder Bend Road, Suite 4, Port"),
+        ("owner: R. and M. Hadlow", "owner: Montgomery-Featherstone Living Trust of 2019"),
+        ("name: Gullwing Bay Electric", "name: Gullwing Bay Electric and Roofing Company Inc."),
         ("in two strings,", "in two strings of ten modules each " + "on the front plane " * 12),
         ("utility: Larkin Coast Light", "utility: Larkin Coast Rural Electric Light"),
     ],
@@ -92,10 +103,21 @@ def test_a_variant_has_nothing_to_mend(name: str, tmp_path: Path) -> None:
     in_order(made_of(edited(tmp_path, *VARIANTS[name])))
 
 
+def test_a_long_name_goes_on_in_the_second_line_of_its_field(tmp_path: Path) -> None:
+    made = made_of(edited(tmp_path, *VARIANTS["long names"]))
+    for page in made.drawing.pages:
+        border = next(part for part in page.paper if isinstance(part, Insert))
+        says = {attribute.tag: attribute.value for attribute in border.attributes}
+        assert says["PROJECT_NAME"] == "The Montgomery-Featherstone Family"
+        assert says["PROJECT_NAME_2"] == "Residence"
+        assert says["CONTRACTOR_ADDRESS"] == "9 Netmaker Row, Port Larkin"
+        assert "CONTRACTOR_ADDRESS_2" not in says
+
+
 def test_a_name_too_long_for_its_field_at_any_readable_height_is_refused(tmp_path: Path) -> None:
-    name = "The Upper Tallow Creek Meadows Community Association Residence"
+    name = "The Upper Tallow Creek Meadows Community Association Residence and Community Workshop"
     made = made_of(edited(tmp_path, ("name: Tallow Creek Residence", f"name: {name}")))
-    wide = [f for f in made.failures() if "box of field PROJECT_NAME; shorten it" in f]
+    wide = [f for f in made.failures() if "box of field PROJECT_NAME_2; shorten it" in f]
     assert len(wide) == len(made.drawing.pages)
 
 

@@ -1,0 +1,102 @@
+"""Places for a box around an anchor, tried step by step on the grid of what is taken."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator
+from functools import lru_cache
+
+from planset.drawing.geometry import Box, Point
+from planset.drawing.occupancy import Occupancy
+
+CLEAR = 0.03  # kept free around a box [in]
+STEP = 0.06  # between places tried [in]
+_EVERY_BIT = -1  # as a number that has them all set
+
+
+class _Known(dict[int, int]):
+    """What was worked out for a number of steps before; a `cache` that costs less to set up."""
+
+    def __init__(self, work_out: Callable[[int], int]) -> None:
+        super().__init__()
+        self._work_out = work_out
+
+    def __missing__(self, steps: int) -> int:
+        found = self[steps] = self._work_out(steps)
+        return found
+
+
+class Places:
+    """Places for a box on a grid of steps around an anchor.
+
+    What is taken in the rows of a step is put together once for all columns.
+
+    Args:
+        occupancy: What is taken.
+        size: The box, somewhere.
+        room: The box stays inside it [paper in].
+        anchor: The middle of the box at no steps [paper in].
+        clear: Kept free around the box [in].
+    """
+
+    def __init__(
+        self, occupancy: Occupancy, size: Box, room: Box, anchor: Point, clear: float = CLEAR
+    ) -> None:
+        self._clear = clear
+        self._occupancy, self._room, self._anchor = occupancy, room, anchor
+        self._size, self._half = size, (size.width / 2, size.height / 2)
+
+    def free(self, steps: Iterable[tuple[int, int]]) -> Iterator[Box]:
+        """The boxes at these steps, across and up, that are free and in the room."""
+        columns, taken = _Known(self._columns), _Known(self._taken)
+        for across, up in steps:
+            wanted = columns[across]
+            if wanted and not wanted & taken[up]:
+                x, y = self._anchor
+                yield _at_middle(self._size, (x + across * STEP, y + up * STEP))
+
+    def _columns(self, across: int) -> int:
+        """The columns a box takes, none when it leaves the room."""
+        x = self._anchor[0] + across * STEP
+        left, right = x - self._half[0], x + self._half[0]
+        if left < self._room.x0 or right > self._room.x1:
+            return 0
+        return self._occupancy.columns_between(left - self._clear, right + self._clear)
+
+    def _taken(self, up: int) -> int:
+        """The columns taken in the rows of a box, all when it leaves the room."""
+        y = self._anchor[1] + up * STEP
+        foot, top = y - self._half[1], y + self._half[1]
+        if foot < self._room.y0 or top > self._room.y1:
+            return _EVERY_BIT
+        return self._occupancy.taken_between(foot - self._clear, top + self._clear)
+
+
+@lru_cache(maxsize=64)
+def steps_around(
+    width: float, height: float, reach: float, stride: int
+) -> tuple[tuple[int, int], ...]:
+    """Steps across and up from an anchor, those first that bring a box nearest to it.
+
+    Args:
+        width: Width of the box [in].
+        height: Height of the box [in].
+        reach: How far from the anchor the box may stand [in].
+        stride: Every so many steps are taken.
+    """
+    half_w, half_h = width / 2, height / 2
+    columns, rows = (int((reach + half) / STEP) // stride * stride for half in (half_w, half_h))
+    ranked = []
+    for across in range(-columns, columns + 1, stride):
+        dx = abs(across) * STEP
+        beside = max(dx - half_w, 0.0)
+        for up in range(-rows, rows + 1, stride):
+            dy = abs(up) * STEP
+            gap = math.hypot(beside, max(dy - half_h, 0.0))
+            ranked.append((round(gap, 3), round(dx + dy, 3), across, -up))
+    ranked.sort()
+    return tuple((across, -down) for _, _, across, down in ranked)
+
+
+def _at_middle(size: Box, middle: Point) -> Box:
+    return size.moved(middle[0] - size.center[0], middle[1] - size.center[1])
