@@ -12,7 +12,7 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from planset.drawing.dimension import leader
+from planset.drawing.dimension import DOT_RADIUS, leader
 from planset.drawing.flatten import strokes, texts
 from planset.drawing.geometry import Box, Placement, Point, distance, toward, united
 from planset.drawing.layers import MEDIUM, Layer
@@ -295,6 +295,8 @@ class LabelPlacer:
 
     def _crossing(self, line: tuple[Point, ...], offset: float) -> int:
         """What is the worst a leader crosses: 0 for nothing that matters, up to words."""
+        if not self._letters.box_is_free(_end_box(line[-1])):
+            return _CROSSES_WORDS
         if not _leader_is_free(line, 0.0, self._letters, outline=0.0):
             return _CROSSES_WORDS
         for number, uncrossed in enumerate((self._hard, self._words)):
@@ -374,6 +376,7 @@ class LabelPlacer:
         ]
         if line:
             self._mark_path(line, self._maps[1:])
+            self._mark(self._hard.cells_of_box(_end_box(line[-1])), self._maps[1:])
             made.append(leader(line, label.leader_layer, end=label.end, names=label.names))
         return tuple(made)
 
@@ -427,6 +430,11 @@ def _gap(box: Box, point: Point) -> float:
     dx = max(box.x0 - point[0], 0.0, point[0] - box.x1)
     dy = max(box.y0 - point[1], 0.0, point[1] - box.y1)
     return math.hypot(dx, dy)
+
+
+def _end_box(anchor: Point) -> Box:
+    """What the dot or arrow at the end of a leader may cover."""
+    return Box(*anchor, *anchor).grown(DOT_RADIUS)
 
 
 def _leader_ways(box: Box, anchor: Point) -> list[tuple[Point, ...]]:

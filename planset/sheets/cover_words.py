@@ -141,6 +141,6 @@ _NOTES = (
     "factor of each plane. Those marked CLEAR run to the nearest rail, hook or obstruction.",
     "Equipment is listed and is installed by its maker's instructions.",
     "(E) marks existing equipment, as surveyed.",
-    "Abbreviations: AZIM azimuth; DIA diameter; EGC equipment grounding conductor; MIN. minimum; "
-    "O.C. on centers; RSD rapid shutdown device.",
+    "Abbreviations: AZIM azimuth; DIA diameter; EGC equipment grounding conductor; MAX. maximum; "
+    "MIN. minimum; O.C. on centers; RSD rapid shutdown device.",
 )

@@ -12,7 +12,8 @@ from planset.sheets.words import measured
 
 LINE_LAYER = "G-ANNO-TABL"
 TEXT_LAYER = "G-ANNO-TEXT"
-_AT_LEAST, _AT_MOST = "\u2265", "\u2264"
+_AT_LEAST, _AT_MOST = ">=", "<="  # plain letters: DXF readers differ on others
+_IN_WORDS = {_AT_LEAST: "MIN.", _AT_MOST: "MAX."}
 _NONE = "NO CHECK APPLIES"
 
 
@@ -94,6 +95,7 @@ def _stacked(finding: Finding) -> str:
     if finding.measured is not None and finding.limit is not None:
         limit = _limit(finding)
         value = measured(finding.measured, finding.unit, "down")
-        named = limit if limit.startswith((_AT_LEAST, _AT_MOST)) else f"LIMIT {limit}"
+        sign, _, figure = limit.partition(" ")
+        named = f"{_IN_WORDS[sign]} {figure}" if sign in _IN_WORDS else f"LIMIT {limit}"
         result = f"{named}, IS {value}: {result}"
     return f"{finding.title.upper()}\n{result}\n{finding.citation}"
