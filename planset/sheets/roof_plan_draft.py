@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from planset.design.layout import PlacedObstruction
 from planset.drawing.fit import Part
 from planset.drawing.geometry import Box, box_around
 from planset.drawing.labels import LabelPlacer, NoRoomError, rotated_text_box
@@ -12,11 +13,12 @@ from planset.drawing.page import View
 from planset.drawing.primitives import Block, Dimension, Primitive, Text
 from planset.drawing.text import SUBTITLE_HEIGHT, text_width
 from planset.sheets.context import SheetContext
-from planset.sheets.plan_blocks import roof_extent
+from planset.sheets.plan_blocks import obstruction_extent, roof_extent
 from planset.sheets.roof_plan_dimensions import Wanted
 
 _TEXT = "A-ANNO-TEXT"
 _TRIES = 3
+_OFF_OBSTRUCTIONS = 0.08  # that figures keep, so that a leader still ends there [paper in]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +64,15 @@ def drafted(
         *(placer.settled(text) for text in words if view.frame.contains(rotated_text_box(text))),
     ]
     placer.keep_clear(made, blocks)
+    for item in context.design.obstructions:
+        placer.reserve(obstruction_box(view, item).grown(_OFF_OBSTRUCTIONS))
     placer, dimensions, left_out = _dimensions(placer, part, wanted)
     return Draft(view, placer, (*made, *dimensions), tuple(left_out))
+
+
+def obstruction_box(view: View, item: PlacedObstruction) -> Box:
+    """What an obstruction covers of a view [paper in]."""
+    return box_around(view.on_paper.apply(point) for point in obstruction_extent(item).corners)
 
 
 _Placed = tuple[LabelPlacer, list[Dimension], list[Wanted]]

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import replace
 
-from planset.design.layout import PlacedArray, PlacedModule, PlacedObstruction, surface_to_plan
+from planset.design.layout import PlacedArray, PlacedModule, surface_to_plan
 from planset.design.roof import Plane
 from planset.drawing.dimension import leader
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
@@ -17,8 +17,7 @@ from planset.drawing.primitives import Insert, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK
 from planset.sheets.context import SheetContext
 from planset.sheets.edge_names import edge_names
-from planset.sheets.plan_blocks import obstruction_extent
-from planset.sheets.roof_plan_draft import Draft
+from planset.sheets.roof_plan_draft import Draft, obstruction_box
 from planset.units import format_pitch
 
 _TEXT = "A-ANNO-TEXT"
@@ -32,8 +31,9 @@ _IN_MODULE = 0.06  # kept free between a tag and its module [paper in]
 def labeled(context: SheetContext, draft: Draft) -> View:
     """The view of a part of the plan with all its labels.
 
-    They are placed in order of how little they can move, and where that leaves one without a
-    place, the names of the planes before those of obstructions. A part shows only what lies in it.
+    They are placed in order of how little they can move. Where that leaves one without a place,
+    the names of the planes may stand in the clearances of obstructions, and at last go before
+    the names of those. A part shows only what lies in it.
 
     Args:
         context: What the sheet is given.
@@ -42,8 +42,9 @@ def labeled(context: SheetContext, draft: Draft) -> View:
     Raises:
         NoRoomError: A label has no free place.
     """
-    with suppress(NoRoomError):
-        return _labeled(context, draft, (_obstruction_labels, _plane_callouts))
+    for callouts in (_clear_plane_callouts, _plane_callouts):
+        with suppress(NoRoomError):
+            return _labeled(context, draft, (_obstruction_labels, callouts))
     return _labeled(context, draft, (_plane_callouts, _obstruction_labels))
 
 
@@ -54,7 +55,7 @@ def _labeled(context: SheetContext, draft: Draft, last: tuple[_Labeler, ...]) ->
     view, placer = draft.view, draft.placer.copy()
     made = list(draft.drawn)
     for item in context.design.obstructions:
-        placer.reserve(_obstruction_box(view, item))
+        placer.reserve(obstruction_box(view, item))
     made += _module_tags(placer, context, view)
     callout = list(_detail_callout(placer, context, view))
     placer.keep_clear(callout, {BUBBLE: context.symbols[BUBBLE].block})
@@ -100,10 +101,17 @@ def _array_tag(
     return placer.place_near(label, view.frame, always_led=True)
 
 
-def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
-    """Name, pitch, azimuth and slope arrow on every plane, clear of what needs its clearance."""
+def _clear_plane_callouts(
+    placer: LabelPlacer, context: SheetContext, view: View
+) -> Iterable[Primitive]:
+    """Plane callouts out of the clearances of obstructions."""
     for item in context.design.obstructions:
         placer.reserve(_paper_box(view, item.plane, item.surface.grown(item.clearance_in)))
+    yield from _plane_callouts(placer, context, view)
+
+
+def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
+    """Name, pitch, azimuth and slope arrow on every plane."""
     for plane in context.design.roof.planes:
         lines = (
             f"{plane.id.upper()} PLANE",
@@ -115,15 +123,27 @@ def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> I
             continue
         anchors = [view.on_paper.apply(plane.to_plan(p)) for p in _free_spots(context, plane)]
         label = Label(lines, anchors[0], NOTE_HEIGHT, _TEXT, _LEADER, end="dot")
-        with suppress(NoRoomError):
-            words = placer.place_inside(label, region)
+        try:
+            words = _plane_words(placer, label, anchors, view, region)
+        except NoRoomError:  # the table of planes has the rest
+            name = replace(label, lines=lines[:1])
+            words = _plane_words(placer, name, anchors, view, region)
+        if words:
             yield from words
             yield from _slope_arrow(placer, context, plane, words, region)
-            continue
-        if view.frame.holds(anchors[0]):  # else the part that shows it names the plane
-            words = _led(placer, label, anchors, view.frame)
-            yield from words
-            yield from _slope_arrow(placer, context, plane, words, region)
+
+
+def _plane_words(
+    placer: LabelPlacer, label: Label, anchors: list[Point], view: View, region: Box
+) -> tuple[Primitive, ...]:
+    """The words on their plane, or led to it; none where another part of the plan names it.
+
+    Raises:
+        NoRoomError: They have no free place.
+    """
+    with suppress(NoRoomError):
+        return placer.place_inside(label, region)
+    return _led(placer, label, anchors, view.frame) if view.frame.holds(anchors[0]) else ()
 
 
 def _led(
@@ -187,7 +207,7 @@ def _obstruction_labels(
     placer: LabelPlacer, context: SheetContext, view: View
 ) -> Iterable[Primitive]:
     for item in context.design.obstructions:
-        box = _obstruction_box(view, item)
+        box = obstruction_box(view, item)
         if not view.frame.holds(box.center):
             continue
         label = Label(
@@ -227,10 +247,6 @@ def _detail_callout(placer: LabelPlacer, context: SheetContext, view: View) -> I
     center = placed.at
     yield from bubble(center, "1", "S-501", crowded=crowded)
     yield leader((toward(center, anchor, radius), anchor), _LEADER, end="dot", names=first.id)
-
-
-def _obstruction_box(view: View, item: PlacedObstruction) -> Box:
-    return box_around(view.on_paper.apply(point) for point in obstruction_extent(item).corners)
 
 
 def _paper_box(view: View, plane: Plane, surface: Box) -> Box:
