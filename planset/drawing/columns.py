@@ -46,6 +46,10 @@ class ColumnCursor:
         """Height of what is free in the column [in]."""
         return self.y - self.box.y0
 
+    def fits(self, height: float) -> bool:
+        """Whether `height` inches are free in this column."""
+        return self.room >= height - _NOISE
+
     def advance(self) -> None:
         """Go to the top of the next column.
 
@@ -69,7 +73,7 @@ class ColumnCursor:
         Raises:
             PagesFullError: The columns are used up.
         """
-        while self.room < height - _NOISE:
+        while not self.fits(height):
             whole = self.y == self.box.y1
             if whole and (self._ahead is None or self._ahead[1].height < height - _NOISE):
                 return False

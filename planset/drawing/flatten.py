@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from planset.drawing.geometry import Placement, Point, distance
+from planset.drawing.geometry import Box, Placement, Point, box_around, distance
 from planset.drawing.layers import INHERITED, LAYERS, Layer
 from planset.drawing.primitives import (
     Area,
@@ -21,6 +21,7 @@ from planset.drawing.primitives import (
     Primitive,
     Text,
 )
+from planset.drawing.text import text_box
 
 SAGITTA = 0.001  # how far a chord may stand off its arc [paper in]
 
@@ -97,6 +98,13 @@ def texts(
                 yield from texts(part.marks, placement, blocks)
             case _:
                 pass
+
+
+def rotated_text_box(text: Text, slack: float = 1.0) -> Box:
+    """The axis-parallel box around a line of text at any rotation [in]."""
+    box = text_box(text.text, (0.0, 0.0), text.height, text.align, slack=slack)
+    turned = Placement(text.at, text.rotation_deg)
+    return box_around(turned.apply(corner) for corner in box.corners)
 
 
 def course(part: Line | Polyline | Circle | Area, scale: float) -> list[Point]:

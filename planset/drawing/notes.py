@@ -11,7 +11,6 @@ from planset.drawing.primitives import Line, Primitive, Text
 from planset.drawing.table import CONTINUED
 from planset.drawing.text import DESCENT, LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
 
-_NOISE = 1e-9
 _INDENT = 0.24
 _ABOVE_RULE = 0.05
 _AFTER_HEADING = 0.08
@@ -94,7 +93,7 @@ class _Writer:
     def _go_on(self, heading: str, height: float) -> None:
         """Go to where a further note has room, under the heading again in a new column."""
         cursor = self._cursor
-        if cursor.room >= height - _NOISE:
+        if cursor.fits(height):
             return
         again = wrap(heading + CONTINUED, SUBTITLE_HEIGHT, cursor.box.width)
         cursor.advance()

@@ -13,7 +13,7 @@ from planset.sheets.words import measured
 LINE_LAYER = "G-ANNO-TABL"
 TEXT_LAYER = "G-ANNO-TEXT"
 _AT_LEAST, _AT_MOST = ">=", "<="  # plain letters: DXF readers differ on others
-_IN_WORDS = {_AT_LEAST: "MIN.", _AT_MOST: "MAX."}
+_IN_WORDS = {_AT_LEAST: "MIN.", _AT_MOST: "MAX.", "": "LIMIT"}
 _NONE = "NO CHECK APPLIES"
 
 
@@ -38,7 +38,7 @@ def findings_table(
         (
             finding.title.upper(),
             finding.citation,
-            _limit(finding),
+            f"{_side(finding)} {measured(finding.limit, finding.unit, 'up')}".strip(),
             measured(finding.measured, finding.unit, "down"),
             result_word(finding.outcome),
         )
@@ -79,23 +79,23 @@ def result_word(outcome: Outcome) -> str:
     return outcome.value.upper()
 
 
-def _limit(finding: Finding) -> str:
-    """The limit, and on which side of it a value passes."""
-    limit = measured(finding.limit, finding.unit, "up")
+def _side(finding: Finding) -> str:
+    """On which side of its limit a value passes, where the finding tells."""
     if finding.limit is None or finding.measured is None or finding.measured == finding.limit:
-        return limit
-    passes = finding.outcome in (Outcome.PASS, Outcome.TIGHT)
-    if finding.outcome is not Outcome.FAIL and not passes:
-        return limit
-    return f"{_AT_LEAST if passes == (finding.measured > finding.limit) else _AT_MOST} {limit}"
+        return ""
+    over = finding.measured > finding.limit
+    match finding.outcome:
+        case Outcome.PASS | Outcome.TIGHT:
+            return _AT_LEAST if over else _AT_MOST
+        case Outcome.FAIL:
+            return _AT_MOST if over else _AT_LEAST
+    return ""
 
 
 def _stacked(finding: Finding) -> str:
     result = result_word(finding.outcome)
     if finding.measured is not None and finding.limit is not None:
-        limit = _limit(finding)
+        limit = measured(finding.limit, finding.unit, "up")
         value = measured(finding.measured, finding.unit, "down")
-        sign, _, figure = limit.partition(" ")
-        named = f"{_IN_WORDS[sign]} {figure}" if sign in _IN_WORDS else f"LIMIT {limit}"
-        result = f"{named}, IS {value}: {result}"
+        result = f"{_IN_WORDS[_side(finding)]} {limit}, IS {value}: {result}"
     return f"{finding.title.upper()}\n{result}\n{finding.citation}"

@@ -17,7 +17,7 @@ TITLE = "SINGLE-LINE DIAGRAM"
 _DIAGRAM_SHARE = 0.35  # of what the sheet has beyond the least height
 _LEAST_SCHEDULES = 5.3  # height of the schedules, the diagram's title above them [in]
 _TITLE_HEIGHT = 0.78
-_TWO_STRINGS = 4.31  # a diagram with so few strings always has their ratings in it [in]
+_FEW_STRINGS = 2  # always have their ratings over them
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -28,12 +28,12 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
 def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     area, topology = context.area, context.design.topology
     height = one_line_diagram.least_height(topology, labeled=True)
-    labeled = height <= max(area.height - _LEAST_SCHEDULES, _TWO_STRINGS)
+    strings = len(topology.of_kind(Kind.STRING))
+    labeled = strings <= _FEW_STRINGS or height <= area.height - _LEAST_SCHEDULES
     if not labeled:  # many strings: their ratings stand in a schedule
         height = one_line_diagram.least_height(topology, labeled=False)
     height += max(area.height - height - _LEAST_SCHEDULES, 0.0) * _DIAGRAM_SHARE
     if height > area.height - _TITLE_HEIGHT:
-        strings = len(topology.of_kind(Kind.STRING))
         msg = f"{TITLE} of {strings} strings does not fit {area.height:.1f} in of height"
         raise ViewTooLargeError(msg)
     frame = Box(area.x0, area.y1 - height, area.x1, area.y1)

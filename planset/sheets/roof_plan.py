@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from contextlib import suppress
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_or_split, match_lines
 from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
 from planset.drawing.geometry import Box
-from planset.drawing.labels import NoRoomError
+from planset.drawing.labels import first_with_room
 from planset.drawing.page import PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.sheets import roof_plan_dimensions, roof_plan_labels, roof_plan_tables
@@ -98,24 +99,23 @@ def _plan(context: SheetContext, place: Box) -> tuple[_Plan, tuple[View, ...]]:
     Raises:
         NoRoomError: A label finds no place, however wide the margins.
     """
+    return first_with_room(partial(_labeled, context, plan) for plan in _plans(context, place))
+
+
+def _plans(context: SheetContext, place: Box) -> Iterator[_Plan]:
+    """The plan with wider and wider margins; last those that leave dimensions out, most at last."""
     crowded: list[_Plan] = []
     for more in _FARTHER_OUT:
         plan = _plan_within(context, _margins(context, *more), place)
         if plan.left_out:
             crowded.append(plan)
-            continue
-        with suppress(NoRoomError):
-            return plan, _labeled(context, plan)
-    crowded.sort(key=lambda plan: len(plan.left_out))
-    for plan in crowded[:-1]:
-        with suppress(NoRoomError):
-            return plan, _labeled(context, plan)
-    last = crowded[-1] if crowded else _plan_within(context, _margins(context), place)
-    return last, _labeled(context, last)
+        else:
+            yield plan
+    yield from sorted(crowded, key=lambda plan: len(plan.left_out))
 
 
-def _labeled(context: SheetContext, plan: _Plan) -> tuple[View, ...]:
-    return tuple(roof_plan_labels.labeled(context, draft) for draft in plan.drafts)
+def _labeled(context: SheetContext, plan: _Plan) -> tuple[_Plan, tuple[View, ...]]:
+    return plan, tuple(roof_plan_labels.labeled(context, draft) for draft in plan.drafts)
 
 
 def _plan_within(context: SheetContext, margins: Margins, place: Box) -> _Plan:
@@ -138,7 +138,7 @@ def _plan_within(context: SheetContext, margins: Margins, place: Box) -> _Plan:
     return _Plan(drafts, blocks)
 
 
-def _margins(context: SheetContext, beside: float = 0.0, above: float = 0.0) -> Margins:
+def _margins(context: SheetContext, beside: float, above: float) -> Margins:
     """Room on the eave side and the left rake's side of every plane with modules.
 
     Args:

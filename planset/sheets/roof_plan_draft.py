@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from planset.design.layout import PlacedObstruction
 from planset.drawing.fit import Part
+from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, box_around
-from planset.drawing.labels import LabelPlacer, NoRoomError, rotated_text_box
+from planset.drawing.labels import LabelPlacer, NoRoomError
 from planset.drawing.page import View
 from planset.drawing.primitives import Block, Dimension, Primitive, Text
 from planset.drawing.text import SUBTITLE_HEIGHT, text_width

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import replace
+from functools import partial
 
 from planset.design.layout import PlacedArray, PlacedModule, surface_to_plan
 from planset.design.roof import Plane
 from planset.drawing.dimension import leader
+from planset.drawing.flatten import rotated_text_box
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
 from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg, toward
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError, rotated_text_box
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_room
 from planset.drawing.page import View
 from planset.drawing.primitives import Insert, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK
@@ -42,20 +44,8 @@ def labeled(context: SheetContext, draft: Draft) -> View:
     Raises:
         NoRoomError: A label has no free place.
     """
-    for callouts in (_clear_plane_callouts, _plane_callouts):
-        with suppress(NoRoomError):
-            return _labeled(context, draft, (_obstruction_labels, callouts))
-    return _labeled(context, draft, (_plane_callouts, _obstruction_labels))
-
-
-_Labeler = Callable[[LabelPlacer, SheetContext, View], Iterable[Primitive]]
-
-
-def _labeled(context: SheetContext, draft: Draft, last: tuple[_Labeler, ...]) -> View:
     view, placer = draft.view, draft.placer.copy()
     made = list(draft.drawn)
-    for item in context.design.obstructions:
-        placer.reserve(obstruction_box(view, item))
     made += _module_tags(placer, context, view)
     callout = list(_detail_callout(placer, context, view))
     placer.keep_clear(callout, {BUBBLE: context.symbols[BUBBLE].block})
@@ -63,9 +53,24 @@ def _labeled(context: SheetContext, draft: Draft, last: tuple[_Labeler, ...]) ->
     made += edge_names(placer, context.design.roof, view, _TEXT)
     for array in context.design.arrays:
         placer.reserve(_paper_box(view, array.plane, array.frames))
-    for labels in last:
-        made += labels(placer, context, view)
+    orders = (
+        (_obstruction_labels, _clear_plane_callouts),
+        (_obstruction_labels, _plane_callouts),
+        (_plane_callouts, _obstruction_labels),
+    )
+    made += first_with_room(partial(_in_order, placer, context, view, order) for order in orders)
     return replace(view, annotation=tuple(made))
+
+
+_Labeler = Callable[[LabelPlacer, SheetContext, View], Iterable[Primitive]]
+
+
+def _in_order(
+    placer: LabelPlacer, context: SheetContext, view: View, order: tuple[_Labeler, ...]
+) -> list[Primitive]:
+    """Labels of several kinds, one kind after the other."""
+    tried = placer.copy()
+    return [mark for labels in order for mark in labels(tried, context, view)]
 
 
 def _module_tags(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
@@ -143,21 +148,12 @@ def _plane_words(
     """
     with suppress(NoRoomError):
         return placer.place_inside(label, region)
-    return _led(placer, label, anchors, view.frame) if view.frame.holds(anchors[0]) else ()
-
-
-def _led(
-    placer: LabelPlacer, label: Label, anchors: list[Point], region: Box
-) -> tuple[Primitive, ...]:
-    """A label led to the first of several points to which a leader finds a way.
-
-    Raises:
-        NoRoomError: To none of them.
-    """
-    for anchor in anchors[:-1]:
-        with suppress(NoRoomError):
-            return placer.place_near(replace(label, anchor=anchor), region, always_led=True)
-    return placer.place_near(replace(label, anchor=anchors[-1]), region, always_led=True)
+    if not view.frame.holds(anchors[0]):
+        return ()
+    return first_with_room(
+        partial(placer.place_near, replace(label, anchor=anchor), view.frame, always_led=True)
+        for anchor in anchors
+    )
 
 
 def _slope_arrow(

@@ -94,9 +94,7 @@ def _area_ratio(design: Design) -> str:
     edition = design.inputs.jurisdiction.codes.residential.edition
     if edition not in editions():
         return ratio
-    access = roof_access(edition)
-    sprinklered = design.inputs.job.building.sprinklered
-    limit = access.area_limit_sprinklered_percent if sprinklered else access.area_limit_percent
+    limit = roof_access(edition).area_limit(design.inputs.job.building.sprinklered)
     return f"{ratio} OF {limit:g} %"
 
 

@@ -13,8 +13,9 @@ from shapely.geometry import LineString
 from shapely.geometry import Point as ShapelyPoint
 
 from planset.drawing.dimension import dimension
+from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Placement, Point, box_around, distance
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError, rotated_text_box
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError
 from planset.drawing.primitives import Block, Insert, Leader, Line, Primitive, Text
 from planset.drawing.primitives import Dimension as DrawnDimension
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_box, text_width

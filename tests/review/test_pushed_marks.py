@@ -7,10 +7,9 @@ from dataclasses import replace
 
 import pytest
 
-from planset.drawing.flatten import strokes
+from planset.drawing.flatten import rotated_text_box, strokes
 from planset.drawing.furniture import BUBBLE
 from planset.drawing.geometry import Point, toward
-from planset.drawing.labels import rotated_text_box
 from planset.drawing.layers import MEDIUM
 from planset.drawing.page import Page, View
 from planset.drawing.primitives import Dimension, Insert, Leader, Primitive, Text

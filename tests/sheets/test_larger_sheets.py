@@ -8,10 +8,9 @@ from functools import cache
 import pytest
 
 from planset.design.design import Design
-from planset.drawing.flatten import strokes, texts
+from planset.drawing.flatten import rotated_text_box, strokes, texts
 from planset.drawing.furniture import BUBBLE, title_place
 from planset.drawing.geometry import Box, Placement, box_around, united
-from planset.drawing.labels import rotated_text_box
 from planset.drawing.page import DrawingSet, Page, TitleBlock
 from planset.drawing.primitives import Insert, Text
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT

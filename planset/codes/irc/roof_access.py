@@ -36,6 +36,13 @@ class RoofAccess:
     area_limit_sprinklered_percent: float
     exempt_slope: float
 
+    def area_limit(self, sprinklered: bool) -> float:
+        """Arrays over roof, both in plan, where the setback changes [%].
+
+        Source: IRC 2021, R324.6.2 and R324.6.2.1.
+        """
+        return self.area_limit_sprinklered_percent if sprinklered else self.area_limit_percent
+
 
 @cache
 def _editions() -> Mapping[int, RoofAccess]:
@@ -104,7 +111,6 @@ def required_ridge_setback_in(
     Source: IRC 2021, R324.6.2 and R324.6.2.1.
     """
     _check.within(area_ratio_percent, 0.0, 100.0, "array area over roof area, percent,")
-    limit = access.area_limit_sprinklered_percent if sprinklered else access.area_limit_percent
-    if _check.at_most(area_ratio_percent, limit):
+    if _check.at_most(area_ratio_percent, access.area_limit(sprinklered)):
         return access.ridge_setback_low_in
     return access.ridge_setback_high_in

@@ -56,7 +56,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 
 def _coverage(access: RoofAccess, ratio: float, sprinklered: bool) -> str:
-    limit = access.area_limit_sprinklered_percent if sprinklered else access.area_limit_percent
+    limit = access.area_limit(sprinklered)
     text = f"Arrays cover {ratio:.2f} % of the roof in plan, and the limit is {limit:g} %"
     if abs(ratio - limit) <= _NEAR_LIMIT_PERCENT:
         text += ", so near that the survey decides"
