@@ -201,7 +201,7 @@ Count = Annotated[int, between(1, 10_000)]
 Rating = Annotated[float, above(0), between(0.001, 1_000_000)]
 """A rating off a data sheet in the unit its field name ends with."""
 
-CoveringKind = Literal["curved_tile", "flat_tile", "asphalt_shingle", "standing_seam"]
+CoveringKind = Literal["curved_tile", "flat_tile", "asphalt_shingle", "standing_seam", "membrane"]
 
 
 class Sourced(StrictModel, Generic[T]):

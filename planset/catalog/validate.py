@@ -21,6 +21,8 @@ _WRONG_TYPES = {
     "string_type": ("not text", "put it in quotes"),
     "bool_type": ("neither true nor false", "write true or false"),
     "model_type": ("not a group of fields", "write its fields indented below it"),
+    "model_attributes_type": ("not a group of fields", "write its fields indented below it"),
+    "dict_type": ("not a group of fields", "write its fields indented below it"),
     "tuple_type": ("not a list", "write its entries as `- ` lines below it"),
 }
 
@@ -39,6 +41,9 @@ def _shown(value: object) -> str:
     return text if len(text) <= _LONGEST_SHOWN else f"{text[:_LONGEST_SHOWN]}..."
 
 
+_TAG_ERRORS = ("union_tag_invalid", "union_tag_not_found")
+
+
 def _models_within(annotation: Any) -> list[type[BaseModel]]:
     if isinstance(annotation, type) and issubclass(annotation, BaseModel):
         return [annotation]
@@ -49,10 +54,45 @@ def _known_fields(model: type[BaseModel], location: Location) -> list[str]:
     """Return the fields of the group at a location; positions in lists do not lead further."""
     models = [model]
     for step in location:
-        if isinstance(step, str):
-            infos = [m.model_fields[step] for m in models if step in m.model_fields]
-            models = [found for info in infos for found in _models_within(info.annotation)]
+        if not isinstance(step, str):
+            continue
+        tagged = [m for m in models if _has_tag(m, step)]
+        infos = [m.model_fields[step] for m in models if step in m.model_fields]
+        models = tagged or [found for info in infos for found in _models_within(info.annotation)]
     return [name for m in models for name in m.model_fields]
+
+
+def _has_tag(model: type[BaseModel], tag: str) -> bool:
+    """Tell whether a model is the one of several that a word such as `gable` chooses."""
+    return any(
+        typing.get_args(info.annotation) == (tag,)
+        for name, info in model.model_fields.items()
+        if name in ("shape", "kind")
+    )
+
+
+def _place(error: Mapping[str, Any], document: SourceDocument) -> Location:
+    """Return where in the document an error stands.
+
+    Where one of several models was chosen by a word, pydantic names that word as a step of the
+    way; the document has no such step.
+    """
+    place: Location = ()
+    *way, last = error["loc"] or ("",)
+    for step in way:
+        if _is_there(document.value_at(place), step):
+            place = (*place, step)
+    if error["type"] in _TAG_ERRORS:
+        place = (*place, last) if _is_there(document.value_at(place), last) else place
+        return (*place, error["ctx"]["discriminator"].strip("'"))
+    lost = error["type"] == "missing" or _is_there(document.value_at(place), last)
+    return (*place, last) if lost and error["loc"] else place
+
+
+def _is_there(value: object, step: str | int) -> bool:
+    if isinstance(value, dict):
+        return step in value
+    return isinstance(value, list) and isinstance(step, int) and step < len(value)
 
 
 def _unknown_field(model: type[BaseModel], location: Location) -> tuple[str, str]:
@@ -76,8 +116,13 @@ def _explain(error: Mapping[str, Any], model: type[BaseModel], value: object) ->
         return "missing", f"add `{location[-1]}:` with its value"
     if kind == "extra_forbidden":
         return _unknown_field(model, location)
+    if kind == "union_tag_not_found" and value is None:
+        field = context["discriminator"].strip("'")
+        return "missing", f"add `{field}:` with its value"
     if kind == "literal_error":
         message, mend = "not an accepted value", _words(context["expected"])
+    elif kind == "union_tag_invalid":
+        message, mend = "not an accepted value", _words(context["expected_tags"])
     elif kind == "value_error":
         message, _, mend = str(context["error"]).partition("; ")
     else:
@@ -89,8 +134,8 @@ def _explain(error: Mapping[str, Any], model: type[BaseModel], value: object) ->
 
 
 def _problem(error: Mapping[str, Any], model: type[BaseModel], document: SourceDocument) -> Problem:
-    location = error["loc"]
-    return document.problem(location, *_explain(error, model, document.value_at(location)))
+    place = _place(error, document)
+    return document.problem(place, *_explain(error, model, document.value_at(place)))
 
 
 def validate(

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planset.design.layout import PlacedArray, PlacedObstruction
-from planset.design.roof import Edge, EdgeKind, Plane, Roof
 from planset.drawing.geometry import Box
+from planset.roof.plane import Plane
+from planset.roof.solid import Edge, EdgeKind, Roof
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from planset.design.circuits import FLUSH_ROOF_RISE_C
 from planset.design.uplift import DRY_FACTOR, HOT_ATTIC_FACTOR
 
 if TYPE_CHECKING:
+    from planset.job.framing import Framing
     from planset.job.load import Inputs
 
 
@@ -29,26 +30,9 @@ def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
     """The assumptions of a job, most consequential first."""
     job = inputs.job
     overhang = "may" if inputs.jurisdiction.pathway_on_overhang.value else "may not"
+    structure = _structure(inputs.job.framing) if inputs.job.framing else ()
     return (
-        Assumption(
-            f"Rafters are {job.framing.member} {job.framing.species} {job.framing.grade} at "
-            f"{job.framing.spacing:g} in, sound and unsplit, as surveyed.",
-            job.framing.source,
-        ),
-        Assumption(
-            "Uplift takes the array edge factor 1.5 on every attachment.",
-            "ASCE 7-16 29.4.4, taken for all edges",
-        ),
-        Assumption(
-            "An attachment takes half the way to its neighbors, times 1.15 (1.25 on two spans, "
-            "more at a long rail end) for the continuous rail.",
-            "beam reactions, any handbook",
-        ),
-        Assumption(
-            f"Lag withdrawal takes Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
-            f"CM = {DRY_FACTOR:.1f} (19 % moisture or less).",
-            "NDS 2018 Table 2.3.3 and 11.3.3",
-        ),
+        *structure,
         Assumption(
             f"Topographic factor Kzt = {job.site.topographic_factor:g}, stated by the designer.",
             "ASCE 7-16 26.8",
@@ -64,5 +48,30 @@ def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
         Assumption(
             "The area ratio counts whole arrays, gaps included, over the whole roof in plan.",
             "reading of IRC R324.6.2",
+        ),
+    )
+
+
+def _structure(framing: Framing) -> tuple[Assumption, ...]:
+    """What attachments and their loads rest on."""
+    return (
+        Assumption(
+            f"Rafters are {framing.member} {framing.species} {framing.grade} at "
+            f"{framing.spacing:g} in, sound and unsplit, as surveyed.",
+            framing.source,
+        ),
+        Assumption(
+            "Uplift takes the array edge factor 1.5 on every attachment.",
+            "ASCE 7-16 29.4.4, taken for all edges",
+        ),
+        Assumption(
+            "An attachment takes half the way to its neighbors, times 1.15 (1.25 on two spans, "
+            "more at a long rail end) for the continuous rail.",
+            "beam reactions, any handbook",
+        ),
+        Assumption(
+            f"Lag withdrawal takes Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
+            f"CM = {DRY_FACTOR:.1f} (19 % moisture or less).",
+            "NDS 2018 Table 2.3.3 and 11.3.3",
         ),
     )

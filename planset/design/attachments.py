@@ -7,16 +7,20 @@ each stands on a rafter by construction. Other families join here.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from planset.design.layout import PlacedArray
-from planset.design.roof import Plane
+from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.geometry import Box
+from planset.roof.plane import Plane, sides
 
 if TYPE_CHECKING:
+    from planset.job.arrays import ArrayMounting
     from planset.job.framing import Framing
     from planset.job.load import Inputs
+
+
+_MOST = 2_000  # rafters of a plane, whatever the numbers
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +31,13 @@ class Rafter:
         plane: Id of the plane.
         number: Counted from the left rake, facing the plane from its eave.
         u_in: Centerline, distance from the left end of the eave [in].
+        spans: The parts of that line on the plane, from the eave up [in].
     """
 
     plane: str
     number: int
     u_in: float
+    spans: tuple[tuple[float, float], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,22 +112,44 @@ class Racking:
 
 
 def rafters_under(plane: Plane, framing: Framing) -> tuple[Rafter, ...]:
-    """Rafters of a plane at the surveyed spacing, from the left rake to the right."""
-    length = max(u for u, _ in plane.surface_outline)
-    count = math.floor((length - framing.first_rafter) / framing.spacing + 1e-9) + 1
-    return tuple(
-        Rafter(plane.id, number + 1, framing.first_rafter + number * framing.spacing)
-        for number in range(max(count, 0))
+    """Rafters of a plane at the surveyed spacing, from left to right; none where not surveyed."""
+    first = framing.first_rafter_on(plane.id)
+    if first is None:
+        return ()
+    left = min(u for u, _ in plane.surface_outline)
+    right = max(u for u, _ in plane.surface_outline)
+    leftmost = 0 if left > -1e-9 else max(math.ceil((left - first) / framing.spacing), -_MOST)
+    count = math.floor((right - first) / framing.spacing + 1e-9) + 1
+    rafters = (
+        Rafter(plane.id, number + 1, first + number * framing.spacing)
+        for number in range(leftmost, min(count, _MOST))
     )
+    return tuple(replace(r, spans=_spans(plane, r.u_in)) for r in rafters)
+
+
+def _spans(plane: Plane, u: float) -> tuple[tuple[float, float], ...]:
+    """The parts of a line up the slope that lie on the plane, from the eave up."""
+    crossings = []
+    for ring in plane.rings:
+        for start, end in sides(ring):
+            (u0, v0), (u1, v1) = plane.to_surface(start), plane.to_surface(end)
+            if min(u0, u1) <= u < max(u0, u1):
+                crossings.append(v0 + (v1 - v0) * (u - u0) / (u1 - u0))
+    crossings.sort()
+    return tuple(zip(crossings[::2], crossings[1::2], strict=False))
 
 
 def place_racking(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> tuple[Racking, ...]:
-    """Rails and attachments of every array; tags run on from array to array."""
+    """Rails and attachments of every array that has a mounting; tags run on."""
     racks: list[Racking] = []
     rails = attachments = 0
+    framing = inputs.job.framing
     for placed in arrays:
-        rafters = rafters_under(placed.plane, inputs.job.framing)
-        rack = _rack(placed, rafters, rails, attachments)
+        mounting = placed.given.mounting
+        if mounting is None or framing is None:
+            continue
+        rafters = rafters_under(placed.plane, framing)
+        rack = _rack(placed, mounting, rafters, rails, attachments)
         rails += len(rack.rails)
         attachments += len(rack.attachments)
         racks.append(rack)
@@ -130,30 +158,36 @@ def place_racking(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> tuple[Rack
 
 def _rack(
     placed: PlacedArray,
+    mounting: ArrayMounting,
     rafters: tuple[Rafter, ...],
     rails_before: int,
     attachments_before: int,
 ) -> Racking:
-    mounting = placed.given.mounting
-    half = placed.mounting.rail.width / 2  # a rail half beside the modules carries none
+    half = placed.system.rail.width / 2  # a rail half beside the modules carries none
+    counted = [rafter for rafter in rafters if rafter.number >= mounting.first_rail_rafter]
     lines = [
         rafter
-        for rafter in rafters[mounting.first_rail_rafter - 1 :: mounting.rail_every]
+        for rafter in counted[:: mounting.rail_every]
         if placed.frames.x0 + half <= rafter.u_in <= placed.frames.x1 - half
     ]
-    low, high = placed.hardware.y0, placed.hardware.y1
+    runs = [(rafter, run) for rafter in lines for run in _runs(placed, rafter.u_in)]
     rails = tuple(
-        Rail(f"R{rails_before + n}", placed.id, rafter.number, rafter.u_in, low, high)
-        for n, rafter in enumerate(lines, 1)
+        Rail(
+            f"R{rails_before + n}",
+            placed.id,
+            rafter.number,
+            rafter.u_in,
+            run[0] - placed.past_in,
+            run[1] + placed.past_in,
+        )
+        for n, (rafter, run) in enumerate(runs, 1)
     )
-    heights = _attachment_heights(
-        low + mounting.first_attachment, high, mounting.attachment_spacing
-    )
-    columns = _shares([rail.u_in for rail in rails], placed.frames.x0, placed.frames.x1)
-    rows = _shares(heights, placed.frames.y0, placed.frames.y1)
-    factors = _continuity(heights, placed.frames.y0, placed.frames.y1)
     attachments: list[Attachment] = []
-    for rail, (u0, u1) in zip(rails, columns, strict=True):
+    for rail, (_, (low, high)) in zip(rails, runs, strict=True):
+        start = rail.v0_in + mounting.first_attachment
+        heights = _attachment_heights(start, rail.v1_in, mounting.attachment_spacing)
+        u0, u1 = _share_across(placed, rail, rails)
+        rows, factors = _shares(heights, low, high), _continuity(heights, low, high)
         for v, (v0, v1), factor in zip(heights, rows, factors, strict=True):
             tag = f"H{attachments_before + len(attachments) + 1:02d}"
             share = Box(u0, v0, u1, v1)
@@ -161,6 +195,61 @@ def _rack(
                 Attachment(tag, placed.id, rail.id, rail.rafter, rail.u_in, v, share, factor)
             )
     return Racking(placed.id, rails, tuple(attachments))
+
+
+def _runs(placed: PlacedArray, u: float) -> list[tuple[float, float]]:
+    """Where a line up the slope lies under modules of rows that follow each other."""
+    inside = [m for m in placed.modules if m.surface.x0 <= u <= m.surface.x1 + placed.given.gap]
+    runs: list[tuple[float, float]] = []
+    reached = 0
+    for row in sorted({module.row for module in inside}):
+        box = next(module.surface for module in inside if module.row == row)
+        if runs and row == reached + 1:
+            runs[-1] = (runs[-1][0], box.y1)
+        else:
+            runs.append((box.y0, box.y1))
+        reached = row
+    return runs
+
+
+def _share_across(placed: PlacedArray, rail: Rail, rails: tuple[Rail, ...]) -> tuple[float, float]:
+    """A rail's share along the eave: halfway to its neighbors, or to the end of its modules.
+
+    Of the rows it crosses the widest share counts: with cells left out a neighbor may end sooner.
+    """
+    shares = []
+    for low, high, x0, x1 in _blocks(placed):
+        middle = (low + high) / 2
+        if not (rail.v0_in < middle < rail.v1_in and x0 <= rail.u_in <= x1):
+            continue
+        beside = sorted(
+            {
+                other.u_in
+                for other in rails
+                if other.v0_in < middle < other.v1_in and x0 <= other.u_in <= x1
+            }
+        )
+        shares.append(dict(zip(beside, _shares(beside, x0, x1), strict=True))[rail.u_in])
+    return (min(u0 for u0, _ in shares), max(u1 for _, u1 in shares))
+
+
+def _blocks(placed: PlacedArray) -> list[tuple[float, float, float, float]]:
+    """Modules of a row that stand side by side: bottom and top, left and right."""
+    blocks: list[tuple[float, float, float, float]] = []
+    previous: PlacedModule | None = None
+    for module in placed.modules:
+        box = module.surface
+        follows = previous is not None and (previous.row, previous.column + 1) == (
+            module.row,
+            module.column,
+        )
+        if follows:
+            low, high, x0, _ = blocks[-1]
+            blocks[-1] = (low, high, x0, box.x1)
+        else:
+            blocks.append((box.y0, box.y1, box.x0, box.x1))
+        previous = module
+    return blocks
 
 
 def _attachment_heights(first: float, end: float, spacing: float) -> list[float]:

@@ -90,8 +90,8 @@ def build_up(inputs: Inputs, array: PlacedArray) -> BuildUp:
     A tile's head lies on its batten and its nose on the head of the tile below, which fixes
     how steep it lies against the roof.
     """
-    framing, tile = inputs.job.framing, inputs.job.roof.covering
-    hook = array.mounting.attachment
+    framing, tile = inputs.framing, inputs.tile
+    hook = array.system.attachment
     underlayment = framing.sheathing + framing.underlayment
     batten = underlayment + tile.batten
     nose = batten + tile.length * tile.thickness / tile.exposure
@@ -100,7 +100,7 @@ def build_up(inputs: Inputs, array: PlacedArray) -> BuildUp:
     plate_foot = tile.length + _PLATE_BEHIND_TILE_IN
     arm_s = plate_foot - hook.arm_reach
     arm_top = plate + hook.arm_rise
-    rail_top = arm_top + array.mounting.rail.height
+    rail_top = arm_top + array.system.rail.height
     module_top = rail_top + array.product.depth
     lowest_pan = course.pan_top_in(tile.exposure)
     highest_cover = course.pan_top_in(0.0) + tile.rise

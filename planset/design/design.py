@@ -11,13 +11,13 @@ from planset.design.assumptions import Assumption, assumptions_of
 from planset.design.attachments import Racking, Rafter, place_racking, rafters_under
 from planset.design.buildup import BuildUp, build_up
 from planset.design.circuits import Circuits, build_circuits
+from planset.design.fit_arrays import find_extents
 from planset.design.layout import (
     PlacedArray,
     PlacedObstruction,
     place_arrays,
     place_obstructions,
 )
-from planset.design.roof import Roof, gable_roof
 from planset.design.topology import Topology, string_inverter_topology
 from planset.design.uplift import Fastening, UpliftDemand, fastening, uplift_demands
 from planset.design.wind import (
@@ -27,9 +27,14 @@ from planset.design.wind import (
     reason_not_computed,
     site_wind,
 )
+from planset.job.solid import roof_solid
+from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
+
+
+_BY_OTHERS = "the mounting of every array is by others"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,12 +64,12 @@ class Design:
         arrays: Placed arrays.
         obstructions: Placed obstructions.
         rafters: Rafters under every plane.
-        racking: Rails and attachments per array.
+        racking: Rails and attachments per mounted array.
         access: What fire access is judged by.
         access_areas: Areas the adopted code keeps free; empty when its edition is unknown to us.
-        build_ups: Heights at the attachments, per array.
+        build_ups: Heights at the attachments, per mounted array.
         loads: Wind loads.
-        fastenings: Lag screws per array.
+        fastenings: Lag screws per mounted array.
         circuits: Electrical design.
         topology: Equipment and what connects it.
         assumptions: What was assumed; printed on the cover.
@@ -86,6 +91,11 @@ class Design:
     assumptions: tuple[Assumption, ...]
 
     @property
+    def mounted(self) -> tuple[PlacedArray, ...]:
+        """Arrays whose mounting this job designs, in step with racking, build-ups, fastenings."""
+        return tuple(array for array in self.arrays if array.mounting is not None)
+
+    @property
     def module_count(self) -> int:
         """Modules of all arrays."""
         return sum(len(array.modules) for array in self.arrays)
@@ -103,9 +113,10 @@ class Design:
 def build_design(inputs: Inputs) -> Design:
     """Compute the design of a job, in the order in which one part needs another."""
     job = inputs.job
-    roof = gable_roof(job.roof.ridge_length, job.roof.depth, job.roof.pitch, job.roof.front_azimuth)
-    arrays = place_arrays(inputs, roof)
+    roof = roof_solid(job.roof, job.other_buildings)
     obstructions = place_obstructions(inputs, roof)
+    arrays = place_arrays(inputs, roof, find_extents(inputs, roof, obstructions))
+    mounted = tuple(array for array in arrays if array.mounting is not None)
     racking = place_racking(inputs, arrays)
     access = access_geometry(
         roof,
@@ -115,23 +126,30 @@ def build_design(inputs: Inputs) -> Design:
         count_overhang=inputs.jurisdiction.pathway_on_overhang.value,
     )
     circuits = build_circuits(inputs, arrays)
-    build_ups = tuple(build_up(inputs, array) for array in arrays)
+    build_ups = tuple(build_up(inputs, array) for array in mounted)
     return Design(
         inputs=inputs,
         roof=roof,
         arrays=arrays,
         obstructions=obstructions,
-        rafters=tuple(r for plane in roof.planes for r in rafters_under(plane, job.framing)),
+        rafters=_rafters(inputs, roof),
         racking=racking,
         access=access,
         access_areas=_access_areas(inputs, roof, access),
         build_ups=build_ups,
-        loads=_loads(inputs, roof, arrays, racking, build_ups),
-        fastenings=tuple(fastening(inputs, array) for array in arrays),
+        loads=_loads(inputs, roof, mounted, racking, build_ups),
+        fastenings=tuple(fastening(inputs, array) for array in mounted),
         circuits=circuits,
         topology=string_inverter_topology(inputs, circuits),
         assumptions=assumptions_of(inputs),
     )
+
+
+def _rafters(inputs: Inputs, roof: Roof) -> tuple[Rafter, ...]:
+    framing = inputs.job.framing
+    if framing is None:
+        return ()
+    return tuple(rafter for plane in roof.planes for rafter in rafters_under(plane, framing))
 
 
 def _access_areas(inputs: Inputs, roof: Roof, access: AccessGeometry) -> tuple[AccessArea, ...]:
@@ -152,7 +170,7 @@ def _loads(
     racking: tuple[Racking, ...],
     build_ups: tuple[BuildUp, ...],
 ) -> Loads:
-    reason = reason_not_computed(inputs, roof)
+    reason = reason_not_computed(inputs, roof) if arrays else _BY_OTHERS
     if reason:
         return Loads(reason, None, (), ())
     site = site_wind(inputs, roof)

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
-from planset.design.roof import Plane, Roof
 from planset.drawing.geometry import Box, Point, united
+from planset.roof.plane import Plane
+from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
+    from shapely import Polygon
+    from shapely.geometry.base import BaseGeometry
+
     from planset.catalog.module import Module
     from planset.catalog.mounting import MountingSystem
-    from planset.job.arrays import Array
+    from planset.design.extent import Extent
+    from planset.job.arrays import Array, ArrayMounting
     from planset.job.load import Inputs
     from planset.job.obstructions import Obstruction
 
@@ -35,15 +41,16 @@ class PlacedModule:
     surface: Box
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class PlacedArray:
     """One array where it lies.
 
     Attributes:
         given: The array as the job states it.
         product: The module it is made of.
-        mounting: The mounting system under it.
+        mounting: The mounting system under it, None where others design it.
         plane: The plane it lies on.
+        extent: Its rows, columns, corner and omitted cells.
         modules: Its modules by row from the eave, then from the left.
         frames: Box around the module frames on the plane, (u, v) [in].
         hardware: Box around frames and rails, what a clearance is measured to [in].
@@ -51,8 +58,9 @@ class PlacedArray:
 
     given: Array
     product: Module
-    mounting: MountingSystem
+    mounting: MountingSystem | None
     plane: Plane
+    extent: Extent
     modules: tuple[PlacedModule, ...]
     frames: Box
     hardware: Box
@@ -63,9 +71,58 @@ class PlacedArray:
         return self.given.id
 
     @property
+    def system(self) -> MountingSystem:
+        """The mounting system of an array that has one.
+
+        Raises:
+            ValueError: Others design the mounting.
+        """
+        if self.mounting is None:
+            msg = f"array {self.id} has no mounting of ours"
+            raise ValueError(msg)
+        return self.mounting
+
+    @property
+    def stated_mounting(self) -> ArrayMounting:
+        """How the job mounts an array that has a mounting.
+
+        Raises:
+            ValueError: Others design the mounting.
+        """
+        if self.given.mounting is None:
+            msg = f"array {self.id} has no mounting of ours"
+            raise ValueError(msg)
+        return self.given.mounting
+
+    @property
+    def past_in(self) -> float:
+        """How far rails run past the frames, up and down the slope [in]."""
+        return self.mounting.rail.past_module if self.mounting else 0.0
+
+    @cached_property
+    def field(self) -> BaseGeometry:
+        """Frames with the gaps between them, on the plane (u, v): the array as one area [in].
+
+        Where cells are omitted it is the area of the others, gaps toward neighbors included.
+        """
+        from shapely import union_all  # noqa: PLC0415 - `--help` must not wait for it
+
+        across, up = self.given.gap / 2, self.given.up_gap / 2
+        cells = [_polygon(module.surface, across, up) for module in self.modules]
+        return union_all(cells).intersection(_polygon(self.frames, 0.0, 0.0))
+
+    @cached_property
+    def occupied(self) -> BaseGeometry:
+        """What an access area must stay clear of: frames with the rails past them [in]."""
+        from shapely import union_all  # noqa: PLC0415 - `--help` must not wait for it
+
+        rails = [_polygon(module.surface, 0.0, self.past_in) for module in self.modules]
+        return union_all([self.field, *rails])
+
+    @property
     def surface_area_sqin(self) -> float:
-        """Area within the outline of the frames, gaps included [sq in]."""
-        return self.frames.width * self.frames.height
+        """Area within the outline of the frames, gaps included, omitted cells not [sq in]."""
+        return float(self.field.area)
 
     @property
     def plan_area_sqin(self) -> float:
@@ -96,19 +153,60 @@ class PlacedObstruction:
     @property
     def minor(self) -> bool:
         """A vent pipe may stand in a pathway: the code asks for minimal obstructions only."""
-        return self.kind == "plumbing_vent"
+        return self.kind in ("plumbing_vent", "roof_drain")
 
 
-def place_arrays(inputs: Inputs, roof: Roof) -> tuple[PlacedArray, ...]:
-    """Every array of the job on its plane; tags run on from array to array."""
+def place_arrays(
+    inputs: Inputs, roof: Roof, extents: tuple[Extent, ...]
+) -> tuple[PlacedArray, ...]:
+    """Every array of the job on its plane; tags run on from array to array.
+
+    Args:
+        inputs: The job and the catalog entries it names.
+        roof: The roof.
+        extents: Rows, columns, corner and omitted cells of each array.
+    """
     placed: list[PlacedArray] = []
     count = 0
-    for given in inputs.job.arrays:
-        mounting = inputs.mountings[given.mounting.system]
-        product = inputs.modules[given.module]
-        placed.append(_place(given, product, mounting, roof.plane(given.plane), count))
-        count += given.rows * given.columns
+    for given, extent in zip(inputs.job.arrays, extents, strict=True):
+        array = place_array(inputs, given, roof.plane(given.plane), extent, count)
+        placed.append(array)
+        count += len(array.modules)
     return tuple(placed)
+
+
+def place_array(
+    inputs: Inputs, given: Array, plane: Plane, extent: Extent, already: int = 0
+) -> PlacedArray:
+    """One array on its plane.
+
+    Args:
+        inputs: The job and the catalog entries it names.
+        given: The array as the job states it.
+        plane: The plane.
+        extent: Rows, columns, corner and omitted cells.
+        already: Modules tagged before.
+    """
+    product = inputs.modules[given.module]
+    mounting = inputs.mountings[given.mounting.system] if given.mounting else None
+    across, up = module_size(given, product)
+    modules: list[PlacedModule] = []
+    for row, column in extent.cells:
+        u = extent.corner[0] + (column - 1) * (across + given.gap)
+        v = extent.corner[1] + (row - 1) * (up + given.up_gap)
+        tag = f"M{already + len(modules) + 1:02d}"
+        modules.append(PlacedModule(tag, given.id, row, column, Box(u, v, u + across, v + up)))
+    frames = united(module.surface for module in modules)
+    past = mounting.rail.past_module if mounting else 0.0
+    hardware = Box(frames.x0, frames.y0 - past, frames.x1, frames.y1 + past)
+    return PlacedArray(given, product, mounting, plane, extent, tuple(modules), frames, hardware)
+
+
+def module_size(given: Array, product: Module) -> tuple[float, float]:
+    """Size of a module along the eave and up the slope, as an array lays it [in]."""
+    if given.orientation == "landscape":
+        return (product.width, product.height)
+    return (product.height, product.width)
 
 
 def place_obstructions(inputs: Inputs, roof: Roof) -> tuple[PlacedObstruction, ...]:
@@ -121,24 +219,10 @@ def surface_to_plan(plane: Plane, box: Box) -> tuple[Point, ...]:
     return tuple(plane.to_plan(corner) for corner in box.corners)
 
 
-def _place(
-    given: Array, product: Module, mounting: MountingSystem, plane: Plane, already: int
-) -> PlacedArray:
-    landscape = given.orientation == "landscape"
-    across = product.width if landscape else product.height
-    up = product.height if landscape else product.width
-    modules: list[PlacedModule] = []
-    for row in range(given.rows):
-        for column in range(given.columns):
-            u = given.corner.along + column * (across + given.gap)
-            v = given.corner.up + row * (up + given.gap)
-            tag = f"M{already + len(modules) + 1:02d}"
-            box = Box(u, v, u + across, v + up)
-            modules.append(PlacedModule(tag, given.id, row + 1, column + 1, box))
-    frames = united(module.surface for module in modules)
-    past = mounting.rail.past_module
-    hardware = Box(frames.x0, frames.y0 - past, frames.x1, frames.y1 + past)
-    return PlacedArray(given, product, mounting, plane, tuple(modules), frames, hardware)
+def _polygon(area: Box, across: float, up: float) -> Polygon:
+    from shapely import box  # noqa: PLC0415 - `--help` must not wait for it
+
+    return box(area.x0 - across, area.y0 - up, area.x1 + across, area.y1 + up)
 
 
 def _stand(item: Obstruction, plane: Plane) -> PlacedObstruction:

@@ -101,7 +101,7 @@ def uplift_demands(
     exposed edges are. An attachment beyond the modules, which takes no share of their area, has
     no demand.
     """
-    dead_psf = array.mounting.dead_load_psf
+    dead_psf = array.system.dead_load_psf
     zones = gable_zones(array.plane, site.strip_in)
     return tuple(
         _demand(item, array, site, zones, dead_psf, equalized=method.holds)
@@ -112,8 +112,8 @@ def uplift_demands(
 
 def fastening(inputs: Inputs, array: PlacedArray) -> Fastening:
     """Lag screws of an array's attachments, NDS 2018 chapter 12."""
-    attachment = array.mounting.attachment
-    lags, framing = attachment.lags, inputs.job.framing
+    attachment = array.system.attachment
+    lags, framing = attachment.lags, inputs.framing
     covered = attachment.plate_thickness + framing.underlayment + framing.sheathing
     penetration = lag_screws.thread_penetration_in(lags.length, lags.diameter, covered)
     tip = lag_screws.lag_dimensions(lags.diameter).tip_in

@@ -7,13 +7,15 @@ from typing import TYPE_CHECKING
 
 from planset.codes.asce7_16 import solar_panels, wind
 from planset.design.layout import PlacedArray
-from planset.design.roof import EdgeKind, Plane, Roof
 from planset.drawing.geometry import Box
+from planset.roof.plane import Plane
+from planset.roof.solid import EdgeKind, Roof
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
 
 SUPPORTED_EDITIONS = (2016,)
+_GABLE_PLANES = ("front", "back")
 _HIGHEST_FT = 60.0  # mean roof height the figures hold for (ASCE 7-16, 30.3 [from memory])
 _SLOPE_FIGURES_DEG = (7.0, 45.0)
 _EAVE_HEIGHT_UP_TO_DEG = 10.0  # flatter roofs take the eave height as h (ASCE 7-16, 26.2)
@@ -76,6 +78,8 @@ def reason_not_computed(inputs: Inputs, roof: Roof) -> str:
     loads = inputs.jurisdiction.codes.loads
     if loads.code != "ASCE 7" or loads.edition not in SUPPORTED_EDITIONS:
         return f"wind loads of {loads.code} edition {loads.edition} are not computed yet"
+    if inputs.job.roof.shape != "gable" or len(roof.planes) != len(_GABLE_PLANES):
+        return "wind zones are computed for a plain gable roof only so far"
     low, high = _SLOPE_FIGURES_DEG
     for plane in roof.planes:
         if not low < plane.slope_deg <= high:
@@ -148,7 +152,7 @@ def method_check(array: PlacedArray, height_above_roof_in: float) -> MethodCheck
 def edge_clearance_in(array: PlacedArray) -> float:
     """Least distance from the module frames to an edge or ridge of their plane, on the surface.
 
-    Exact on a rectangular plane, the only outline there is so far.
+    Exact on a rectangular plane, the only outline whose loads are computed so far.
     """
     corners = array.plane.surface_outline
     length, ridge = max(u for u, _ in corners), max(v for _, v in corners)

@@ -1,18 +1,24 @@
 """The arrays: modules in rows and columns, and how they are mounted."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
+
+from pydantic import BeforeValidator, model_validator
 
 from planset.catalog.fields import (
     CatalogName,
     Count,
     Distance,
     Id,
+    Several,
     Size,
     StrictModel,
     Text,
     between,
 )
+from planset.job.by_others import by_others_as_none
 from planset.job.position import Position
+
+Gap = Annotated[Distance, between(0, 12, "in")]
 
 
 class ArrayMounting(StrictModel):
@@ -29,20 +35,88 @@ class ArrayMounting(StrictModel):
     attachment_spacing: Annotated[Size, between(6, 180, "in")]
 
 
+class Cell(StrictModel):
+    """One place of an array: `row` from the eave, `column` from the left, both from 1."""
+
+    row: Count
+    column: Count
+
+
 class Array(StrictModel):
-    """Modules of one model in a rectangle; `corner` is the lower left one of the frames."""
+    """Modules of one model in rows and columns; inches.
+
+    `corner` is the lower left one of the frames, `omit` the cells without a module. With
+    `as_many_as_fit` rows, columns, corner and omitted cells follow from the plane and what must
+    stay free on it; `most` then limits the modules. `row_gap` differs from `gap` where rows stand
+    further apart than columns. The mounting is None where others design it.
+    """
 
     id: Id
     plane: Text
     module: CatalogName
     orientation: Literal["landscape", "portrait"]
-    rows: Count
-    columns: Count
-    corner: Position
-    gap: Annotated[Distance, between(0, 12, "in")]
-    mounting: ArrayMounting
+    rows: Count | None = None
+    columns: Count | None = None
+    corner: Position | None = None
+    omit: Several[Cell] = ()
+    as_many_as_fit: Literal[True] | None = None
+    most: Count | None = None
+    gap: Gap
+    row_gap: Gap | None = None
+    mounting: Annotated[ArrayMounting | None, BeforeValidator(by_others_as_none)]
+
+    @model_validator(mode="after")
+    def _check_extent(self) -> Self:
+        stated = [part is not None for part in (self.rows, self.columns, self.corner)]
+        if self.as_many_as_fit:
+            if any(stated) or self.omit:
+                msg = (
+                    "as_many_as_fit finds rows, columns, corner and omitted cells itself; remove "
+                    "them, or as_many_as_fit"
+                )
+                raise ValueError(msg)
+        elif not all(stated):
+            msg = (
+                "its extent is not clear; give rows, columns and corner, or write "
+                "as_many_as_fit: true"
+            )
+            raise ValueError(msg)
+        elif self.most is not None:
+            msg = "most belongs to as_many_as_fit; remove one of them"
+            raise ValueError(msg)
+        return self
+
+    @model_validator(mode="after")
+    def _check_omitted(self) -> Self:
+        rows, columns = self.rows, self.columns
+        if rows is None or columns is None:
+            return self
+        beyond = [cell for cell in self.omit if cell.row > rows or cell.column > columns]
+        if beyond:
+            cell = beyond[0]
+            msg = (
+                f"row {cell.row}, column {cell.column} is omitted, yet the array has {rows} rows "
+                f"and {columns} columns; correct omit"
+            )
+            raise ValueError(msg)
+        if self.module_count == 0:
+            msg = "every cell is omitted; leave one, or remove the array"
+            raise ValueError(msg)
+        return self
 
     @property
-    def module_count(self) -> int:
-        """Modules in the rectangle."""
-        return self.rows * self.columns
+    def up_gap(self) -> float:
+        """Gap between rows, inches."""
+        return self.gap if self.row_gap is None else self.row_gap
+
+    @property
+    def omitted(self) -> frozenset[tuple[int, int]]:
+        """Omitted cells as row and column."""
+        return frozenset((cell.row, cell.column) for cell in self.omit)
+
+    @property
+    def module_count(self) -> int | None:
+        """Modules stated, None when they follow from the plane."""
+        if self.rows is None or self.columns is None:
+            return None
+        return self.rows * self.columns - len(self.omitted)

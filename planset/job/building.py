@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator
 
 from planset.catalog.fields import Distance, Several, Size, StrictModel, Text, between
+from planset.job.position import Along
 
 # Source: IBC 2021, 302.1 (occupancy groups) and Table 601 (types of construction).
 Occupancy = Literal[
@@ -17,10 +18,24 @@ ConstructionType = Literal[
 
 
 class EscapeOpening(StrictModel):
-    """A bedroom window or the like that opens onto the roof or has the roof below it, inches."""
+    """A bedroom window or the like that opens onto the roof or has the roof below it, inches.
+
+    `along` is the left side of the opening, from the left end of the plane's eave; `up` where the
+    roof meets the wall or the window below the opening, up the slope from the eave.
+    """
 
     plane: Text
-    along: Distance
+    along: Along
+    up: Distance
+    width: Size
+
+
+class OpeningBelow(StrictModel):
+    """A window or door in the wall below an eave, where no ladder may stand; inches."""
+
+    kind: Literal["window", "door"]
+    plane: Text
+    along: Along
     width: Size
 
 
@@ -28,14 +43,17 @@ def _none_as_empty(value: object) -> object:
     """Let the word `none` stand for a survey that found no opening; it is never assumed."""
     if value == "none":
         return ()
-    if not isinstance(value, list):
-        msg = "neither none nor a list; write none, or a list of plane, along and width"
+    if not isinstance(value, list | tuple):
+        msg = "neither none nor a list; write none, or a list with one entry per opening"
         raise ValueError(msg)
     return value
 
 
 class Building(StrictModel):
-    """The building; `eave_height` is from the ground to the eave line, inches."""
+    """The building; `eave_height` is from the ground to the eave line, inches.
+
+    `openings_below_eaves` is absent where the walls below were not surveyed.
+    """
 
     use: Literal["one_family_dwelling", "two_family_dwelling", "townhouse", "other"]
     occupancy: Occupancy
@@ -44,3 +62,6 @@ class Building(StrictModel):
     sprinklered: bool
     eave_height: Annotated[Size, between(24, 1200, "in")]
     escape_openings_onto_roof: Annotated[Several[EscapeOpening], BeforeValidator(_none_as_empty)]
+    openings_below_eaves: (
+        Annotated[Several[OpeningBelow], BeforeValidator(_none_as_empty)] | None
+    ) = None

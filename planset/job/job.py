@@ -2,15 +2,17 @@
 
 from typing import Annotated, Any, Literal
 
-from pydantic import ValidationInfo, field_validator
+from pydantic import BeforeValidator, ValidationInfo, field_validator
 
 from planset.catalog.fields import CatalogName, OneOrMore, Several, StrictModel, Text, one_of
 from planset.job.arrays import Array
 from planset.job.building import Building
+from planset.job.by_others import by_others_as_none
 from planset.job.drafting import Drafting
 from planset.job.electrical import Electrical
 from planset.job.framing import Framing
 from planset.job.obstructions import Obstruction
+from planset.job.other_buildings import OtherBuilding
 from planset.job.project import Contractor, Project
 from planset.job.roof import Roof
 from planset.job.site import Site
@@ -28,7 +30,8 @@ class Job(StrictModel):
     site: Site
     building: Building
     roof: Roof
-    framing: Framing
+    other_buildings: Several[OtherBuilding] = ()
+    framing: Annotated[Framing | None, BeforeValidator(by_others_as_none)]
     obstructions: Several[Obstruction]
     arrays: OneOrMore[Array]
     electrical: Electrical

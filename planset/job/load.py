@@ -13,6 +13,8 @@ from planset.catalog.shutdown import ShutdownDevice
 from planset.catalog.validate import validate
 from planset.errors import JobErrors
 from planset.job.checks import cross_check
+from planset.job.covering import CurvedTile
+from planset.job.framing import Framing
 from planset.job.job import Job
 from planset.job.references import look_up
 from planset.job.sections import Sections
@@ -43,6 +45,31 @@ class Inputs:
     inverter: Inverter
     shutdown: ShutdownDevice | None
     document: SourceDocument
+
+    @property
+    def framing(self) -> Framing:
+        """The framing under attachments that this job designs.
+
+        Raises:
+            ValueError: The framing is by others.
+        """
+        if self.job.framing is None:
+            msg = "the framing is by others"
+            raise ValueError(msg)
+        return self.job.framing
+
+    @property
+    def tile(self) -> CurvedTile:
+        """The curved tile that attachments of this job stand in.
+
+        Raises:
+            ValueError: The roof has another covering.
+        """
+        covering = self.job.roof.covering
+        if not isinstance(covering, CurvedTile):
+            msg = f"the roof is covered with {covering.kind}"
+            raise ValueError(msg)
+        return covering
 
     def line_of(self, *location: str | int) -> int:
         """Return the line of a field, as `line_of("arrays", 0, "corner")`; lists count from 0."""

@@ -7,12 +7,18 @@ from pydantic import model_validator
 from planset.catalog.fields import Distance, Id, Size, StrictModel, Text
 from planset.job.position import Position
 
+ObstructionKind = Literal[
+    "plumbing_vent", "attic_vent", "flue", "chimney", "skylight", "mast", "roof_hatch",
+    "smoke_vent", "standpipe", "roof_drain", "mechanical_unit", "other",
+]  # fmt: skip
+"""A smoke vent opens by gravity when heat releases it, and a skylight may serve as one."""
+
 
 class Obstruction(StrictModel):
     """A vent, skylight or the like, round or rectangular; modules keep `clearance` inches off."""
 
     id: Id
-    kind: Literal["plumbing_vent", "attic_vent", "flue", "chimney", "skylight", "mast"]
+    kind: ObstructionKind
     plane: Text
     center: Position
     diameter: Size | None = None

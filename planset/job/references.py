@@ -52,7 +52,9 @@ def look_up(
     arrays = list(enumerate(sections.get("arrays", ())))
     module_places: dict[Location, str] = {("arrays", n, "module"): a.module for n, a in arrays}
     system_places: dict[Location, str] = {
-        ("arrays", n, "mounting", "system"): a.mounting.system for n, a in arrays
+        ("arrays", n, "mounting", "system"): a.mounting.system
+        for n, a in arrays
+        if a.mounting is not None
     }
     jurisdiction, inverter, shutdown = None, None, None
     if "jurisdiction" in sections:

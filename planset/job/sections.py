@@ -11,8 +11,11 @@ from planset.catalog.mounting import MountingSystem
 from planset.catalog.shutdown import ShutdownDevice
 from planset.job.arrays import Array
 from planset.job.building import Building
+from planset.job.drafting import Drafting
 from planset.job.electrical import Electrical
+from planset.job.framing import Framing
 from planset.job.obstructions import Obstruction
+from planset.job.other_buildings import OtherBuilding
 from planset.job.roof import Roof
 
 
@@ -22,9 +25,12 @@ class Sections(TypedDict, total=False):
     jurisdiction: str
     building: Building
     roof: Roof
+    other_buildings: tuple[OtherBuilding, ...]
+    framing: Framing | None
     obstructions: tuple[Obstruction, ...]
     arrays: tuple[Array, ...]
     electrical: Electrical
+    drafting: Drafting
 
 
 @dataclass(frozen=True, slots=True)

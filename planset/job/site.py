@@ -7,6 +7,7 @@ from pydantic import model_validator
 from planset.catalog.fields import (
     Length,
     OneOrMore,
+    Several,
     SnowLoad,
     StrictModel,
     Temperature,
@@ -20,7 +21,8 @@ Side = Literal["front", "back", "left", "right"]
 class Site(StrictModel):
     """The site; wind speed in mph, elevation in inches, snow in psf, temperatures in C.
 
-    `street_sides` are the sides of the house that face a street, as one stands in front of it.
+    `street_sides` and `driveway_sides` are the sides of the house that face a street or its
+    driveway, as one stands in front of it.
     """
 
     wind_speed: WindSpeed
@@ -31,6 +33,7 @@ class Site(StrictModel):
     lowest_ambient: Temperature
     high_ambient: Temperature
     street_sides: OneOrMore[Side]
+    driveway_sides: Several[Side] = ()
 
     @model_validator(mode="after")
     def _check_order(self) -> Self:

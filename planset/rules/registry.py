@@ -28,6 +28,7 @@ from planset.rules.layout import (
 )
 from planset.rules.rule import Rule
 from planset.rules.structure import (
+    by_others,
     connector_uplift,
     downward_load,
     framing,
@@ -61,6 +62,7 @@ RULES: tuple[Rule, ...] = (
     downward_load.RULE,
     rail_span.RULE,
     framing.RULE,
+    by_others.RULE,
     tile_course.RULE,
     modules_on_plane.RULE,
     arrays_apart.RULE,

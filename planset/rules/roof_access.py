@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from planset.codes.irc.roof_access import RoofAccess
 from planset.design.access import ClearStrip
-from planset.design.roof import Plane
 from planset.drawing.geometry import Point
 from planset.finding import Finding, Outcome
+from planset.roof.plane import Plane
 from planset.rules.limits import NOISE
 from planset.rules.rule import Rule
 from planset.units import format_feet_inches, format_pitch

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from planset.design.access import AccessArea
 from planset.design.design import Design
 from planset.design.layout import surface_to_plan
-from planset.design.roof import Plane
 from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.hatching import hatch
 from planset.drawing.page import View
 from planset.drawing.primitives import Block, Polyline, Primitive, Text
 from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SLACK, text_width
+from planset.roof.plane import Plane
 from planset.sheets.plan_blocks import obstruction_extent
 from planset.sheets.words import inches
 

@@ -45,14 +45,14 @@ _TABLES = 6.94
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Lay out the details of the job's first array; all arrays share their mounting so far."""
     design, area = context.design, context.area
-    array, build_up, held = design.arrays[0], design.build_ups[0], design.fastenings[0]
-    along = along_section(array, build_up, design.inputs.job.framing)
-    tile = design.inputs.job.roof.covering
-    across = across_section(array, build_up, design.inputs.job.framing, tile.pan_pitch)
+    array, build_up, held = design.mounted[0], design.build_ups[0], design.fastenings[0]
+    along = along_section(array, build_up, design.inputs.framing)
+    tile = design.inputs.tile
+    across = across_section(array, build_up, design.inputs.framing, tile.pan_pitch)
     lettering = beside_views(context)
     smaller = replace(context, enlargement=lettering)
     # Deeper rafters take their depth at quarter size from the lower view and give it to the upper.
-    more = _UPPER_MORE + (design.inputs.job.framing.member_depth_in - _DEPTH_2X6) / 2
+    more = _UPPER_MORE + (design.inputs.framing.member_depth_in - _DEPTH_2X6) / 2
     middle = area.y0 + (area.height - more) / 2
     upper = Box(area.x0, middle, area.x1, area.y1)
     tables = Box(area.x1 - _TABLES * lettering, area.y0, area.x1, middle - 0.05)
@@ -135,8 +135,8 @@ def _along_view(
 
 def _along_notes(design: Design, array: PlacedArray, held: Fastening) -> dict[str, tuple[str, str]]:
     """Note and leader end per named point."""
-    hook, rail = array.mounting.attachment, array.mounting.rail
-    framing, tile = design.inputs.job.framing, design.inputs.job.roof.covering
+    hook, rail = array.system.attachment, array.system.rail
+    framing, tile = design.inputs.framing, design.inputs.tile
     lags = hook.lags
     return {
         "module": (f"MODULE {array.product.model}, {inches(array.product.depth)} FRAME", "arrow"),
@@ -184,7 +184,7 @@ def _along_dimensions(
     view: View,
 ) -> list[Dimension]:
     at, factor = view.on_paper.apply, view.scale.factor
-    depth = design.inputs.job.framing.member_depth_in
+    depth = design.inputs.framing.member_depth_in
     left = section.extent.x0 + 0.4
     lags = lag_positions(array, build_up)
     foot = -depth - 0.3
@@ -229,7 +229,7 @@ def _across_view(
     shown = (Insert(section.block.name, (0.0, 0.0), "S-DETL-OTLN"),)
     view = fit_view(2, title, section.extent, margins, place, DETAIL_SCALES, shown)
     at, frame = view.on_paper.apply, view.frame
-    framing = context.design.inputs.job.framing
+    framing = context.design.inputs.framing
     column = Box(frame.x1 - column_width, frame.y0 + 0.06, frame.x1 - 0.02, frame.y1 - 0.02)
     notes = {
         "pan": "TILE PAN CENTERED ON THE HOOK AS DRAWN; SHIFT ON THE ROOF IS OPEN",

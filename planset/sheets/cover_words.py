@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from typing import TYPE_CHECKING
+
 from planset.drawing.notes import Section
 from planset.finding import Finding, Outcome
 from planset.sheets.context import SheetContext
 from planset.units import format_feet_inches, format_pitch
+
+if TYPE_CHECKING:
+    from planset.catalog.module import Module
+    from planset.design.design import Design
+    from planset.job.framing import Framing
 
 Rows = list[tuple[str, str]]
 
@@ -63,27 +71,19 @@ def _site(context: SheetContext) -> Rows:
         ("AMBIENT", f"{site.lowest_ambient:.1f} C lowest, {site.high_ambient:.1f} C high"),
         ("BUILDING", f"{building.occupancy}, type {building.construction_type}, {sprinklers}"),
         ("RISK CAT.", building.risk_category),
-        ("ROOF", f"{roof.shape} {format_pitch(roof.pitch)}, {roof.covering.material}"),
-        (
-            "FRAMING",
-            f"{job.framing.member} rafters at {format_feet_inches(job.framing.spacing)}, "
-            f"{job.framing.species.replace('-', ' ')} {job.framing.grade}",
-        ),
+        ("ROOF", f"{_shape(context)}, {roof.covering.material}"),
+        ("FRAMING", _framing(job.framing)),
     ]
 
 
 def _system(context: SheetContext) -> Rows:
     design = context.design
     inputs = design.inputs
-    array = design.arrays[0]
-    product, inverter = array.product, inputs.inverter
+    inverter = inputs.inverter
     strings = ", ".join(f"{s.id}: {len(s.modules)}" for s in design.circuits.strings)
     shutdown = inputs.shutdown
     return [
-        (
-            "MODULES",
-            f"{design.module_count} x {product.maker} {product.model}, {product.power_w:g} W",
-        ),
+        *_modules(design),
         ("INVERTER", f"1 x {inverter.maker} {inverter.model}"),
         (
             "SHUTDOWN",
@@ -91,11 +91,54 @@ def _system(context: SheetContext) -> Rows:
         ),
         ("STRINGS", strings),
         ("POWER", f"{design.circuits.dc_kw:.3f} kW DC, {design.circuits.ac_kw:.2f} kW AC"),
-        ("MOUNTING", f"{array.mounting.maker} {array.mounting.model}"),
-        ("ATTACHMENTS", f"{design.attachment_count} x {array.mounting.attachment.name}"),
+        *_mounting(design),
         ("CONNECTION", f"{design.circuits.output.breaker_a:g} A breaker, load side"),
         ("STORAGE", "none"),
     ]
+
+
+def _shape(context: SheetContext) -> str:
+    """The roof in a few words: "gable 5:12", "hip 6:12 and 4:12"."""
+    pitches = dict.fromkeys(format_pitch(plane.pitch) for plane in context.design.roof.planes)
+    shape = context.design.inputs.job.roof.shape
+    return f"{'' if shape == 'planes' else shape} {' and '.join(pitches)}".strip()
+
+
+def _framing(framing: Framing | None) -> str:
+    if framing is None:
+        return "by others"
+    return (
+        f"{framing.member} rafters at {format_feet_inches(framing.spacing)}, "
+        f"{framing.species.replace('-', ' ')} {framing.grade}"
+    )
+
+
+def _modules(design: Design) -> Rows:
+    """Each kind of module with its number."""
+    counts: Counter[Module] = Counter()
+    for array in design.arrays:
+        counts[array.product] += len(array.modules)
+    return [
+        ("MODULES", f"{count} x {product.maker} {product.model}, {product.power_w:g} W")
+        for product, count in counts.items()
+    ]
+
+
+def _mounting(design: Design) -> Rows:
+    """Each mounting system, and its attachments."""
+    rows: Rows = []
+    systems = dict.fromkeys(array.system.model for array in design.mounted)
+    for model in systems:
+        pairs = zip(design.mounted, design.racking, strict=True)
+        of_model = [(array, rack) for array, rack in pairs if array.system.model == model]
+        system = of_model[0][0].system
+        count = sum(len(rack.attachments) for _, rack in of_model)
+        rows.append(("MOUNTING", f"{system.maker} {model}"))
+        rows.append(("ATTACHMENTS", f"{count} x {system.attachment.name}"))
+    others = [array.id for array in design.arrays if array.mounting is None]
+    if others:
+        rows.append(("MOUNTING", f"by others: {', '.join(others)}"))
+    return rows
 
 
 def sections(context: SheetContext) -> tuple[Section, ...]:

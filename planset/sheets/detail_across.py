@@ -76,7 +76,7 @@ def _wave(x: float, low: float, rise: float, pitch: float) -> Point:
 
 
 def _hook(array: PlacedArray, build_up: BuildUp) -> list[Primitive]:
-    hook = array.mounting.attachment
+    hook = array.system.attachment
     arm, plate = hook.arm_width / 2, hook.plate_width / 2
     lag = hook.lags.diameter / 2
     point = build_up.plate_in - hook.lags.length
@@ -102,7 +102,7 @@ def _hook(array: PlacedArray, build_up: BuildUp) -> list[Primitive]:
 
 
 def _rail_and_module(array: PlacedArray, build_up: BuildUp, half: float) -> list[Primitive]:
-    rail = array.mounting.rail.width / 2
+    rail = array.system.rail.width / 2
     bottom, top, module = build_up.arm_top_in, build_up.rail_top_in, build_up.module_top_in
     return [
         rectangle(Box(-rail, bottom, rail, top), OUTLINE),
@@ -118,12 +118,12 @@ def _points(
 ) -> dict[str, Point]:
     course = build_up.course
     pan = course.pan_top_in(course.exposure_in)
-    beside = array.mounting.attachment.arm_width / 2 + _BESIDE_ARM
+    beside = array.system.attachment.arm_width / 2 + _BESIDE_ARM
     return {
         "pan": _wave(beside, pan, course.rise_in, half / _PANS_EACH_SIDE),
-        "rail": (array.mounting.rail.width / 2, build_up.arm_top_in + 1.2),
-        "arm": (array.mounting.attachment.arm_width / 2, build_up.arm_top_in - 0.9),
-        "plate": (array.mounting.attachment.plate_width / 2, build_up.plate_in - 0.1),
-        "lag": (array.mounting.attachment.lags.diameter / 2, -1.6),
+        "rail": (array.system.rail.width / 2, build_up.arm_top_in + 1.2),
+        "arm": (array.system.attachment.arm_width / 2, build_up.arm_top_in - 0.9),
+        "plate": (array.system.attachment.plate_width / 2, build_up.plate_in - 0.1),
+        "lag": (array.system.attachment.lags.diameter / 2, -1.6),
         "rafter": (framing.member_width_in / 2, -framing.member_depth_in * 0.8),
     }

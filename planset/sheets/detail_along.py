@@ -34,7 +34,7 @@ _NOTCH_ROOM = 0.4
 
 def along_section(array: PlacedArray, build_up: BuildUp, framing: Framing) -> DrawnSection:
     """Draw the section from the job's own dimensions."""
-    hook = array.mounting.attachment
+    hook = array.system.attachment
     left = -_BEFORE_NOSE
     right = build_up.plate_foot_s_in + hook.plate_length + _PAST_PLATE
     depth = framing.member_depth_in
@@ -51,7 +51,7 @@ def along_section(array: PlacedArray, build_up: BuildUp, framing: Framing) -> Dr
 
 def lag_positions(array: PlacedArray, build_up: BuildUp) -> list[float]:
     """Axes of the lag screws, up the slope [in]."""
-    hook = array.mounting.attachment
+    hook = array.system.attachment
     middle = build_up.plate_foot_s_in + hook.plate_length / 2
     first = middle - (hook.lags.count - 1) * hook.lags.spacing / 2
     return [first + n * hook.lags.spacing for n in range(hook.lags.count)]
@@ -120,7 +120,7 @@ def _cover(course: TileCourse, nose: float, left: float, end: float) -> list[Pri
 
 
 def _hook(array: PlacedArray, build_up: BuildUp) -> list[Primitive]:
-    hook = array.mounting.attachment
+    hook = array.system.attachment
     foot, t = build_up.plate_foot_s_in, hook.arm_thickness
     under, plate = build_up.underlayment_in, build_up.plate_in
     run, top = build_up.arm_underside_in, build_up.arm_top_in
@@ -167,7 +167,7 @@ def _points(
     array: PlacedArray, build_up: BuildUp, framing: Framing, right: float
 ) -> dict[str, Point]:
     """What notes and dimensions point at."""
-    hook = array.mounting.attachment
+    hook = array.system.attachment
     course = build_up.course
     lags = lag_positions(array, build_up)
     near_right = right - 1.0

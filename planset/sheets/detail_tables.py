@@ -74,7 +74,7 @@ def _capacity(
     context: SheetContext, array: PlacedArray, held: Fastening, at: Point, width: float
 ) -> Table:
     """Demand, capacity, ratio and clause, lowest capacity governs."""
-    hook = array.mounting.attachment
+    hook = array.system.attachment
     lags, uplift = hook.lags, hook.uplift
     demand = max((d.demand_lb for d in context.design.loads.demands), default=None)
     document = (
@@ -110,8 +110,8 @@ def _capacity_row(name: str, demand: float | None, capacity: float, source: str)
 
 
 def _sealing(array: PlacedArray, at: Point, width: float) -> Table:
-    hook = array.mounting.attachment
+    hook = array.system.attachment
     rows = [(str(number), words.upper()) for number, words in enumerate(hook.weatherproofing, 1)]
     columns = (Column("", 0.3, "center"), Column("", width - 0.3))
-    title = f"WEATHERPROOFING, {array.mounting.document.upper()}"
+    title = f"WEATHERPROOFING, {array.system.document.upper()}"
     return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)

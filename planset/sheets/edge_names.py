@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from contextlib import suppress
 
-from planset.design.roof import Edge, EdgeKind, Roof
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Point, box_around, direction_deg, offset_left, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.text import NOTE_HEIGHT
+from planset.roof.solid import Edge, EdgeKind, Roof
 from planset.units import format_feet_inches
 
 _LEADER = "A-ANNO-NOTE"

@@ -9,7 +9,6 @@ from __future__ import annotations
 from planset.design.attachments import Racking
 from planset.design.design import Design
 from planset.design.layout import PlacedArray, PlacedModule, PlacedObstruction, surface_to_plan
-from planset.design.roof import EdgeKind, Plane, Roof
 from planset.drawing.geometry import Box, box_around, direction_deg
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import (
@@ -21,6 +20,8 @@ from planset.drawing.primitives import (
     Polyline,
     Primitive,
 )
+from planset.roof.plane import Plane
+from planset.roof.solid import EdgeKind, Roof
 
 ROOF = "ROOF"
 WALLS = "WALLS"
@@ -55,13 +56,10 @@ def plan_blocks(design: Design) -> tuple[Block, ...]:
         *_obstructions(design.obstructions),
         _framing(design),
     ]
-    for array, racking in zip(design.arrays, design.racking, strict=True):
-        blocks += [
-            _module(array),
-            _array(design, array),
-            _attachment(array),
-            _racking(design, array, racking),
-        ]
+    for array in design.arrays:
+        blocks += [_module(array), _array(design, array)]
+    for array, racking in zip(design.mounted, design.racking, strict=True):
+        blocks += [_attachment(array), _racking(design, array, racking)]
     return tuple(blocks)
 
 
@@ -141,10 +139,9 @@ def _framing(design: Design) -> Block:
     made = []
     for rafter in design.rafters:
         plane = design.roof.plane(rafter.plane)
-        heights = [v for _, v in plane.surface_outline]
-        a = plane.to_plan((rafter.u_in, min(heights)))
-        b = plane.to_plan((rafter.u_in, max(heights)))
-        made.append(Line(a, b, INHERITED))
+        for low, high in rafter.spans:
+            a, b = plane.to_plan((rafter.u_in, low)), plane.to_plan((rafter.u_in, high))
+            made.append(Line(a, b, INHERITED))
     return Block(FRAMING, tuple(made), "Rafter centerlines")
 
 
@@ -187,7 +184,7 @@ def _module_attributes(module: PlacedModule, model: str, string: str) -> tuple[A
 
 def _attachment(array: PlacedArray) -> Block:
     """One attachment in plan: its base plate, centered on the origin, and its screws."""
-    data = array.mounting.attachment
+    data = array.system.attachment
     half_width, half_length = data.plate_width / 2, data.plate_length / 2
     squeeze = array.plane.slope_factor
     plate = Box(-half_width, -half_length / squeeze, half_width, half_length / squeeze)
@@ -205,7 +202,7 @@ def _racking(design: Design, array: PlacedArray, racking: Racking) -> Block:
     """Rails and attachments, on layer 0."""
     plane = array.plane
     made: list[Primitive] = []
-    half = array.mounting.rail.width / 2
+    half = array.system.rail.width / 2
     for rail in racking.rails:
         box = Box(rail.u_in - half, rail.v0_in, rail.u_in + half, rail.v1_in)
         made.append(Polyline(surface_to_plan(plane, box), INHERITED, closed=True))
@@ -232,7 +229,7 @@ def _attachment_attributes(
     capacity = min(held.lag_capacity_lb, held.connector_capacity_lb)
     return (
         Attribute("ID", tag),
-        Attribute("TYPE", array.mounting.attachment.name),
+        Attribute("TYPE", array.system.attachment.name),
         Attribute("RAFTER", str(rafter)),
         Attribute("ZONE", demand.zone if demand else "NOT COMPUTED"),
         Attribute("DEMAND_LB", f"{demand.demand_lb:.0f}" if demand else "NOT COMPUTED"),

@@ -13,11 +13,11 @@ from itertools import pairwise
 from planset.design.access import ClearStrip
 from planset.design.design import Design
 from planset.design.layout import PlacedArray
-from planset.design.roof import Plane
 from planset.drawing.dimension import FIRST_OFFSET, NEXT_OFFSET, dimension
 from planset.drawing.geometry import Point
 from planset.drawing.page import View
 from planset.drawing.primitives import Dimension
+from planset.roof.plane import Plane
 from planset.sheets.plan_blocks import roof_extent
 from planset.units import Rounding
 

@@ -8,7 +8,6 @@ from dataclasses import replace
 from functools import partial
 
 from planset.design.layout import PlacedArray, PlacedModule, surface_to_plan
-from planset.design.roof import Plane
 from planset.drawing.dimension import leader
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
@@ -17,6 +16,7 @@ from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_r
 from planset.drawing.page import View
 from planset.drawing.primitives import Insert, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK
+from planset.roof.plane import Plane
 from planset.sheets.context import SheetContext
 from planset.sheets.edge_names import edge_names
 from planset.sheets.roof_plan_draft import Draft, obstruction_box
@@ -221,7 +221,7 @@ def _obstruction_labels(
 
 def _detail_callout(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
     """A bubble that names the attachment detail, led to one attachment."""
-    pairs = zip(context.design.arrays, context.design.racking, strict=True)
+    pairs = zip(context.design.mounted, context.design.racking, strict=True)
     held = [
         (view.on_paper.apply(array.plane.to_plan((attachment.u_in, attachment.v_in))), attachment)
         for array, rack in pairs

@@ -132,7 +132,7 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
          "expected one of 0.25, 0.3125, 0.375, 0.4375, 0.5 in"),
         (MountingSystem, "heron-tile", ("suits: [curved_tile]", "suits: [grass]"),
          "heron-tile.yaml:18: attachment.suits.1: not an accepted value (got grass); "
-         "write one of: curved_tile, flat_tile, asphalt_shingle, standing_seam"),
+         "write one of: curved_tile, flat_tile, asphalt_shingle, standing_seam, membrane"),
         (MountingSystem, "heron-tile", ("    basis: ASD\n", ""),
          "heron-tile.yaml:33: attachment.uplift.basis: missing; add `basis:` with its value"),
         (Jurisdiction, "port-larkin", ("value: 110 mph, source: Town code 15.04.040, ",

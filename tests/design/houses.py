@@ -12,8 +12,11 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from planset.design.roof import Roof, gable_roof
+from planset.design.extent import stated_extents
+from planset.design.layout import PlacedArray, place_arrays
+from planset.job.framing import EVERY_PLANE
 from planset.job.load import Inputs, read_job
+from planset.roof.solid import Roof
 
 BASE = Path(__file__).parents[1] / "rules" / "base"
 EXAMPLE = Path(__file__).parents[2] / "examples" / "tile-gable" / "job.yaml"
@@ -51,6 +54,8 @@ def house(changes: dict[str, Any] | None = None, name: str = "gable-40x30") -> I
 def _with(thing: Any, place: list[str], value: Any) -> Any:
     if not place:
         return value
+    if place == ["first_rafter"]:
+        value = {EVERY_PLANE: value}
     step, *rest = place
     if isinstance(thing, tuple):
         assert step in [entry.id for entry in thing], step
@@ -59,10 +64,14 @@ def _with(thing: Any, place: list[str], value: Any) -> Any:
     return thing.model_copy(update={step: _with(getattr(thing, step), rest, value)})
 
 
+def placed_arrays(inputs: Inputs) -> tuple[PlacedArray, ...]:
+    """Return the arrays of a house where the job puts them."""
+    return place_arrays(inputs, roof_of_house(inputs), stated_extents(inputs.job.arrays))
+
+
 def roof_of_house(inputs: Inputs) -> Roof:
     """Return the roof a job describes."""
-    given = inputs.job.roof
-    return gable_roof(given.ridge_length, given.depth, given.pitch, given.front_azimuth)
+    return inputs.job.roof.solid
 
 
 def filled(array_id: str, width_ft: float, height_ft: float) -> dict[str, Any]:

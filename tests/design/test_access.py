@@ -16,10 +16,11 @@ from hypothesis import strategies as st
 from planset.design.access import AccessGeometry, access_geometry, eave_run
 from planset.design.design import Design, build_design
 from planset.design.layout import PlacedArray, PlacedObstruction
-from planset.design.roof import Plane, gable_roof
 from planset.drawing.geometry import Box
 from planset.job.obstructions import Obstruction
 from planset.job.position import Position
+from planset.roof.plane import Plane
+from planset.roof.shapes import gable_roof
 
 BOTH = "gable-40x30-both"
 

@@ -4,19 +4,19 @@ from itertools import groupby
 from typing import Any
 
 import pytest
-from houses import house, roof_of_house
+from houses import house, placed_arrays, roof_of_house
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from planset.design.attachments import Racking, place_racking, rafters_under
-from planset.design.layout import PlacedArray, place_arrays
+from planset.design.layout import PlacedArray
 
 
 def racked(
     changes: dict[str, Any] | None = None, name: str = "gable-40x30"
 ) -> list[tuple[PlacedArray, Racking]]:
     inputs = house(changes, name)
-    arrays = place_arrays(inputs, roof_of_house(inputs))
+    arrays = placed_arrays(inputs)
     return list(zip(arrays, place_racking(inputs, arrays), strict=True))
 
 

@@ -3,17 +3,16 @@
 from typing import Any
 
 import pytest
-from houses import EXAMPLE, house, roof_of_house
+from houses import EXAMPLE, house, placed_arrays
 from hypothesis import given
 from hypothesis import strategies as st
 
 from planset.design.buildup import BuildUp, build_up
-from planset.design.layout import place_arrays
 from planset.job.load import Inputs, read_job
 
 
 def built(inputs: Inputs) -> BuildUp:
-    (array,) = place_arrays(inputs, roof_of_house(inputs))
+    (array,) = placed_arrays(inputs)
     return build_up(inputs, array)
 
 

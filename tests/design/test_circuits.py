@@ -7,17 +7,16 @@ there. The base house is X-1: two strings of ten modules of 400 W on an inverter
 from typing import Any
 
 import pytest
-from houses import house, roof_of_house
+from houses import house, placed_arrays
 from hypothesis import given
 from hypothesis import strategies as st
 
 from planset.design.circuits import Circuits, StringCircuit, build_circuits
-from planset.design.layout import place_arrays
 
 
 def circuits_of(changes: dict[str, Any] | None = None, name: str = "gable-40x30") -> Circuits:
     inputs = house(changes, name)
-    return build_circuits(inputs, place_arrays(inputs, roof_of_house(inputs)))
+    return build_circuits(inputs, placed_arrays(inputs))
 
 
 def one_module(changes: dict[str, Any]) -> StringCircuit:

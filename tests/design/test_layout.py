@@ -3,20 +3,20 @@
 from typing import Any
 
 import pytest
-from houses import filled, house, roof_of_house
+from houses import filled, house, placed_arrays, roof_of_house
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planset.design.layout import PlacedArray, place_arrays, place_obstructions, surface_to_plan
-from planset.design.roof import polygon_area
+from planset.design.layout import PlacedArray, place_obstructions, surface_to_plan
 from planset.drawing.geometry import Box
 from planset.job.obstructions import Obstruction
 from planset.job.position import Position
+from planset.roof.plane import polygon_area
 
 
 def arrays_of(changes: dict[str, Any], name: str = "gable-40x30") -> tuple[PlacedArray, ...]:
     inputs = house(changes, name)
-    return place_arrays(inputs, roof_of_house(inputs))
+    return placed_arrays(inputs)
 
 
 def the_array(**changes: object) -> PlacedArray:

@@ -4,16 +4,15 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from houses import house, roof_of_house
+from houses import house, placed_arrays
 
 from planset.design.circuits import build_circuits
-from planset.design.layout import place_arrays
 from planset.design.topology import Equipment, Kind, Topology, string_inverter_topology
 
 
 def topology_of(changes: dict[str, Any] | None = None, name: str = "gable-40x30") -> Topology:
     inputs = house(changes, name)
-    circuits = build_circuits(inputs, place_arrays(inputs, roof_of_house(inputs)))
+    circuits = build_circuits(inputs, placed_arrays(inputs))
     return string_inverter_topology(inputs, circuits)
 
 
@@ -91,7 +90,7 @@ def test_each_string_is_named_by_the_module_of_its_own_array() -> None:
     (block,) = inputs.modules.values()
     strong = block.model_copy(update={"power_w": 440.0})
     inputs = replace(inputs, modules={"block": block, "strong": strong})
-    circuits = build_circuits(inputs, place_arrays(inputs, roof_of_house(inputs)))
+    circuits = build_circuits(inputs, placed_arrays(inputs))
     strings = string_inverter_topology(inputs, circuits).of_kind(Kind.STRING)
     assert [item.ratings[0] for item in strings] == ["(20) BLOCK, 400 W", "(20) BLOCK, 440 W"]
 

@@ -12,14 +12,13 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from houses import EXAMPLE, house, roof_of_house
+from houses import EXAMPLE, house, placed_arrays, roof_of_house
 from hypothesis import given
 from hypothesis import strategies as st
 
 from planset.design.attachments import Attachment, Racking
 from planset.design.design import build_design
-from planset.design.layout import PlacedArray, place_arrays
-from planset.design.roof import gable_roof, polygon_area
+from planset.design.layout import PlacedArray
 from planset.design.uplift import UpliftDemand, fastening, uplift_demands
 from planset.design.wind import (
     MethodCheck,
@@ -32,6 +31,8 @@ from planset.design.wind import (
 )
 from planset.drawing.geometry import Box
 from planset.job.load import Inputs, read_job
+from planset.roof.plane import polygon_area
+from planset.roof.shapes import gable_roof
 
 # ---------------------------------------------------------------- the example, once more by hand
 
@@ -139,7 +140,7 @@ def uplift_of(
         "mounting.dead_load_psf": dead_psf,
     }
     inputs = house(changes)
-    (array,) = place_arrays(inputs, roof_of_house(inputs))
+    (array,) = placed_arrays(inputs)
     site = SiteWind(15, 0.85, 1.0, qh_psf, 120)
     (region, *_) = (r for r in gable_zones(array.plane, site.strip_in) if r.zone == zone)
     (u, v), half = region.surface.center, math.sqrt(area_sqft * 144) / 2
@@ -313,7 +314,7 @@ def test_zones_make_the_whole_plane(
 
 def test_an_attachment_takes_the_worst_zone_it_touches() -> None:
     inputs = house()
-    (array,) = place_arrays(inputs, roof_of_house(inputs))
+    (array,) = placed_arrays(inputs)
     site = site_wind(inputs, roof_of_house(inputs))
     by_zone = {}
     cases = [
@@ -337,7 +338,7 @@ def test_an_attachment_takes_the_worst_zone_it_touches() -> None:
 
 def array_of(changes: dict[str, Any]) -> PlacedArray:
     inputs = house(changes)
-    (array,) = place_arrays(inputs, roof_of_house(inputs))
+    (array,) = placed_arrays(inputs)
     return array
 
 
@@ -411,7 +412,7 @@ def test_without_loads_there_are_no_demands() -> None:
 
 def held(changes: dict[str, Any]) -> Any:
     inputs: Inputs = house(changes)
-    (array,) = place_arrays(inputs, roof_of_house(inputs))
+    (array,) = placed_arrays(inputs)
     return fastening(inputs, array)
 
 

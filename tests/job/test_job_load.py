@@ -105,7 +105,7 @@ def test_escape_openings_may_be_listed(tmp_path: Path) -> None:
         tmp_path,
         (
             "escape_openings_onto_roof: none",
-            "escape_openings_onto_roof: [{plane: front, along: 9 ft, width: 3 ft}]",
+            "escape_openings_onto_roof: [{plane: front, along: 9 ft, up: 4 ft, width: 3 ft}]",
         ),
     )
     (opening,) = read_job(path).job.building.escape_openings_onto_roof

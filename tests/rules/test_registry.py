@@ -27,6 +27,7 @@ NEEDED = {
     # surveyed, or else not computed yet
     "fire.escape-openings": {"pass", "open"},
     # not computed yet
+    "structure.by-others": {"open"},
     "structure.downward-load": {"open"},
     "structure.rail-span": {"open"},
     "structure.framing": {"open"},

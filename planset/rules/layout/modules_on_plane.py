@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.roof import Plane
 from planset.drawing.geometry import Box, Point
 from planset.finding import Finding, Outcome
+from planset.roof.plane import Plane
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import array_line
 from planset.rules.rule import Rule, sentence

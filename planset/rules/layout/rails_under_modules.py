@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.attachments import Racking
+from planset.design.attachments import Racking, Rail
 from planset.design.layout import PlacedArray
+from planset.drawing.geometry import Box
 from planset.finding import Finding, Outcome
 from planset.rules.lines import array_line
 from planset.rules.rule import Rule
@@ -21,20 +22,19 @@ _LEAST_RAILS_COUPLED = 1  # the span along the coupled edges is structure.rail-s
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Count the rails under each module, and compare rails with the stock length."""
-    for array, rack in zip(design.arrays, design.racking, strict=True):
+    for array, rack in zip(design.mounted, design.racking, strict=True):
         yield _supported(design, citation, array, rack)
         yield from _spliced(design, citation, array, rack)
 
 
 def _supported(design: Design, citation: str, array: PlacedArray, rack: Racking) -> Finding:
     held = {item.rail for item in rack.attachments}
-    lines = [rail.u_in for rail in rack.rails if rail.id in held]
+    rails = [rail for rail in rack.rails if rail.id in held]
     counts = {
-        module.id: sum(module.surface.x0 < u < module.surface.x1 for u in lines)
-        for module in array.modules
+        module.id: sum(_under(rail, module.surface) for rail in rails) for module in array.modules
     }
     fewest = min(counts.values())
-    least = _LEAST_RAILS_COUPLED if array.mounting.modules_coupled else _LEAST_RAILS
+    least = _LEAST_RAILS_COUPLED if array.system.modules_coupled else _LEAST_RAILS
     short = tuple(tag for tag, count in counts.items() if count < least)
     if short:
         message = (
@@ -55,8 +55,13 @@ def _supported(design: Design, citation: str, array: PlacedArray, rack: Racking)
     )
 
 
+def _under(rail: Rail, frame: Box) -> bool:
+    """Tell whether a rail runs under the middle of a module."""
+    return frame.x0 < rail.u_in < frame.x1 and rail.v0_in < frame.center[1] < rail.v1_in
+
+
 def _spliced(design: Design, citation: str, array: PlacedArray, rack: Racking) -> Iterator[Finding]:
-    stock = array.mounting.rail.stock_length
+    stock = array.system.rail.stock_length
     long = tuple(rail.id for rail in rack.rails if rail.length_in > stock)
     if long:
         message = (

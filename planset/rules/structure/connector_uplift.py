@@ -22,14 +22,14 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     if missing := not_computed(RULE, design, citation):
         yield missing
         return
-    for array in design.arrays:
+    for array in design.mounted:
         demand = worst_demand(design, array.id)
         if demand is not None:  # layout.rails-under-modules fails an array without attachments
             yield _judged(design, array, demand)
 
 
 def _judged(design: Design, array: PlacedArray, demand: UpliftDemand) -> Finding:
-    attachment = array.mounting.attachment
+    attachment = array.system.attachment
     uplift = attachment.uplift
     ratio = use_ratio(demand.demand_lb, uplift.capacity)
     outcome = use_outcome(ratio)

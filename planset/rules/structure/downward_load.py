@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Say which loads the engineer must take by hand."""
-    arrays = tuple(array.id for array in design.arrays)
+    arrays = tuple(array.id for array in design.mounted)
     message = (
         "Loads toward the roof (dead load, ground snow of "
         f"{design.inputs.job.site.ground_snow:g} psf, downward wind) and along the slope are not "

@@ -15,13 +15,20 @@ if TYPE_CHECKING:
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Say which rafters the engineer must check by hand."""
     framing = design.inputs.job.framing
-    planes = tuple(sorted({array.plane.id for array in design.arrays}))
+    line = design.inputs.line_of("framing")
+    if framing is None:
+        message = (
+            "The framing is by others; have its designer check bending, shear and deflection "
+            "under the added load."
+        )
+        yield RULE.found(Outcome.OPEN, citation, message, line=line)
+        return
+    planes = tuple(sorted({array.plane.id for array in design.mounted}))
     message = (
         f"Rafters ({framing.member} {framing.species} {framing.grade} at {framing.spacing:g} in) "
         f"under the arrays on {', '.join(planes)} are not checked for the added load yet; have "
         "the engineer check bending, shear and deflection by hand."
     )
-    line = design.inputs.line_of("framing")
     yield RULE.found(Outcome.OPEN, citation, message, objects=planes, line=line)
 
 

@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Compare the underside of the rail above the highest cover with the hook's clearance."""
-    for array, section in zip(design.arrays, design.build_ups, strict=True):
-        hook = array.mounting.attachment
+    for array, section in zip(design.mounted, design.build_ups, strict=True):
+        hook = array.system.attachment
         measured, least = section.cover_clearance_in, hook.clearance_above_tile
         outcome = at_least_outcome(measured, least)
         kept = format_feet_inches(measured, rounding="down")
@@ -33,7 +33,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         )
         yield RULE.found(
             outcome,
-            array.mounting.document,
+            array.system.document,
             sentence(outcome, fact, "choose a hook with a higher arm, or measure the tile again"),
             measured=measured,
             limit=least,

@@ -16,16 +16,16 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Say for each array which span must be found in the maker's table."""
-    for array in design.arrays:
-        span = format_feet_inches(array.given.mounting.attachment_spacing, rounding="up")
+    for array in design.mounted:
+        span = format_feet_inches(array.stated_mounting.attachment_spacing, rounding="up")
         message = (
             f"Rail span {span}, the cantilevers of array {array.id} and the spans along its module "
-            f"edges are not compared with the tables of {array.mounting.model} yet; have the "
+            f"edges are not compared with the tables of {array.system.model} yet; have the "
             "engineer look them up by hand."
         )
         yield RULE.found(
             Outcome.OPEN,
-            array.mounting.document,
+            array.system.document,
             message,
             objects=(array.id,),
             line=array_line(design, array.id, "mounting", "attachment_spacing"),

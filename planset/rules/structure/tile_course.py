@@ -16,10 +16,9 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Say for each array on tile what the crew and the engineer must look at."""
-    covering = design.inputs.job.roof.covering
-    for array in design.inputs.job.arrays:
-        spacing = format_feet_inches(array.mounting.attachment_spacing)
-        course = format_feet_inches(covering.exposure)
+    for array in design.mounted:
+        course = format_feet_inches(design.inputs.tile.exposure)
+        spacing = format_feet_inches(array.stated_mounting.attachment_spacing)
         message = (
             f"Whether the hooks of array {array.id} come out at a lap of two courses and in a pan "
             f"is not computed yet; check {spacing} spacing against {course} courses on the roof "

@@ -1,0 +1,138 @@
+"""Whether the roofs of a job can be built, and whether what names a plane names one of theirs."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from itertools import combinations
+
+from planset.errors import Problem
+from planset.job.framing import EVERY_PLANE
+from planset.job.other_buildings import OtherBuilding
+from planset.job.roof import FreeRoof, Roof
+from planset.job.sections import Sections
+from planset.job.solid import roof_solid
+from planset.roof.free import OVERLAP_SQIN, misfits, overlap_sqin
+from planset.roof.shapes import RoofShapeError
+from planset.source import Location, SourceDocument
+
+
+def check_roofs(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
+    """Yield what is wrong with the roofs, then every plane that is named and not there."""
+    roof = sections.get("roof")
+    if roof is None:
+        return
+    others = sections.get("other_buildings", ())
+    wrong = [*_unbuildable(roof, ("roof",), document)]
+    for number, other in enumerate(others):
+        wrong += _unbuildable(other.roof, ("other_buildings", number, "roof"), document)
+    yield from wrong
+    if wrong:
+        return
+    yield from _buildings_apart(roof, others, document)
+    yield from _planes_exist(sections, roof, others, document)
+
+
+def _unbuildable(roof: Roof, place: Location, document: SourceDocument) -> Iterator[Problem]:
+    """Yield why a roof cannot be built as stated."""
+    yield from _names_are_unique(roof, place, document)
+    try:
+        solid = roof.solid
+    except RoofShapeError as error:
+        message, _, mend = str(error).partition("; ")
+        yield document.problem((*place, *error.place), message, mend)
+        return
+    if isinstance(roof, FreeRoof):
+        names = [plane.id for plane in roof.planes]
+        steps = frozenset(frozenset(pair) for pair in roof.steps)
+        for misfit in misfits(solid.planes, steps):
+            where = (*place, "planes", names.index(misfit.planes[1]))
+            yield document.problem(where, misfit.message, misfit.mend)
+
+
+def _names_are_unique(roof: Roof, place: Location, document: SourceDocument) -> Iterator[Problem]:
+    """Yield wings, dormers and planes whose name is taken."""
+    lists = [
+        (kind, number, part.id)
+        for kind in ("wings", "dormers", "planes")
+        for number, part in enumerate(getattr(roof, kind, ()))
+    ]
+    seen: Counter[str] = Counter()
+    for kind, number, name in lists:
+        seen[name] += 1
+        if seen[name] == 2:
+            message = f"the name {name} is given twice"
+            mend = "give each wing, dormer and plane a name of its own"
+            yield document.problem((*place, kind, number, "id"), message, mend)
+
+
+def _buildings_apart(
+    roof: Roof, others: tuple[OtherBuilding, ...], document: SourceDocument
+) -> Iterator[Problem]:
+    """Yield buildings that stand in each other."""
+    if not others:
+        return
+    solid = roof_solid(roof, others)
+    names = ["", *(other.id for other in others)]
+    for one, other in combinations(names, 2):
+        shared = overlap_sqin(solid.planes_of(one), solid.planes_of(other))
+        if shared > OVERLAP_SQIN:
+            message = f"it overlaps {one or 'the house'} by {shared / 144:.1f} sq ft in plan"
+            place = ("other_buildings", names.index(other) - 1, "at")
+            yield document.problem(place, message, "correct at, or the sizes of the roofs")
+
+
+def _planes_exist(
+    sections: Sections, roof: Roof, others: tuple[OtherBuilding, ...], document: SourceDocument
+) -> Iterator[Problem]:
+    known = [plane.id for plane in roof_solid(roof, others).planes]
+    for place, plane in _named_planes(sections).items():
+        if plane not in known:
+            message = f"not a plane of the {roof.shape} roof (got {plane})"
+            mend = f"write one of: {', '.join(known)}"
+            yield document.problem(place, message, mend)
+    yield from _rafters_are_surveyed(sections, known, document)
+
+
+def _named_planes(sections: Sections) -> dict[Location, str]:
+    """Every plane that the sections name, by where it is named."""
+    building = sections.get("building")
+    openings = building.escape_openings_onto_roof if building else ()
+    below = (building.openings_below_eaves if building else None) or ()
+    named: dict[Location, str] = {}
+    for number, item in enumerate(sections.get("obstructions", ())):
+        named["obstructions", number, "plane"] = item.plane
+    for number, array in enumerate(sections.get("arrays", ())):
+        named["arrays", number, "plane"] = array.plane
+    for number, opening in enumerate(openings):
+        named["building", "escape_openings_onto_roof", number, "plane"] = opening.plane
+    for number, window in enumerate(below):
+        named["building", "openings_below_eaves", number, "plane"] = window.plane
+    return named
+
+
+def _rafters_are_surveyed(
+    sections: Sections, known: list[str], document: SourceDocument
+) -> Iterator[Problem]:
+    """Yield planes whose rafters an array stands on and nobody measured."""
+    if "framing" not in sections:
+        return
+    framing = sections["framing"]
+    if framing is None:
+        for number, array in enumerate(sections.get("arrays", ())):
+            if array.mounting is not None:
+                message = "its attachments stand on framing that is by others"
+                mend = "describe the framing, or write mounting: by_others"
+                yield document.problem(("arrays", number, "mounting"), message, mend)
+        return
+    for name in framing.first_rafter:
+        if name not in (*known, EVERY_PLANE):
+            message = f"not a plane of the roof (got {name})"
+            mend = f"write one of: {', '.join(known)}"
+            yield document.problem(("framing", "first_rafter", name), message, mend)
+    for number, array in enumerate(sections.get("arrays", ())):
+        stands = array.mounting is not None
+        if stands and array.plane in known and framing.first_rafter_on(array.plane) is None:
+            message = f"the rafters of plane {array.plane} are not surveyed"
+            mend = f"add {array.plane} to framing.first_rafter"
+            yield document.problem(("arrays", number, "plane"), message, mend)

@@ -1,0 +1,1 @@
+"""Roofs as solids: planes with frames of their own, and the edges between them."""
