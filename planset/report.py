@@ -37,6 +37,8 @@ _HEAD = ("result", "check", "is", "limit", "clause")
 _SHARES = (0, 5, 0, 0, 4)
 _RULE_SHARES = (0, 5, 4)
 
+_NO_CODE = "jurisdiction, maker or trade practice"
+
 Row = tuple[str, ...]
 
 _ALL_RULES: tuple[Rule | PageRule, ...] = (*RULES, *PAGE_RULES)
@@ -152,9 +154,12 @@ def rule_lines(rule: Rule | PageRule) -> Iterator[str]:
     """Yield one rule with what it checks and how."""
     yield style(rule.id, bold=True)
     yield rule.title
-    yield _sources(rule)
-    if isinstance(rule, Rule) and rule.not_in:
-        yield "not in " + ", ".join(f"{rule.document} {year}" for year in sorted(rule.not_in))
+    if isinstance(rule, Rule):
+        yield from _clauses(rule) or [_NO_CODE]
+        if rule.not_in:
+            yield "not in " + ", ".join(map(str, sorted(rule.not_in)))
+    else:
+        yield rule.citation
     for source in (inspect.getmodule(rule.check), rule.check):
         yield ""
         yield inspect.getdoc(source) or ""
@@ -166,10 +171,22 @@ def rule_of(name: str) -> Rule | PageRule | None:
 
 
 def _sources(rule: Rule | PageRule) -> str:
+    """Return what a rule stands on, in a few words: of several documents only the names."""
     if isinstance(rule, PageRule):
         return rule.citation
-    clauses = ", ".join(f"{year} {clause}" for year, clause in sorted(rule.clauses.items()))
-    return f"{rule.document} {clauses}" if clauses else "jurisdiction, maker or trade practice"
+    documents = sorted({edition.document for edition in rule.clauses})
+    if len(documents) > 1:
+        return ", ".join(documents)
+    return "; ".join(_clauses(rule)) or _NO_CODE
+
+
+def _clauses(rule: Rule) -> list[str]:
+    """Return the clauses of each document, which is named once."""
+    found = []
+    for document, editions in groupby(sorted(rule.clauses), lambda edition: edition.document):
+        first, *others = [edition.cite(rule.clauses[edition]) for edition in editions]
+        found.append(", ".join([first, *(told.removeprefix(f"{document} ") for told in others)]))
+    return found
 
 
 # --- columns -------------------------------------------------------------------------------

@@ -2,17 +2,21 @@
 
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from rule_cases import Case, Expected, build
 
+from planset.catalog.fields import Sourced
+from planset.citation import CodeEdition
 from planset.design.design import Design, build_design
 from planset.finding import Outcome
 from planset.job.load import read_job
 from planset.rules.electrical import busbar
+from planset.rules.fire import ridge_setback
 from planset.rules.registry import RULES
 from planset.rules.rule import COMMON_PRACTICE, Rule, cite
-from planset.rules.run import judge, judge_by
+from planset.rules.run import adopted_edition, judge, judge_by
 from planset.rules.structure import side_room
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "tile-gable" / "job.yaml"
@@ -20,14 +24,14 @@ TRADE = Rule("layout.none", "Nothing", "layout", "", {}, lambda *_: ())
 
 
 @pytest.fixture
-def design(tmp_path: Path) -> Design:
-    return build(Case(Expected("pass")), TRADE, 0, tmp_path)
+def design() -> Design:
+    return build(Case(Expected("pass")), TRADE, None)
 
 
-def adopting(tmp_path: Path, **catalog: object) -> Design:
+def adopting(**catalog: object) -> Design:
     place = "jurisdictions/case-town.codes.electrical"
     changes = {f"{place}.{field}": value for field, value in catalog.items()}
-    return build(Case(Expected("pass"), catalog=changes), TRADE, 0, tmp_path)
+    return build(Case(Expected("pass"), catalog=changes), TRADE, None)
 
 
 def test_the_house_of_the_cases_fails_nothing(design: Design) -> None:
@@ -66,24 +70,42 @@ def test_a_check_that_finds_nothing_is_not_applicable(design: Design) -> None:
     assert (found.outcome, found.citation) == (Outcome.NOT_APPLICABLE, COMMON_PRACTICE)
 
 
-def test_an_edition_without_the_rule_is_not_applicable(tmp_path: Path) -> None:
-    rule = replace(busbar.RULE, not_in=frozenset({2008}))
-    (found,) = judge_by(rule, adopting(tmp_path, edition=2008))
+def test_an_edition_without_the_rule_is_not_applicable() -> None:
+    rule = replace(busbar.RULE, not_in=frozenset({CodeEdition("NEC", 2008)}))
+    (found,) = judge_by(rule, adopting(edition=2008))
     assert (found.outcome, found.message) == (
         Outcome.NOT_APPLICABLE,
         "NEC 2008 has no such rule.",
     )
 
 
-def test_an_edition_nobody_entered_is_open(tmp_path: Path) -> None:
-    (found,) = judge_by(busbar.RULE, adopting(tmp_path, edition=2026))
+def test_an_edition_nobody_entered_is_open() -> None:
+    (found,) = judge_by(busbar.RULE, adopting(edition=2026))
     assert found.outcome == Outcome.OPEN
     assert found.message.startswith("planset has no clause of this rule for NEC 2026 yet;")
 
 
-def test_a_code_of_another_name_is_open_though_the_year_is_known(tmp_path: Path) -> None:
-    (found,) = judge_by(busbar.RULE, adopting(tmp_path, code="CEC", edition=2020))
+def test_a_code_of_another_name_is_open_though_the_year_is_known() -> None:
+    (found,) = judge_by(busbar.RULE, adopting(code="CEC", edition=2020))
     assert (found.outcome, found.citation) == (Outcome.OPEN, "CEC 2020")
+
+
+def test_a_rule_without_a_code_is_held_by_none(design: Design) -> None:
+    with pytest.raises(ValueError, match=r"no adopted code decides layout\.none"):
+        adopted_edition(TRADE, design.inputs.jurisdiction)
+
+
+def test_one_rule_is_held_by_the_document_that_judges(design: Design) -> None:
+    town = design.inputs.jurisdiction
+    assert adopted_edition(ridge_setback.RULE, town) == CodeEdition("IRC", 2021)
+    by_fire = Sourced[Any](value="fire", source="Memo", date="2024-01-01")
+    access = town.access.model_copy(update={"judged_by": by_fire})
+    town = town.model_copy(update={"access": access})
+    assert adopted_edition(ridge_setback.RULE, town) == CodeEdition("IFC", 2021)
+    (found,) = judge_by(
+        ridge_setback.RULE, replace(design, inputs=replace(design.inputs, jurisdiction=town))
+    )
+    assert found.citation == "IFC 2021 1205.2.1.2"
 
 
 def test_a_screw_too_thick_for_the_rafter_fails(design: Design) -> None:
