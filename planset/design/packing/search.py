@@ -1,0 +1,140 @@
+"""The fullest grid whose corner a job can state: whole sixteenths of an inch.
+
+Heights are tried at every sixteenth of one row pitch; at each height the grid is pushed left
+until a module touches, which is exact, and then moved right to the next sixteenth. Heights and
+contacts that cannot beat what is known are dropped by their count before rounding.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from planset.design.packing.grids import (
+    SIXTEENTHS,
+    Cells,
+    Grid,
+    taken_cells,
+    to_sixteenths,
+    writable,
+)
+from planset.design.packing.offsets import Folded, left_contacts
+from planset.design.packing.positions import Numbers, Positions
+from planset.drawing.geometry import Box
+
+_SLACK = 1e-6  # sixteenths
+_CHUNK = 4_000_000
+
+
+def fullest_grid(positions: Positions, folded: Folded, bound: int | None) -> Grid | None:
+    """The fullest grid with a writable corner; of equals the one with the fewest cells left out.
+
+    Then the one nearest the middle of the free region, the lowest, the leftmost.
+
+    Args:
+        positions: The free positions.
+        folded: The same, folded into one pitch.
+        bound: A count no grid exceeds: the search ends when it is reached.
+
+    Returns:
+        None when no module fits at a writable corner.
+    """
+    box = positions.box
+    best: Grid | None = None
+    for row in range(folded.rows if _off_sixteenths(folded.pitch[1]) else 1):
+        heights = _heights(positions, folded, box, row)
+        best = _fullest_from(folded, box, row, heights, best)
+        if best is not None and best.count == bound:
+            break
+    return best
+
+
+def _off_sixteenths(pitch_in: float) -> bool:
+    """Whether going from row to row, or column to column, leaves the sixteenths."""
+    return not writable(pitch_in)
+
+
+def _heights(positions: Positions, folded: Folded, box: Box, row: int) -> Numbers:
+    """Writable heights of the corner in a row, where no row below is sure to have a module."""
+    base = box.y0 + row * folded.pitch[1]
+    first = math.ceil(base * SIXTEENTHS)
+    number = math.ceil((base + folded.pitch[1]) * SIXTEENTHS) - first
+    heights = (first + np.arange(number)) / SIXTEENTHS
+
+    def first_row(height: float) -> bool:
+        below = (height - step * folded.pitch[1] for step in range(1, row + 1))
+        return not any(
+            (np.diff(positions.intervals(v), axis=1) >= folded.pitch[0]).any() for v in below
+        )
+
+    kept = [height for height in heights.tolist() if first_row(height)]
+    return np.array(kept, np.float64)
+
+
+def _fullest_from(
+    folded: Folded, box: Box, row: int, heights: Numbers, best: Grid | None
+) -> Grid | None:
+    """The fullest grid whose first row is the given one, if it beats the best so far."""
+    above = np.clip(heights - box.y0 - row * folded.pitch[1], 0.0, None)
+    x, y = left_contacts(folded, above)
+    counts = folded.count(x, y)
+    for level in range(int(counts.max(initial=0)), 0, -1):
+        if best is not None and best.count >= level:
+            break
+        at_level = counts == level
+        found = _best_near(folded, box, x[at_level], y[at_level])
+        if found is not None and (best is None or found.count > best.count):
+            best = found
+    return best
+
+
+def _best_near(folded: Folded, box: Box, x: Numbers, y: Numbers) -> Grid | None:
+    """The best grid a sixteenth or less to the right of the given contacts."""
+    columns = int(folded.reach_in // folded.pitch[0]) + 1 if _off_sixteenths(folded.pitch[0]) else 1
+    u = box.x0 + x[:, None] + np.arange(columns) * folded.pitch[0]
+    rounded = (np.ceil(u * SIXTEENTHS - _SLACK) / SIXTEENTHS - box.x0).ravel()
+    heights = np.repeat(y, columns)
+    counts = folded.count(rounded, heights)
+    for count in range(int(counts.max(initial=0)), 0, -1):
+        these = counts == count
+        if grid := _tidiest(folded, box, rounded[these], heights[these]):
+            return grid
+    return None
+
+
+def _tidiest(folded: Folded, box: Box, x: Numbers, y: Numbers) -> Grid | None:
+    """The tidiest of equally full grids whose own corner can be written."""
+    size = max(1, _CHUNK // (folded.rows * (int(folded.reach_in / folded.pitch[0]) + 3)))
+    chunks = [slice(start, start + size) for start in range(0, len(x), size)]
+    ranked = [_first_in_order(folded, box, x[chunk], y[chunk]) for chunk in chunks]
+    found = [entry for entry in ranked if entry is not None]
+    return min(found, key=lambda entry: entry[0])[1] if found else None
+
+
+def _first_in_order(
+    folded: Folded, box: Box, x: Numbers, y: Numbers
+) -> tuple[tuple[float, ...], Grid] | None:
+    """The tidiest of some grids, with what it is ranked by."""
+    cells, base = taken_cells(folded, x, y)
+    across, up = folded.pitch
+    bottom, rows = _extent(cells.any(axis=2))
+    first, columns = _extent(cells.any(axis=1))
+    u, v = box.x0 + base + first * across, box.y0 + y + bottom * up
+    off_middle = (2 * u + (columns - 1) * across - box.x0 - box.x1) ** 2
+    off_middle += (2 * v + (rows - 1) * up - box.y0 - box.y1) ** 2
+    ranks = np.array([rows * columns, np.round(off_middle, 6), v, u])
+    ranks[:, ~(writable(u) & writable(v))] = np.inf
+    winner = int(np.lexsort(ranks[::-1])[0])
+    if np.isinf(ranks[0, winner]):
+        return None
+    start = (float(box.x0 + base[winner]), float(box.y0 + y[winner]))
+    grid = Grid(start, cells[winner], folded.pitch).cut(cells[winner])
+    return tuple(ranks[:, winner].tolist()), grid.at(to_sixteenths(grid.corner))
+
+
+def _extent(used: Cells) -> tuple[Numbers, Numbers]:
+    """The first used line of each grid, and the number of lines from it to the last."""
+    first = used.argmax(axis=1)
+    last = used.shape[1] - 1 - used[:, ::-1].argmax(axis=1)
+    return first, last - first + 1
