@@ -85,8 +85,7 @@ def taken_cells(folded: Folded, x: Numbers, y: Numbers) -> tuple[NDArray[np.bool
     base = x % across - across  # a column early: noise may have pushed a contact just below 0
     columns = int(folded.reach_in // across) + 3
     grid, piece = np.nonzero(folded.met(y))
-    at = folded.at[piece] + folded.lean[piece] * (y[grid] - folded.low[piece])
-    steps = (at - base[grid]) / across
+    steps = (folded.on(piece, y[grid]) - base[grid]) / across
     begins = folded.side[piece] > 0
     column = np.where(begins, np.ceil(steps - _SLACK), np.floor(steps + _SLACK) + 1)
     changes = np.zeros((len(x), folded.rows, columns + 1), np.int8)

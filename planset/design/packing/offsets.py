@@ -18,7 +18,8 @@ Whole = NDArray[np.int64]
 
 _JUST_ABOVE_IN = 1e-9
 _SLACK = 1e-9  # pitches by which noise may push an exact contact apart
-_CHUNK = 1_000_000
+_MOST_PIECES = 10_000
+_CHUNK = 256  # points counted together, neighbors in height
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +51,13 @@ class Folded:
         """Rows the region reaches over."""
         return int(self.row.max()) + 1
 
+    def on(self, piece: Whole, y: Numbers) -> Numbers:
+        """Where pieces lie along the eave, each at a height above its row [in]."""
+        result: Numbers = self.at[piece] + self.lean[piece] * (y - self.low[piece])
+        return result
+
     def along(self, y: Numbers) -> Numbers:
-        """Where each piece, or its line, lies at heights y above the row, by height and piece."""
+        """Where every piece, or its line, lies at every height, by height and piece [in]."""
         result: Numbers = self.at + self.lean * (y[:, None] - self.low)
         return result
 
@@ -66,10 +72,29 @@ class Folded:
         From the left end of a free stretch to x there are so many whole pitches, from x to its
         right end so many, and both together with x itself are the modules on the stretch.
         """
-        size = max(1, _CHUNK // max(1, len(self.low)))
-        chunks = [slice(start, start + size) for start in range(0, len(x), size)]
-        counts = [self._count(x[chunk], y[chunk]) for chunk in chunks]
-        return np.concatenate(counts) if counts else np.empty(0, np.int64)
+        order = np.argsort(y, kind="stable")
+        counts = np.zeros(len(x), np.int64)
+        for start in range(0, len(x), _CHUNK):
+            some = order[start : start + _CHUNK]
+            counts[some] = self._between(y[some[0]], y[some[-1]])._count(x[some], y[some])
+        return counts
+
+    def widest(self, row: int, y: Numbers) -> Numbers:
+        """The widest free stretch of a row at heights y above it [in]."""
+        here = self._only(self.row == row)
+        ends = np.where(here.met(y), here.along(y), np.finfo(np.float64).max)
+        ends.sort(axis=1)
+        widths = ends[:, 1::2] - ends[:, : ends.shape[1] // 2 * 2 : 2]
+        result: Numbers = widths.max(axis=1, initial=0.0)
+        return result
+
+    def _between(self, lowest: float, highest: float) -> Folded:
+        return self._only((self.low <= highest) & (lowest < self.high))
+
+    def _only(self, these: NDArray[np.bool_]) -> Folded:
+        low, high, at = self.low[these], self.high[these], self.at[these]
+        lean, side, row = self.lean[these], self.side[these], self.row[these]
+        return Folded(low, high, at, lean, side, row, self.pitch, self.reach_in)
 
     def _count(self, x: Numbers, y: Numbers) -> Whole:
         reach = self.side * (x[:, None] - self.along(y)) / self.pitch[0]
@@ -97,16 +122,20 @@ def fold(positions: Positions, pitch: Size) -> Folded:
     return Folded(low, high, at, lean, side, rows.astype(np.int64), pitch, box.width)
 
 
-def most_on_any_grid(folded: Folded) -> int:
+def most_on_any_grid(folded: Folded) -> int | None:
     """No grid of this pitch holds more modules than this, wherever it lies.
+
+    None for a region of so many edges that the count would take minutes.
 
     The grids that hold a given set of modules are an area of the folded region. Its lowest
     point is where an edge begins or ends, on a level edge, or where an edge on the left crosses
     one on the right. Just above each such point, the count at every left edge is taken; no
     area is missed, so the largest of these counts bounds them all.
     """
-    x, y = (np.concatenate(both) for both in zip(_at_ends(folded), _at_crossings(folded)))
-    return int(folded.count(x, y).max(initial=0))
+    counts = [
+        folded.count(x, y).max(initial=0) for x, y in (_at_ends(folded), _at_crossings(folded))
+    ]
+    return int(max(counts))
 
 
 def left_contacts(folded: Folded, y: Numbers) -> tuple[Numbers, Numbers]:
@@ -119,8 +148,7 @@ def left_contacts(folded: Folded, y: Numbers) -> tuple[Numbers, Numbers]:
         Places along the eave and heights, from the lower left of the region [in].
     """
     level, piece = np.nonzero(folded.met(y) & (folded.side > 0))
-    x = folded.at[piece] + folded.lean[piece] * (y[level] - folded.low[piece])
-    x = np.round(x % folded.pitch[0], 10)
+    x = np.round(folded.on(piece, y[level]) % folded.pitch[0], 10)
     order = np.lexsort((x, level))
     x, level = x[order], level[order]
     new = np.ones(len(x), np.bool_)
@@ -134,23 +162,32 @@ def _at_ends(folded: Folded) -> tuple[Numbers, Numbers]:
 
 
 def _at_crossings(folded: Folded) -> tuple[Numbers, Numbers]:
-    left, right = np.nonzero((folded.side[:, None] > 0) & (folded.side < 0))
+    """Where a left edge meets a right edge of the same or another column, by chunks of edges."""
+    found = [(np.empty(0), np.empty(0))]
+    (lefts,), (rights,) = np.nonzero(folded.side > 0), np.nonzero(folded.side < 0)
+    for start in range(0, len(lefts), _CHUNK):
+        some = lefts[start : start + _CHUNK]
+        overlap = folded.low[some, None] < folded.high[rights]
+        overlap &= folded.low[rights] < folded.high[some, None]
+        overlap &= folded.lean[rights] != folded.lean[some, None]
+        one, other = np.nonzero(overlap)
+        found.append(_crossings(folded, some[one], rights[other]))
+    x, y = zip(*found, strict=True)
+    return np.concatenate(x), np.concatenate(y)
+
+
+def _crossings(folded: Folded, left: Whole, right: Whole) -> tuple[Numbers, Numbers]:
+    """Points just above the crossings of pairs of pieces, where they are whole pitches apart."""
     low = np.maximum(folded.low[left], folded.low[right])
     high = np.minimum(folded.high[left], folded.high[right])
-    apart = folded.lean[left] != folded.lean[right]
-    kept = (low < high) & apart
-    left, right, low, high = left[kept], right[kept], low[kept], high[kept]
-    lean = folded.lean[left] - folded.lean[right]
-    at_low = (
-        folded.at[left] + folded.lean[left] * (low - folded.low[left])
-        - folded.at[right] - folded.lean[right] * (low - folded.low[right])
-    ) / folded.pitch[0]  # fmt: skip
-    at_high = at_low + lean * (high - low) / folded.pitch[0]
-    first = np.ceil(np.minimum(at_low, at_high))
-    number = np.maximum(np.floor(np.maximum(at_low, at_high)) - first + 1, 0).astype(np.int64)
+    at_low = folded.on(left, low) - folded.on(right, low)
+    at_high = folded.on(left, high) - folded.on(right, high)
+    first = np.ceil(np.minimum(at_low, at_high) / folded.pitch[0])
+    last = np.floor(np.maximum(at_low, at_high) / folded.pitch[0])
+    number = np.maximum(last - first + 1, 0).astype(np.int64)
     which = np.repeat(np.arange(len(left)), number)
     nth = np.arange(len(which)) - np.repeat(np.cumsum(number) - number, number)
-    steps = first[which] + nth - at_low[which]
-    y = low[which] + steps * folded.pitch[0] / lean[which] + _JUST_ABOVE_IN
-    piece = left[which]
-    return folded.at[piece] + folded.lean[piece] * (y - folded.low[piece]), y
+    apart = (first[which] + nth) * folded.pitch[0]
+    lean = folded.lean[left[which]] - folded.lean[right[which]]
+    y = low[which] + (apart - at_low[which]) / lean + _JUST_ABOVE_IN
+    return folded.on(left[which], y), y

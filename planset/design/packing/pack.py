@@ -84,16 +84,18 @@ def pack(
 
     Raises:
         ValueError: The outline or a keep-out is no simple polygon, a size is not positive, or a
-            gap, the rails' length or the number wanted is negative.
+            gap, the rails' length or the number wanted is negative, or the plane is so large
+            that a grid over it has more than 20,000 cells.
     """
     _check(module, gap, past_in, most)
     positions = free_positions(outline, keep_outs, module, past_in)
     if positions.empty or most == 0:
         why = "None is wanted." if most == 0 else "One module alone does not fit."
         return Packing((0.0, 0.0), 0, 0, (), module, gap, 0, why)
+    _check_extent(positions, module)
     folded = fold(positions, (module[0] + gap[0], module[1] + gap[1]))
     bound = most_on_any_grid(folded)
-    grid = fullest_grid(positions, folded, bound)
+    grid = fullest_grid(folded, positions.box, bound)
     proof = _PROVEN if bound is not None else _UNPROVEN
     if grid is None:
         return Packing((0.0, 0.0), 0, 0, (), module, gap, bound, proof)
@@ -105,6 +107,7 @@ def pack(
     return _stated(_settled(positions, grid, to_top=limited), module, gap, bound, proof)
 
 
+_MOST_CELLS = 20_000
 _PROVEN = "Counted at every place of the grid where the number of modules can change."
 _UNPROVEN = "Too many edges to count at every place of the grid."
 
@@ -118,6 +121,14 @@ def _check(module: Size, gap: Size, past_in: float, most: int | None) -> None:
         raise ValueError(msg)
     if most is not None and most < 0:
         msg = f"the number of modules is 0 or more, got {most}"
+        raise ValueError(msg)
+
+
+def _check_extent(positions: Positions, module: Size) -> None:
+    box = positions.box
+    cells = (box.width / module[0] + 1) * (box.height / module[1] + 1)
+    if cells > _MOST_CELLS:
+        msg = f"modules of {module} in on this plane make {cells:.0f} cells, over {_MOST_CELLS}"
         raise ValueError(msg)
 
 

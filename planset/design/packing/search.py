@@ -20,31 +20,30 @@ from planset.design.packing.grids import (
     writable,
 )
 from planset.design.packing.offsets import Folded, left_contacts
-from planset.design.packing.positions import Numbers, Positions
+from planset.design.packing.positions import Numbers
 from planset.drawing.geometry import Box
 
 _SLACK = 1e-6  # sixteenths
+_MOST_LINES = 1000  # rows or columns over which a pitch may add up its noise
 _CHUNK = 4_000_000
 
 
-def fullest_grid(positions: Positions, folded: Folded, bound: int | None) -> Grid | None:
+def fullest_grid(folded: Folded, box: Box, bound: int | None) -> Grid | None:
     """The fullest grid with a writable corner; of equals the one with the fewest cells left out.
 
     Then the one nearest the middle of the free region, the lowest, the leftmost.
 
     Args:
-        positions: The free positions.
-        folded: The same, folded into one pitch.
+        folded: The free positions, folded into one pitch.
+        box: The box around the free positions [in].
         bound: A count no grid exceeds: the search ends when it is reached.
 
     Returns:
         None when no module fits at a writable corner.
     """
-    box = positions.box
     best: Grid | None = None
     for row in range(folded.rows if _off_sixteenths(folded.pitch[1]) else 1):
-        heights = _heights(positions, folded, box, row)
-        best = _fullest_from(folded, box, row, heights, best)
+        best = _fuller(folded, box, _heights(folded, box, row), best)
         if best is not None and best.count == bound:
             break
     return best
@@ -52,31 +51,26 @@ def fullest_grid(positions: Positions, folded: Folded, bound: int | None) -> Gri
 
 def _off_sixteenths(pitch_in: float) -> bool:
     """Whether going from row to row, or column to column, leaves the sixteenths."""
-    return not writable(pitch_in)
+    scaled = pitch_in * SIXTEENTHS
+    return abs(scaled - round(scaled)) > _SLACK / _MOST_LINES
 
 
-def _heights(positions: Positions, folded: Folded, box: Box, row: int) -> Numbers:
-    """Writable heights of the corner in a row, where no row below is sure to have a module."""
+def _heights(folded: Folded, box: Box, row: int) -> Numbers:
+    """Heights above a row at which the corner can be written and may be in this row.
+
+    It is in a lower one where a stretch there is as wide as the pitch: wherever the grid lies,
+    a module falls into it.
+    """
     base = box.y0 + row * folded.pitch[1]
-    first = math.ceil(base * SIXTEENTHS)
-    number = math.ceil((base + folded.pitch[1]) * SIXTEENTHS) - first
-    heights = (first + np.arange(number)) / SIXTEENTHS
-
-    def first_row(height: float) -> bool:
-        below = (height - step * folded.pitch[1] for step in range(1, row + 1))
-        return not any(
-            (np.diff(positions.intervals(v), axis=1) >= folded.pitch[0]).any() for v in below
-        )
-
-    kept = [height for height in heights.tolist() if first_row(height)]
-    return np.array(kept, np.float64)
+    first, last = math.ceil(base * SIXTEENTHS), math.ceil((base + folded.pitch[1]) * SIXTEENTHS)
+    above = np.arange(first, last) / SIXTEENTHS - base
+    for below in range(row):
+        above = above[folded.widest(below, above) < folded.pitch[0]]
+    return above
 
 
-def _fullest_from(
-    folded: Folded, box: Box, row: int, heights: Numbers, best: Grid | None
-) -> Grid | None:
-    """The fullest grid whose first row is the given one, if it beats the best so far."""
-    above = np.clip(heights - box.y0 - row * folded.pitch[1], 0.0, None)
+def _fuller(folded: Folded, box: Box, above: Numbers, best: Grid | None) -> Grid | None:
+    """The fullest grid at the given heights above a row, if it beats the best so far."""
     x, y = left_contacts(folded, above)
     counts = folded.count(x, y)
     for level in range(int(counts.max(initial=0)), 0, -1):
@@ -105,7 +99,8 @@ def _best_near(folded: Folded, box: Box, x: Numbers, y: Numbers) -> Grid | None:
 
 def _tidiest(folded: Folded, box: Box, x: Numbers, y: Numbers) -> Grid | None:
     """The tidiest of equally full grids whose own corner can be written."""
-    size = max(1, _CHUNK // (folded.rows * (int(folded.reach_in / folded.pitch[0]) + 3)))
+    cells = folded.rows * (int(folded.reach_in / folded.pitch[0]) + 3)
+    size = max(1, _CHUNK // max(cells, len(folded.low)))
     chunks = [slice(start, start + size) for start in range(0, len(x), size)]
     ranked = [_first_in_order(folded, box, x[chunk], y[chunk]) for chunk in chunks]
     found = [entry for entry in ranked if entry is not None]
@@ -118,8 +113,8 @@ def _first_in_order(
     """The tidiest of some grids, with what it is ranked by."""
     cells, base = taken_cells(folded, x, y)
     across, up = folded.pitch
-    bottom, rows = _extent(cells.any(axis=2))
-    first, columns = _extent(cells.any(axis=1))
+    bottom, rows = _extent(np.any(cells, axis=2))
+    first, columns = _extent(np.any(cells, axis=1))
     u, v = box.x0 + base + first * across, box.y0 + y + bottom * up
     off_middle = (2 * u + (columns - 1) * across - box.x0 - box.x1) ** 2
     off_middle += (2 * v + (rows - 1) * up - box.y0 - box.y1) ** 2
