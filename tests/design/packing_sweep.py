@@ -6,7 +6,7 @@ strip the row would take is projected on the eave, and offsets are tried one by 
 
 import math
 import random
-from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 import shapely
@@ -16,15 +16,28 @@ from planset.drawing.geometry import Point
 TOUCH = 1e-6
 
 
-def blocked_area(outline: Sequence[Point], keep_outs: Sequence[Sequence[Point]]) -> shapely.Geometry:
+@dataclass(frozen=True)
+class Case:
+    """A plane to pack, in the order of `pack`'s arguments."""
+
+    outline: list[Point]
+    keep_outs: list[list[Point]]
+    module: tuple[float, float]
+    gap: tuple[float, float]
+    past: float
+
+
+def blocked_area(case: Case) -> shapely.Geometry:
     """All that a module must not cover, well around the outline."""
-    roof = shapely.Polygon(outline)
+    roof = shapely.Polygon(case.outline)
     around = shapely.box(*roof.bounds).buffer(500, join_style="mitre")
-    taken = shapely.union_all([shapely.Polygon(corners) for corners in keep_outs])
+    taken = shapely.union_all([shapely.Polygon(corners) for corners in case.keep_outs])
     return around.difference(roof.difference(taken))
 
 
-def closed_to_corners(blocked: shapely.Geometry, low: float, high: float, across: float) -> np.ndarray:
+def closed_to_corners(
+    blocked: shapely.Geometry, low: float, high: float, across: float
+) -> np.ndarray:
     """From and to of the places along the eave where a module in a strip would be blocked."""
     west, _, east, _ = blocked.bounds
     strip = shapely.box(west, low + TOUCH, east, high - TOUCH)
@@ -33,18 +46,11 @@ def closed_to_corners(blocked: shapely.Geometry, low: float, high: float, across
     return reach + [TOUCH - across, -TOUCH]
 
 
-def sweep(
-    outline: Sequence[Point],
-    keep_outs: Sequence[Sequence[Point]],
-    module: tuple[float, float],
-    gap: tuple[float, float],
-    past: float,
-    step: float,
-) -> tuple[int, int]:
+def sweep(case: Case, step: float) -> tuple[int, int]:
     """Most modules on a grid at any multiple of a step, and where the corner is a sixteenth too."""
-    blocked = blocked_area(outline, keep_outs)
-    west, south, east, north = shapely.Polygon(outline).bounds
-    across, up = module[0] + gap[0], module[1] + gap[1]
+    blocked = blocked_area(case)
+    west, south, east, north = shapely.Polygon(case.outline).bounds
+    across, up = case.module[0] + case.gap[0], case.module[1] + case.gap[1]
     offsets = np.arange(math.floor(west / step), math.ceil((west + across) / step)) * step
     columns = np.arange(math.ceil((east - west) / across) + 1)
     u = offsets[:, None] + columns * across
@@ -53,7 +59,8 @@ def sweep(
         rows = start + np.arange(math.ceil((north - south) / up) + 1) * up
         free = np.ones((len(offsets), len(rows), len(columns)), bool)
         for row, v in enumerate(rows):
-            closed = closed_to_corners(blocked, v - past, v + module[1] + past, module[0])
+            low, high = v - case.past, v + case.module[1] + case.past
+            closed = closed_to_corners(blocked, low, high, case.module[0])
             hit = (u[:, :, None] > closed[:, 0]) & (u[:, :, None] < closed[:, 1])
             free[:, row] = ~hit.any(axis=2)
         counts = free.sum(axis=(1, 2))
@@ -68,9 +75,8 @@ def whole_sixteenths(lengths: np.ndarray) -> np.ndarray:
     return np.abs(lengths * 16 - np.round(lengths * 16)) < 1e-6
 
 
-def random_plane(seed: int) -> tuple[list[Point], list[list[Point]], tuple[float, float]]:
-    """An outline, keep-outs and a module: a hip, a triangle, a plane cut by a valley, or any."""
-    dice = random.Random(seed)
+def random_plane(dice: random.Random) -> Case:
+    """A hip, a triangle, a plane cut by a valley, or another, with up to three obstructions."""
     width, height = dice.uniform(180, 520), dice.uniform(120, 330)
     a, b = sorted(dice.uniform(0, width) for _ in range(2))
     notch = dice.uniform(0.3, 0.8) * height
@@ -83,8 +89,11 @@ def random_plane(seed: int) -> tuple[list[Point], list[list[Point]], tuple[float
         [(0, 0), (width, 0), (width, notch), (b, notch), (b, height), (0, height)],
     ])  # fmt: skip
     keep_outs = [ring(dice, width, height) for _ in range(dice.randrange(4))]
-    module = dice.choice([(41.0, 66.0), (66.0, 41.0), (44.65, 67.83), (dice.uniform(35, 80), dice.uniform(35, 80))])
-    return [(float(u), float(v)) for u, v in outline], keep_outs, module
+    any_size = (dice.uniform(35, 80), dice.uniform(35, 80))
+    module = dice.choice([(41.0, 66.0), (66.0, 41.0), (44.65, 67.83), any_size])
+    outline = [(float(u), float(v)) for u, v in outline]
+    gap, past = dice.choice([(0.5, 0.5), (1.0, 0.375)]), dice.choice([0.0, 1.0, 2.5])
+    return Case(outline, keep_outs, module, gap, past)
 
 
 def ring(dice: random.Random, width: float, height: float) -> list[Point]:

@@ -80,7 +80,8 @@ def pack_until_stable(
         if _keeps_out(settled):
             return settled
         areas |= settled.required
-    msg = f"after {number} rounds the modules still require areas they do not keep out of"
+    rounds = len(tried) + most_rounds
+    msg = f"after {rounds} rounds the modules still require areas they do not keep out of"
     raise RuntimeError(msg)
 
 
