@@ -96,7 +96,7 @@ def pack(
     folded = fold(positions, (module[0] + gap[0], module[1] + gap[1]))
     bound = most_on_any_grid(folded)
     grid = fullest_grid(folded, positions.box, bound)
-    proof = _PROVEN if bound is not None else _UNPROVEN
+    proof = _proof(bound, grid.count if grid else 0)
     if grid is None:
         return Packing((0.0, 0.0), 0, 0, (), module, gap, bound, proof)
     if most is not None and most <= grid.count:
@@ -108,8 +108,15 @@ def pack(
 
 
 _MOST_CELLS = 20_000
-_PROVEN = "Counted at every place of the grid where the number of modules can change."
-_UNPROVEN = "Too many edges to count at every place of the grid."
+
+
+def _proof(bound: int | None, count: int) -> str:
+    if bound is None:
+        return "Not known: too many edges to count at every place of the grid."
+    counted = "Counted at every place of the grid where the number of modules can change"
+    if count < bound:
+        return f"{counted}; of corners in whole sixteenths none has more than {count}."
+    return f"{counted}."
 
 
 def _check(module: Size, gap: Size, past_in: float, most: int | None) -> None:
