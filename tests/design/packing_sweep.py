@@ -78,12 +78,12 @@ def whole_sixteenths(lengths: np.ndarray) -> np.ndarray:
 def random_plane(dice: random.Random) -> Case:
     """A hip, a triangle, a plane cut by a valley, or another, with up to three obstructions."""
     width, height = dice.uniform(180, 520), dice.uniform(120, 330)
-    a, b = sorted(dice.uniform(0, width) for _ in range(2))
+    a, b = dice.uniform(0.05, 0.45) * width, dice.uniform(0.55, 0.95) * width
     notch = dice.uniform(0.3, 0.8) * height
     outline = dice.choice([
         [(0, 0), (width, 0), (width, height), (0, height)],
         [(0, 0), (width, 0), (b, height), (a, height)],
-        [(0, 0), (width, 0), (a, height)],
+        [(0, 0), (width, 0), (dice.uniform(-0.2, 1.2) * width, height)],
         [(a, 0), (b, 0), (width, height), (0, height)],
         [(0, 0), (a, 0), ((a + b) / 2, notch), (b, 0), (width, 0), (width, height), (0, height)],
         [(0, 0), (width, 0), (width, notch), (b, notch), (b, height), (0, height)],

@@ -111,12 +111,18 @@ def test_a_place_no_tape_shows_is_not_used() -> None:
     assert pack(rectangle(123.08, 41, 0.01), [], (41.0, 41.0), NO_GAP).corner == (0.0625, 0.0)
 
 
-def test_the_corner_decides_what_a_tape_shows() -> None:
-    """With 41.03 in from column to column the second may stand where the first may not."""
-    leaning = [(0.01, 0.0), (123.1, 0.0), (123.1, 41.0), (0.01, 41.0)]
-    packing = pack(leaning, [rectangle(1, 1, 20, 20)], (41.03, 41.0), NO_GAP)
-    assert packing.corner[0] * 16 == int(packing.corner[0] * 16)
-    assert packing.count == 2
+def test_a_pocket_beside_the_grid_does_not_decide_where_it_lies() -> None:
+    """Hand count: 3 by 2 fit with the corner at 41.1775 to 41.1975 in, sixteenths at 41.1875.
+
+    A pocket on the left holds one module at 0 to 0.02 in. On its grid a column of two is lost;
+    columns 41.03 in apart leave the sixteenths, so the pocket must not count as column 1.
+    """
+    size, right = 41.03, 41.1875 + 3 * 41.03 + 0.01
+    beside = rectangle(41.1775 - 41.05, 2 * size, 41.05, 0)
+    above = rectangle(41.1, size, 0, size)
+    packing = pack(rectangle(right, 2 * size), [beside, above], (size, size), NO_GAP)
+    assert (packing.rows, packing.columns, packing.omitted) == (2, 3, ())
+    assert packing.corner == (41.1875, 0.0)
 
 
 def test_nothing_fits() -> None:

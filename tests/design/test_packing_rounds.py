@@ -65,16 +65,16 @@ def test_areas_that_run_away_are_an_error() -> None:
         settle(lambda _: {str(next(calls))}, lambda _: 1, rounds=3)
 
 
-def test_a_setback_that_widens_above_a_third_of_the_roof() -> None:
-    """18 in below the ridge up to a third of the roof's plan area, 36 in above it.
+def test_a_setback_that_widens_above_33_percent_of_the_roof() -> None:
+    """18 in below the ridge up to 33 % of the roof's plan area, 36 in above it.
 
-    IFC 2018 1204.2.1.3, for two equal planes of which one has modules: from memory. 300 by 140
-    in hold 7 x 2 modules below 6 in, still 7 x 2 below 36 in: 14 x 41 x 50 in of 600 x 140.
+    Source: IFC 2018, 1204.2.1.2. Hand count: of two planes of 300 by 140 in (level, for short)
+    one has 7 by 2 modules of 41 by 50 in below either setback, 34 % of both.
     """
 
     def areas_of(packing: Packing) -> frozenset[float]:
         share = packing.count * 41 * 50 / (2 * 300 * 140)
-        return frozenset({36.0 if share > 1 / 3 else 18.0})
+        return frozenset({36.0 if share > 0.33 else 18.0})
 
     def pack_with(areas: frozenset[float]) -> Packing:
         setbacks = [[(0.0, 140 - s), (300.0, 140 - s), (300.0, 140.0), (0.0, 140.0)] for s in areas]
