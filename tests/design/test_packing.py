@@ -95,13 +95,14 @@ def test_rails_end_at_cells_left_out() -> None:
     assert pack(column, [], SQUARE, NO_GAP, past_in=1.0).count == 3
 
 
-def test_touching_is_inside() -> None:
+@pytest.mark.parametrize(("over", "count"), [(0.0, 22), (1e-6, 22), (1e-5, 20), (0.1, 20)])
+def test_touching_is_inside(over: float, count: int) -> None:
+    """Hand count: 11 by 2 fill the plane up to a keep-out; a column goes when it is over."""
     width, height = 11 * 41 + 10 * 0.5, 2 * 66 + 0.5 + 2 * 1.0
-    beside = rectangle(30, height, width, 0)
+    beside = rectangle(30 + over, height, width - over, 0)
     packing = pack(rectangle(width + 30, height), [beside], PORTRAIT, HALF, past_in=1.0)
-    assert (packing.count, packing.corner) == (22, (0.0, 1.0))
-    wider = rectangle(30.001, height, width - 0.001, 0)
-    assert pack(rectangle(width + 30, height), [wider], PORTRAIT, HALF, past_in=1.0).count == 20
+    assert packing.count == count
+    assert packing.corner[1] == 1.0
 
 
 def test_a_place_no_tape_shows_is_not_used() -> None:
@@ -109,6 +110,13 @@ def test_a_place_no_tape_shows_is_not_used() -> None:
     packing = pack(rectangle(123.03, 41, 0.01), [], (41.0, 41.0), NO_GAP)
     assert (packing.count, packing.bound) == (2, 3)
     assert pack(rectangle(123.08, 41, 0.01), [], (41.0, 41.0), NO_GAP).corner == (0.0625, 0.0)
+
+
+def test_of_equal_counts_the_grid_with_fewest_cells_left_out() -> None:
+    """Hand count: one module in each column; from 20 to 30 in they stand side by side."""
+    steps = [(0, 0), (40, 0), (40, 20), (80, 20), (80, 90), (40, 90), (40, 70), (0, 70)]
+    packing = pack([(float(u), float(v)) for u, v in steps], [], SQUARE, NO_GAP)
+    assert (packing.rows, packing.columns, packing.corner) == (1, 2, (0.0, 25.0))
 
 
 def test_a_pocket_beside_the_grid_does_not_decide_where_it_lies() -> None:
@@ -169,6 +177,12 @@ def test_a_short_row_is_the_lowest_and_in_the_middle() -> None:
 def test_fewer_than_fit_keep_off_a_chimney() -> None:
     packing = pack(rectangle(400, 120), [rectangle(20, 20, 90, 50)], SQUARE, NO_GAP, most=12)
     assert (packing.rows, packing.columns, packing.omitted) == (3, 4, ())
+
+
+def test_the_top_comes_before_the_middle() -> None:
+    chimney = rectangle(20, 20, 90, 90)  # in the middle of the top row
+    packing = pack(rectangle(200, 120), [chimney], SQUARE, NO_GAP, most=2)
+    assert (packing.rows, packing.columns, packing.corner[1]) == (1, 2, 80.0)
 
 
 def test_none_wanted() -> None:

@@ -2,9 +2,9 @@
 
 A drafter keeps a compact block of full rows near the ridge: least shaded, and the eave stays
 open for ladders (common practice, no source). So, among the boxes of cells that hold enough:
-fewest cells that are no place for a module, then the shortest way around, then the highest,
-then the nearest to the middle, then the leftmost. What is too many leaves the lowest row, from
-its ends inward.
+fewest cells that are no place for a module, then the shortest way around, then the fewest
+rows, then the highest, then the nearest to the middle, then the leftmost. What is too many
+leaves the lowest row, from its ends inward.
 """
 
 from __future__ import annotations
@@ -53,8 +53,9 @@ def _best_of_height(grid: Grid, below: Whole, most: int, height: int) -> tuple[f
     off_middle = np.abs(left + right - columns + 1)
     ranks = np.array([height * width - held, around, -(bottom + height), off_middle, left])
     winner = int(np.lexsort(ranks[::-1])[0])
+    holes, length, *others = ranks[:, winner].tolist()
     sides = (bottom[winner], bottom[winner] + height - 1, left[winner], right[winner])
-    return (*ranks[:, winner].tolist(), *sides)
+    return (holes, length, height, *others, *sides)
 
 
 def _summed(cells: Cells) -> Whole:

@@ -101,12 +101,12 @@ def room(positions: Positions, grid: Grid) -> tuple[float, float]:
     for row, taken in enumerate(grid.cells):
         free = positions.intervals(grid.corner[1] + row * grid.pitch[1])
         u = grid.corner[0] + columns[taken] * grid.pitch[0]
-        if len(u) == 0:
-            continue
-        within = np.clip(np.searchsorted(free[:, 0], u, side="right") - 1, 0, None)
-        left = min(left, float((u - free[within, 0]).min()))
-        right = min(right, float((free[within, 1] - u).min()))
-    return left, right
+        within = np.searchsorted(free[:, 0], u, side="right") - 1
+        if (within < 0).any():  # a module that just touches, on the last of the tolerance
+            return 0.0, 0.0
+        left = np.min(u - free[within, 0], initial=left)
+        right = np.min(free[within, 1] - u, initial=right)
+    return max(float(left), 0.0), max(float(right), 0.0)
 
 
 def slid(positions: Positions, grid: Grid, share: float) -> Grid:
