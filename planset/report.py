@@ -10,6 +10,7 @@ from itertools import groupby, zip_longest
 
 from typer import style
 
+from planset.citation import CodeEdition
 from planset.finding import Finding, Outcome, report_order
 from planset.review.page_rule import PageRule
 from planset.review.registry import PAGE_RULES
@@ -154,7 +155,7 @@ def rule_lines(rule: Rule | PageRule) -> Iterator[str]:
     yield rule.title
     yield _sources(rule)
     if isinstance(rule, Rule) and rule.not_in:
-        yield "not in " + ", ".join(f"{rule.document} {year}" for year in sorted(rule.not_in))
+        yield "not in " + ", ".join(map(str, sorted(rule.not_in)))
     for source in (inspect.getmodule(rule.check), rule.check):
         yield ""
         yield inspect.getdoc(source) or ""
@@ -168,8 +169,15 @@ def rule_of(name: str) -> Rule | PageRule | None:
 def _sources(rule: Rule | PageRule) -> str:
     if isinstance(rule, PageRule):
         return rule.citation
-    clauses = ", ".join(f"{year} {clause}" for year, clause in sorted(rule.clauses.items()))
-    return f"{rule.document} {clauses}" if clauses else "jurisdiction, maker or trade practice"
+    documents = groupby(sorted(rule.clauses), lambda edition: edition.document)
+    told = [_of_one_document(document, list(editions), rule) for document, editions in documents]
+    return "; ".join(told) or "jurisdiction, maker or trade practice"
+
+
+def _of_one_document(document: str, editions: list[CodeEdition], rule: Rule) -> str:
+    """Return the clauses of a document, which is named once."""
+    first, *others = [edition.cite(rule.clauses[edition]) for edition in editions]
+    return ", ".join([first, *(other.removeprefix(f"{document} ") for other in others)])
 
 
 # --- columns -------------------------------------------------------------------------------

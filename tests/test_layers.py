@@ -18,6 +18,7 @@ ROOMS = (
     "units",
     "errors",
     "finding",
+    "citation",
     "source",
     "codes",
     "catalog",

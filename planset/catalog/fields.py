@@ -196,6 +196,8 @@ Voltage = Annotated[float, BeforeValidator(parse_voltage_v), above(0, "V")]
 Pitch = Annotated[float, BeforeValidator(_read_pitch)]
 """Rise per run, above zero and up to 24:12."""
 
+Percent = Annotated[float, between(0, 100, "%")]
+Pressure = Annotated[float, BeforeValidator(parse_pressure_psf), above(0, "psf")]
 Azimuth = Annotated[float, between(0, 360, "degrees")]
 Count = Annotated[int, between(1, 10_000)]
 Rating = Annotated[float, above(0), between(0.001, 1_000_000)]
@@ -204,9 +206,18 @@ Rating = Annotated[float, above(0), between(0.001, 1_000_000)]
 CoveringKind = Literal["curved_tile", "flat_tile", "asphalt_shingle", "standing_seam", "membrane"]
 
 
-class Sourced(StrictModel, Generic[T]):
+class Dated(StrictModel):
+    """Where something is stated: a document and its date.
+
+    `modeled_on` names the published text that an invented profile took the matter from.
+    """
+
+    source: Text
+    date: Date
+    modeled_on: Text | None = None
+
+
+class Sourced(Dated, Generic[T]):
     """A value with the document it is from and that document's date."""
 
     value: T
-    source: Text
-    date: Date

@@ -3,7 +3,10 @@
 from typing import Annotated, Literal
 
 from planset.catalog.fields import (
-    Date,
+    Dated,
+    Force,
+    Pressure,
+    Size,
     SnowLoad,
     Sourced,
     StrictModel,
@@ -11,25 +14,47 @@ from planset.catalog.fields import (
     WindSpeed,
     between,
 )
+from planset.catalog.local_access import LocalAccess
+from planset.citation import CodeEdition
 
 SheetSize = Literal["11x17", "12x18", "18x24", "22x34", "24x36"]
+Year = Annotated[int, between(1990, 2100)]
 
 
-class AdoptedCode(StrictModel):
-    """One code with the edition in force and what put it in force."""
+class AdoptedCode(Dated):
+    """One code with the edition in force and what put it in force.
+
+    `supplement` is the year of a supplement to that edition, when one is in force.
+    """
 
     code: Text
-    edition: Annotated[int, between(1990, 2100)]
-    source: Text
-    date: Date
+    edition: Year
+    supplement: Year | None = None
+
+    @property
+    def code_edition(self) -> CodeEdition:
+        """Document and year in one."""
+        return CodeEdition(self.code, self.edition, self.supplement or 0)
+
+
+class ResidentialCode(AdoptedCode):
+    """The code of one- and two-family dwellings."""
+
+    code: Literal["IRC", "CRC"]
+
+
+class FireCode(AdoptedCode):
+    """The fire code."""
+
+    code: Literal["IFC", "CFC", "NFPA 1"]
 
 
 class AdoptedCodes(StrictModel):
     """The editions a plan set is judged by."""
 
-    residential: AdoptedCode
+    residential: ResidentialCode
     building: AdoptedCode
-    fire: AdoptedCode
+    fire: FireCode
     electrical: AdoptedCode
     loads: AdoptedCode
     wood: AdoptedCode
@@ -42,26 +67,62 @@ class Minimums(StrictModel):
     ground_snow: Sourced[SnowLoad]
 
 
-class SheetRequirement(StrictModel):
+class SheetRequirement(Dated):
     """The sheet size the jurisdiction takes."""
 
     size: SheetSize
-    source: Text
-    date: Date
+
+
+class Review(StrictModel):
+    """Limits within which the jurisdiction asks for no engineering.
+
+    `array_weight` in psf, `point_load` of one attachment in pounds, `height_above_roof` of the
+    modules and `anchor_spacing` across the slope in inches.
+    """
+
+    array_weight: Sourced[Pressure] | None = None
+    point_load: Sourced[Force] | None = None
+    height_above_roof: Sourced[Size] | None = None
+    anchor_spacing: Sourced[Size] | None = None
+
+
+class ClearArea(StrictModel):
+    """A rectangle on every sheet, inches on paper."""
+
+    width: Size
+    height: Size
+
+
+class Seal(StrictModel):
+    """A professional's seal: on which sheets, of which kind, and when it is asked for."""
+
+    sheets: Literal["cover", "structural", "all"]
+    kind: Literal["wet", "digital", "image"]
+    when: Text
+
+
+class Submission(StrictModel):
+    """How the set is handed in.
+
+    `text_height` is the least plotted height of text and `approval_area` the space for the
+    official's stamp, inches; `files` tells whether the set goes in as one file or as one per sheet.
+    """
+
+    text_height: Sourced[Size] | None = None
+    approval_area: Sourced[ClearArea] | None = None
+    files: Sourced[Literal["one", "per_sheet"]] | None = None
+    seal: Sourced[Seal] | None = None
 
 
 class Jurisdiction(StrictModel):
-    """What one authority having jurisdiction asks of a plan set.
-
-    `pathway_on_overhang` tells whether an access pathway may run on a roof overhang;
-    `street_angle` is the largest angle in degrees at which a roof side still faces a street.
-    """
+    """What one authority having jurisdiction asks of a plan set."""
 
     kind: Literal["jurisdiction"]
     name: Text
     department: Text
     codes: AdoptedCodes
     minimums: Minimums
-    pathway_on_overhang: Sourced[bool]
-    street_angle: Sourced[Annotated[float, between(0, 180, "degrees")]]
+    access: LocalAccess
     sheet: SheetRequirement
+    review: Review = Review()
+    submission: Submission = Submission()

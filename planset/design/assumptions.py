@@ -29,7 +29,7 @@ class Assumption:
 def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
     """The assumptions of a job, most consequential first."""
     job = inputs.job
-    overhang = "may" if inputs.jurisdiction.pathway_on_overhang.value else "may not"
+    overhang = "may" if inputs.jurisdiction.access.pathway_on_overhang.value else "may not"
     structure = _structure(inputs.job.framing) if inputs.job.framing else ()
     return (
         *structure,
@@ -43,7 +43,7 @@ def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
         ),
         Assumption(
             f"A pathway {overhang} lie over the rake overhang; a vent pipe does not close it.",
-            inputs.jurisdiction.pathway_on_overhang.source,
+            inputs.jurisdiction.access.pathway_on_overhang.source,
         ),
         Assumption(
             "The area ratio counts whole arrays, gaps included, over the whole roof in plan.",

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from planset.codes.irc import roof_access
+from planset.catalog.access import effective_access, has_dwelling_access
+from planset.codes.roof_access import required_ridge_setback_in
 from planset.design.access import AccessArea, AccessGeometry, access_geometry, required_areas
 from planset.design.assumptions import Assumption, assumptions_of
 from planset.design.attachments import Racking, Rafter, place_racking, rafters_under
@@ -123,7 +124,7 @@ def build_design(inputs: Inputs) -> Design:
         arrays,
         obstructions,
         job.roof.rake_overhang,
-        count_overhang=inputs.jurisdiction.pathway_on_overhang.value,
+        count_overhang=inputs.jurisdiction.access.pathway_on_overhang.value,
     )
     circuits = build_circuits(inputs, arrays)
     build_ups = tuple(build_up(inputs, array) for array in mounted)
@@ -153,11 +154,10 @@ def _rafters(inputs: Inputs, roof: Roof) -> tuple[Rafter, ...]:
 
 
 def _access_areas(inputs: Inputs, roof: Roof, access: AccessGeometry) -> tuple[AccessArea, ...]:
-    adopted = inputs.jurisdiction.codes.residential
-    if adopted.code != "IRC" or adopted.edition not in roof_access.editions():
+    if not has_dwelling_access(inputs.jurisdiction):
         return ()
-    code = roof_access.roof_access(adopted.edition)
-    setback = roof_access.required_ridge_setback_in(
+    code = effective_access(inputs.jurisdiction).code
+    setback = required_ridge_setback_in(
         code, access.judged_ratio_percent, inputs.job.building.sprinklered
     )
     return required_areas(roof, access, code.pathway_width_in, setback)

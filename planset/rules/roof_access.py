@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from planset.codes.irc.roof_access import RoofAccess
+from planset.citation import CodeEdition
+from planset.codes.roof_access import DwellingAccess, dwelling_access, dwelling_editions
 from planset.design.access import ClearStrip
 from planset.drawing.geometry import Point
 from planset.finding import Finding, Outcome
@@ -18,12 +19,20 @@ if TYPE_CHECKING:
     from planset.design.design import Design
 
 
-def subject_planes(design: Design, access: RoofAccess) -> tuple[Plane, ...]:
+def clauses_since_2018(topic: str) -> dict[CodeEdition, str]:
+    """Return the clauses of a topic in the editions that ask for pathways on the building."""
+    rules = map(dwelling_access, dwelling_editions())
+    return {
+        access.edition: access.clauses[topic] for access in rules if access.pathways_on_building
+    }
+
+
+def subject_planes(design: Design, access: DwellingAccess) -> tuple[Plane, ...]:
     """Return the planes that are steeper than the edition exempts."""
     return tuple(plane for plane in design.roof.planes if plane.pitch > access.exempt_slope + NOISE)
 
 
-def not_judged(rule: Rule, design: Design, citation: str, access: RoofAccess) -> Finding | None:
+def not_judged(rule: Rule, design: Design, citation: str, access: DwellingAccess) -> Finding | None:
     """Return the finding that takes the place of a judgement, None when the roof is to be judged.
 
     The residential code covers dwellings only, and exempts roofs of low slope.
@@ -64,7 +73,7 @@ def described(design: Design, plane: Plane) -> str:
 
 def faces_street(design: Design, plane: Plane) -> bool:
     """Tell whether a plane slopes toward a street within the angle the jurisdiction allows."""
-    allowed_deg = design.inputs.jurisdiction.street_angle.value
+    allowed_deg = design.inputs.jurisdiction.access.street_angle.value
     return any(
         _angle_deg(plane.downslope, direction) <= allowed_deg + NOISE
         for direction in street_directions(design)

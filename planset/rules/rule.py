@@ -6,13 +6,14 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from planset.citation import CodeEdition
 from planset.finding import Finding, Outcome
 
 if TYPE_CHECKING:
     from planset.design.design import Design
 
 Subject = Literal["fire access", "structure", "layout", "electrical"]
-Document = Literal["IRC", "ASCE 7", "NDS", "NEC", ""]
+HeldBy = Literal["dwelling access", "fire", "residential", "loads", "wood", "electrical", ""]
 Check = Callable[["Design", str, int], Iterable[Finding]]
 
 COMMON_PRACTICE = "common practice, no source"
@@ -27,22 +28,25 @@ class Rule:
         id: folder and file, such as "fire.ridge-setback".
         title: the rule in a few words, for tables.
         subject: heading it is reported under.
-        document: adopted code it belongs to; "" for a trade rule, a maker's limit or a clause of
-            the jurisdiction, which no edition changes.
-        clauses: clause in each edition that has the rule; empty when there is no document.
-        check: judges a design; takes the design, the citation and the edition (0 when there is
-            no document) and yields findings. It never asks which edition it is: numbers that
-            differ come from `codes`.
+        held_by: the adopted code that decides: one of the jurisdiction's, or "dwelling access",
+            the residential or the fire code, whichever holds there for access to dwellings; ""
+            for a trade rule, a maker's limit or a clause of the jurisdiction, which no edition
+            changes.
+        clauses: clause in each edition, of any document, that has the rule; empty when no adopted
+            code decides.
+        check: judges a design; takes the design, the citation and the year of the edition (0 when
+            no adopted code decides) and yields findings. It never asks which edition it is:
+            numbers that differ come from `codes`.
         not_in: editions that have no such rule.
     """
 
     id: str
     title: str
     subject: Subject
-    document: Document
-    clauses: Mapping[int, str]
+    held_by: HeldBy
+    clauses: Mapping[CodeEdition, str]
     check: Check
-    not_in: frozenset[int] = frozenset()
+    not_in: frozenset[CodeEdition] = frozenset()
 
     def found(
         self,
@@ -73,8 +77,7 @@ class Rule:
 
 def cite(document: str, edition: int, clause: str = "") -> str:
     """Return a citation as it is printed: "IRC 2021 R324.6.2", "ASCE 7-16 29.4.4"."""
-    joined = f"ASCE 7-{edition % 100:02d}" if document == "ASCE 7" else f"{document} {edition}"
-    return f"{joined} {clause}".rstrip()
+    return CodeEdition(document, edition).cite(clause)
 
 
 def sentence(outcome: Outcome, fact: str, change: str) -> str:

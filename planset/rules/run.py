@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from planset.catalog.access import dwelling_edition
+from planset.catalog.jurisdiction import Jurisdiction
+from planset.citation import CodeEdition
 from planset.finding import Finding, Outcome
 from planset.rules.registry import RULES
-from planset.rules.rule import COMMON_PRACTICE, Rule, cite
+from planset.rules.rule import COMMON_PRACTICE, Rule
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -23,20 +26,19 @@ def judge_by(rule: Rule, design: Design) -> tuple[Finding, ...]:
     A rule the adopted edition does not have is `n/a`; one whose clause in that edition is not
     known to this program is `open`, never silently passed.
     """
-    if not rule.document:
+    if not rule.held_by:
         return _checked(rule, design, COMMON_PRACTICE, 0)
-    code, edition = _adopted(rule.document, design)
-    if code == rule.document and edition in rule.clauses:
-        return _checked(rule, design, cite(code, edition, rule.clauses[edition]), edition)
-    adopted = cite(code, edition)
-    if code == rule.document and edition in rule.not_in:
+    adopted = adopted_edition(rule, design.inputs.jurisdiction)
+    if adopted in rule.clauses:
+        return _checked(rule, design, adopted.cite(rule.clauses[adopted]), adopted.year)
+    if adopted in rule.not_in:
         message = f"{adopted} has no such rule."
-        return (rule.found(Outcome.NOT_APPLICABLE, adopted, message),)
+        return (rule.found(Outcome.NOT_APPLICABLE, adopted.cite(), message),)
     message = (
         f"planset has no clause of this rule for {adopted} yet; check it by hand against the "
         "adopted book."
     )
-    return (rule.found(Outcome.OPEN, adopted, message),)
+    return (rule.found(Outcome.OPEN, adopted.cite(), message),)
 
 
 def _checked(rule: Rule, design: Design, citation: str, edition: int) -> tuple[Finding, ...]:
@@ -45,13 +47,26 @@ def _checked(rule: Rule, design: Design, citation: str, edition: int) -> tuple[F
     return found or (rule.found(Outcome.NOT_APPLICABLE, citation, nothing),)
 
 
-def _adopted(document: str, design: Design) -> tuple[str, int]:
-    """Code and edition the jurisdiction adopts where a rule of `document` would apply."""
-    codes = design.inputs.jurisdiction.codes
-    adopted = {
-        "IRC": codes.residential,
-        "ASCE 7": codes.loads,
-        "NDS": codes.wood,
-        "NEC": codes.electrical,
-    }[document]
-    return adopted.code, adopted.edition
+def adopted_edition(rule: Rule, jurisdiction: Jurisdiction) -> CodeEdition:
+    """Return the edition a jurisdiction adopts of the code that decides a rule.
+
+    Raises:
+        ValueError: No adopted code decides this rule.
+    """
+    codes = jurisdiction.codes
+    match rule.held_by:
+        case "dwelling access":
+            return dwelling_edition(jurisdiction)
+        case "fire":
+            return codes.fire.code_edition
+        case "residential":
+            return codes.residential.code_edition
+        case "loads":
+            return codes.loads.code_edition
+        case "wood":
+            return codes.wood.code_edition
+        case "electrical":
+            return codes.electrical.code_edition
+        case "":
+            msg = f"no adopted code decides {rule.id}"
+            raise ValueError(msg)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from functools import partial
 
-from planset.codes.irc.roof_access import editions, roof_access
+from planset.catalog.access import effective_access, has_dwelling_access
 from planset.design.design import Design
 from planset.design.layout import PlacedObstruction
 from planset.drawing.columns import first_then
@@ -91,11 +91,11 @@ def _array(context: SheetContext, at: Point, width: float) -> Table:
 def _area_ratio(design: Design) -> str:
     """The ratio, and up to which one the narrower ridge setback will do."""
     ratio = f"{design.access.area_ratio_percent:.1f} %"
-    edition = design.inputs.jurisdiction.codes.residential.edition
-    if edition not in editions():
+    jurisdiction = design.inputs.jurisdiction
+    if not has_dwelling_access(jurisdiction):
         return ratio
-    limit = roof_access(edition).area_limit(design.inputs.job.building.sprinklered)
-    return f"{ratio} OF {limit:g} %"
+    limit = effective_access(jurisdiction).code.area_limit(design.inputs.job.building.sprinklered)
+    return ratio if limit is None else f"{ratio} OF {limit:g} %"
 
 
 def _not_drawn(left_out: tuple[Wanted, ...], at: Point, width: float) -> Table:

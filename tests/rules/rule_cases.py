@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+from planset.catalog.local_access import LocalAccess
+from planset.citation import CodeEdition, read_edition
 from planset.design.design import Design, build_design
 from planset.job.load import read_job
 from planset.rules.rule import Rule
@@ -16,7 +18,18 @@ HERE = Path(__file__).parent
 BASE = HERE / "base"
 CASE_FILES = sorted((HERE / "cases").glob("*.yaml"))
 
-SECTION = {"IRC": "residential", "ASCE 7": "loads", "NDS": "wood", "NEC": "electrical"}
+TOWN = "jurisdictions/case-town"
+ACCESS = {
+    "IRC": "residential",
+    "CRC": "residential",
+    "IFC": "fire",
+    "CFC": "fire",
+    "NFPA 1": "fire",
+}
+"""The adopted code a document can be, of the two that may judge access to dwellings."""
+
+OPTIONAL = {"supplement", *LocalAccess.model_fields}
+"""Fields a case may add to what it changes."""
 
 
 @dataclass(frozen=True)
@@ -40,12 +53,12 @@ class Case:
     base: str = "gable-40x30"
     patch: Mapping[str, Any] = field(default_factory=dict)
     catalog: Mapping[str, Any] = field(default_factory=dict)
-    editions: tuple[int, ...] | None = None
+    codes: tuple[str, ...] | None = None
     source: str = ""
 
-    def editions_for(self, rule: Rule) -> tuple[int, ...]:
-        """The editions the case runs in: those it names, or all its rule maps; 0 for no book."""
-        return tuple(self.editions or rule.clauses or (0,))
+    def editions_for(self, rule: Rule) -> tuple[CodeEdition | None, ...]:
+        """The editions the case runs in: those it names, or all its rule maps; None for no book."""
+        return tuple(map(read_edition, self.codes or ())) or tuple(rule.clauses) or (None,)
 
 
 def read_cases(path: Path) -> tuple[str, dict[str, Case]]:
@@ -59,7 +72,7 @@ def read_cases(path: Path) -> tuple[str, dict[str, Case]]:
     return data["id"], cases
 
 
-def build(case: Case, rule: Rule, edition: int, folder: Path) -> Design:
+def build(case: Case, rule: Rule, edition: CodeEdition | None, folder: Path) -> Design:
     """The design of a case, from its patched job and catalog in a folder of its own."""
     shutil.copytree(BASE / "catalog", folder / "catalog")
     job = folder / "job.yaml"
@@ -70,16 +83,32 @@ def build(case: Case, rule: Rule, edition: int, folder: Path) -> Design:
     return build_design(read_job(job))
 
 
-def _by_entry(case: Case, rule: Rule, edition: int) -> Iterator[tuple[str, dict[str, Any]]]:
+def _by_entry(
+    case: Case, rule: Rule, edition: CodeEdition | None
+) -> Iterator[tuple[str, dict[str, Any]]]:
     """Changes to each catalog entry; the edition is one of the jurisdiction's."""
     changes: dict[str, dict[str, Any]] = {}
     for path, value in case.catalog.items():
         entry, _, inner = path.partition(".")
         changes.setdefault(entry, {})[inner] = value
-    if rule.document:
-        place = f"codes.{SECTION[rule.document]}.edition"
-        changes.setdefault("jurisdictions/case-town", {})[place] = edition
+    if edition is not None:
+        town = changes.setdefault(TOWN, {})
+        changes[TOWN] = {**_adopting(rule, edition), **town}
     yield from changes.items()
+
+
+def _adopting(rule: Rule, edition: CodeEdition) -> dict[str, Any]:
+    """Changes that make the town adopt an edition where the rule looks for it."""
+    changes: dict[str, Any] = {}
+    section: str = rule.held_by
+    if section == "dwelling access":
+        section = ACCESS[edition.document]
+        changes["access.judged_by.value"] = section
+    changes[f"codes.{section}.code"] = edition.document
+    changes[f"codes.{section}.edition"] = edition.year
+    if edition.supplement:
+        changes[f"codes.{section}.supplement"] = edition.supplement
+    return changes
 
 
 def _write(path: Path, data: Any, changes: Mapping[str, Any]) -> None:
@@ -90,7 +119,7 @@ def _write(path: Path, data: Any, changes: Mapping[str, Any]) -> None:
 
 
 def _change(data: Any, place: list[str], value: Any) -> None:
-    """Set a field, or remove it when the value is null; it must be there before."""
+    """Set a field, or remove it when the value is null; it must be there, or be optional."""
     *way, last = place
     for step in way:
         entries = {item["id"]: item for item in data} if isinstance(data, list) else data
@@ -98,5 +127,5 @@ def _change(data: Any, place: list[str], value: Any) -> None:
     if value is None:
         del data[last]
     else:
-        assert last in data, ".".join(place)
+        assert last in data or last in OPTIONAL, ".".join(place)
         data[last] = value

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from rule_cases import CASE_FILES, Case, build, read_cases
 
+from planset.citation import CodeEdition
 from planset.finding import Finding, worst
 from planset.rules.registry import RULES
 from planset.rules.rule import Rule
@@ -20,20 +21,20 @@ def every_case() -> Iterator[object]:
         rule = RULE_OF[rule_id]
         for name, case in cases.items():
             for edition in case.editions_for(rule):
-                yield pytest.param(rule, case, edition, id=f"{rule_id}-{name}-{edition}")
+                yield pytest.param(rule, case, edition, id=f"{rule_id}-{name}-{edition or 0}")
 
 
 @pytest.mark.parametrize(("rule", "case", "edition"), list(every_case()))
-def test_case(rule: Rule, case: Case, edition: int, tmp_path: Path) -> None:
+def test_case(rule: Rule, case: Case, edition: CodeEdition | None, tmp_path: Path) -> None:
     findings = judge_by(rule, build(case, rule, edition, tmp_path))
     for finding in findings:
-        assert_well_formed(finding, rule)
+        assert_well_formed(finding, rule, edition)
     assert_expected(findings, case)
 
 
-def assert_well_formed(finding: Finding, rule: Rule) -> None:
+def assert_well_formed(finding: Finding, rule: Rule, edition: CodeEdition | None) -> None:
     assert finding.rule == rule.id
-    assert finding.citation.startswith(rule.document)
+    assert finding.citation.startswith("" if edition is None else str(edition))
     assert finding.message.endswith(".")
     assert finding.message.count(". ") <= 1, "one or two sentences"
     assert (finding.measured is None) or (finding.limit is not None)

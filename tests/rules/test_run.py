@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from rule_cases import Case, Expected, build
 
+from planset.citation import CodeEdition
 from planset.design.design import Design, build_design
 from planset.finding import Outcome
 from planset.job.load import read_job
@@ -21,13 +22,13 @@ TRADE = Rule("layout.none", "Nothing", "layout", "", {}, lambda *_: ())
 
 @pytest.fixture
 def design(tmp_path: Path) -> Design:
-    return build(Case(Expected("pass")), TRADE, 0, tmp_path)
+    return build(Case(Expected("pass")), TRADE, None, tmp_path)
 
 
 def adopting(tmp_path: Path, **catalog: object) -> Design:
     place = "jurisdictions/case-town.codes.electrical"
     changes = {f"{place}.{field}": value for field, value in catalog.items()}
-    return build(Case(Expected("pass"), catalog=changes), TRADE, 0, tmp_path)
+    return build(Case(Expected("pass"), catalog=changes), TRADE, None, tmp_path)
 
 
 def test_the_house_of_the_cases_fails_nothing(design: Design) -> None:
@@ -67,7 +68,7 @@ def test_a_check_that_finds_nothing_is_not_applicable(design: Design) -> None:
 
 
 def test_an_edition_without_the_rule_is_not_applicable(tmp_path: Path) -> None:
-    rule = replace(busbar.RULE, not_in=frozenset({2008}))
+    rule = replace(busbar.RULE, not_in=frozenset({CodeEdition("NEC", 2008)}))
     (found,) = judge_by(rule, adopting(tmp_path, edition=2008))
     assert (found.outcome, found.message) == (
         Outcome.NOT_APPLICABLE,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.design.topology import Kind
 from planset.finding import Finding, Outcome
 from planset.rules.circuits import tags_of
@@ -76,7 +77,9 @@ RULE = Rule(
     id="electrical.busbar",
     title="Load on the busbar",
     subject="electrical",
-    document="NEC",
-    clauses={2017: "705.12(B)(2)(3)(b)", 2020: "705.12(B)(3)(2)", 2023: "705.12(B)(2)"},
+    held_by="electrical",
+    clauses=clauses_of(
+        "NEC", {2017: "705.12(B)(2)(3)(b)", 2020: "705.12(B)(3)(2)", 2023: "705.12(B)(2)"}
+    ),
     check=check,
 )

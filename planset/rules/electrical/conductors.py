@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.finding import Finding, Outcome
 from planset.rules.rule import Rule
 
@@ -30,7 +31,7 @@ RULE = Rule(
     id="electrical.conductors",
     title="Conductors, raceways and grounding",
     subject="electrical",
-    document="NEC",
-    clauses={2017: "690.8(B)", 2020: "690.8(B)", 2023: "690.8(B)"},
+    held_by="electrical",
+    clauses=clauses_of("NEC", {2017: "690.8(B)", 2020: "690.8(B)", 2023: "690.8(B)"}),
     check=check,
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.design.topology import Kind
 from planset.finding import Finding
 from planset.rules.circuits import tags_of
@@ -40,7 +41,7 @@ RULE = Rule(
     id="electrical.disconnect-rating",
     title="Rating of the disconnect",
     subject="electrical",
-    document="NEC",
-    clauses={2017: "690.13", 2020: "690.13", 2023: "690.13"},
+    held_by="electrical",
+    clauses=clauses_of("NEC", {2017: "690.13", 2020: "690.13", 2023: "690.13"}),
     check=check,
 )

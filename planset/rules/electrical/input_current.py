@@ -42,7 +42,7 @@ RULE = Rule(
     id="electrical.input-current",
     title="Current into the inverter",
     subject="electrical",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.design.topology import Kind
 from planset.finding import Finding, Outcome
 from planset.rules.circuits import tags_of
@@ -47,7 +48,7 @@ RULE = Rule(
     id="electrical.inverter-breaker",
     title="Inverter breaker",
     subject="electrical",
-    document="NEC",
-    clauses={2017: "690.9(B)", 2020: "690.9(B)", 2023: "705.30(B)"},
+    held_by="electrical",
+    clauses=clauses_of("NEC", {2017: "690.9(B)", 2020: "690.9(B)", 2023: "705.30(B)"}),
     check=check,
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.finding import Finding
 from planset.rules.circuits import by_input, ratings_of
 from planset.rules.limits import at_most_outcome
@@ -43,7 +44,7 @@ RULE = Rule(
     id="electrical.module-series-fuse",
     title="Reverse current without string fuses",
     subject="electrical",
-    document="NEC",
-    clauses={2017: "690.9(A)", 2020: "690.9(A)", 2023: "690.9(A)"},
+    held_by="electrical",
+    clauses=clauses_of("NEC", {2017: "690.9(A)", 2020: "690.9(A)", 2023: "690.9(A)"}),
     check=check,
 )

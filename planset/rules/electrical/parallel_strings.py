@@ -37,7 +37,7 @@ RULE = Rule(
     id="electrical.parallel-strings",
     title="Strings in parallel are alike",
     subject="electrical",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

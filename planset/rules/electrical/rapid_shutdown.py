@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import CodeEdition, clauses_of
 from planset.codes.nec.rapid_shutdown import RapidShutdown, requirement
 from planset.design.topology import Kind
 from planset.finding import Finding, Outcome
@@ -61,8 +62,8 @@ RULE = Rule(
     id="electrical.rapid-shutdown",
     title="Rapid shutdown",
     subject="electrical",
-    document="NEC",
-    clauses={2017: "690.12", 2020: "690.12", 2023: "690.12"},
+    held_by="electrical",
+    clauses=clauses_of("NEC", {2017: "690.12", 2020: "690.12", 2023: "690.12"}),
     check=check,
-    not_in=frozenset({2011}),  # from memory: the rule came in 2014
+    not_in=frozenset({CodeEdition("NEC", 2011)}),  # from memory: the rule came in 2014
 )

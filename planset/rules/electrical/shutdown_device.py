@@ -68,7 +68,7 @@ RULE = Rule(
     id="electrical.shutdown-device",
     title="Limits of the shutdown device",
     subject="electrical",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

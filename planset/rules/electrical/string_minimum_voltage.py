@@ -41,7 +41,7 @@ RULE = Rule(
     id="electrical.string-minimum-voltage",
     title="Least string voltage",
     subject="electrical",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

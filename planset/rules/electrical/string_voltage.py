@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.design.circuits import StringCircuit
 from planset.finding import Finding
 from planset.rules.limits import at_most_outcome
@@ -47,7 +48,7 @@ RULE = Rule(
     id="electrical.string-voltage",
     title="Highest string voltage",
     subject="electrical",
-    document="NEC",
-    clauses={2017: "690.7(A)", 2020: "690.7(A)", 2023: "690.7(A)"},
+    held_by="electrical",
+    clauses=clauses_of("NEC", {2017: "690.7(A)", 2020: "690.7(A)", 2023: "690.7(A)"}),
     check=check,
 )

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.codes.irc.roof_access import roof_access
+from planset.catalog.access import effective_access
+from planset.codes.roof_access import WITHOUT_ROOF_ACCESS
 from planset.finding import Finding, Outcome
-from planset.rules.roof_access import not_judged
+from planset.rules.roof_access import clauses_since_2018, not_judged
 from planset.rules.rule import Rule
 
 if TYPE_CHECKING:
@@ -22,14 +23,15 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         message = "The survey states that no escape opening lies onto or above this roof."
         yield RULE.found(Outcome.PASS, citation, message, line=line)
         return
-    if outside := not_judged(RULE, design, citation, roof_access(edition)):
+    access = effective_access(design.inputs.jurisdiction).code
+    if outside := not_judged(RULE, design, citation, access):
         yield outside
         return
-    width = roof_access(edition).pathway_width_in
     planes = tuple(sorted({opening.plane for opening in openings}))
     message = (
         f"The roof below {len(openings)} escape opening(s) on {', '.join(planes)} is not checked "
-        f"yet; check by hand that no module lies below one and that {width:g} in lead to it."
+        f"yet; check by hand that no module lies below one and that "
+        f"{access.escape_pathway_in:g} in lead to it."
     )
     yield RULE.found(Outcome.OPEN, citation, message, objects=planes, line=line)
 
@@ -38,8 +40,8 @@ RULE = Rule(
     id="fire.escape-openings",
     title="Escape openings onto the roof",
     subject="fire access",
-    document="IRC",
-    clauses={2021: "R324.6.3"},  # from memory
+    held_by="dwelling access",
+    clauses=clauses_since_2018("escape_openings"),
     check=check,
-    not_in=frozenset({2012}),
+    not_in=WITHOUT_ROOF_ACCESS,
 )

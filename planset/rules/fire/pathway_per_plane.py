@@ -9,11 +9,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.codes.irc.roof_access import roof_access
+from planset.catalog.access import effective_access
+from planset.codes.roof_access import WITHOUT_ROOF_ACCESS
 from planset.finding import Finding
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import plane_line
-from planset.rules.roof_access import described, not_judged, pathway_width_in, subject_planes
+from planset.rules.roof_access import (
+    clauses_since_2018,
+    described,
+    not_judged,
+    pathway_width_in,
+    subject_planes,
+)
 from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
 
@@ -23,7 +30,7 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Measure the widest clear strip of each plane with an array."""
-    access = roof_access(edition)
+    access = effective_access(design.inputs.jurisdiction).code
     if outside := not_judged(RULE, design, citation, access):
         yield outside
         return
@@ -53,8 +60,8 @@ RULE = Rule(
     id="fire.pathway-per-plane",
     title="Pathway on each plane with an array",
     subject="fire access",
-    document="IRC",
-    clauses={2021: "R324.6.1"},
+    held_by="dwelling access",
+    clauses=clauses_since_2018("pathway_per_plane"),
     check=check,
-    not_in=frozenset({2012}),
+    not_in=WITHOUT_ROOF_ACCESS,
 )

@@ -5,11 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.codes.irc.roof_access import roof_access
+from planset.catalog.access import effective_access
+from planset.codes.roof_access import WITHOUT_ROOF_ACCESS
 from planset.finding import Finding
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import plane_line
-from planset.rules.roof_access import described, not_judged, pathway_width_in, subject_planes
+from planset.rules.roof_access import (
+    clauses_since_2018,
+    described,
+    not_judged,
+    pathway_width_in,
+    subject_planes,
+)
 from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
 
@@ -19,7 +26,7 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Measure the narrowest of the pathways the building needs, one to a plane."""
-    access = roof_access(edition)
+    access = effective_access(design.inputs.jurisdiction).code
     if outside := not_judged(RULE, design, citation, access):
         yield outside
         return
@@ -52,8 +59,8 @@ RULE = Rule(
     id="fire.pathways-on-building",
     title="Pathways on separate roof planes",
     subject="fire access",
-    document="IRC",
-    clauses={2021: "R324.6.1"},
+    held_by="dwelling access",
+    clauses=clauses_since_2018("pathways_on_building"),
     check=check,
-    not_in=frozenset({2012}),
+    not_in=WITHOUT_ROOF_ACCESS,
 )

@@ -2,28 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.codes.irc.roof_access import RoofAccess, required_ridge_setback_in, roof_access
+from planset.catalog.access import effective_access
+from planset.codes.roof_access import (
+    WITHOUT_ROOF_ACCESS,
+    DwellingAccess,
+    required_ridge_setback_in,
+)
 from planset.finding import Finding
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import array_line
-from planset.rules.roof_access import not_judged, subject_planes
-from planset.rules.rule import Rule, cite, sentence
+from planset.rules.roof_access import clauses_since_2018, not_judged, subject_planes
+from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
     from planset.design.design import Design
-
-_SPRINKLERED: Mapping[int, str] = {2021: "R324.6.2.1"}
 
 _NEAR_LIMIT_PERCENT = 1.0  # a survey is no better (common practice, no source)
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Hold each array's distance from each ridge of its plane against the setback."""
-    access = roof_access(edition)
+    rules = effective_access(design.inputs.jurisdiction)
+    access = rules.code
     if outside := not_judged(RULE, design, citation, access):
         yield outside
         return
@@ -31,7 +35,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     sprinklered = design.inputs.job.building.sprinklered
     ratio = design.access.area_ratio_percent
     required = required_ridge_setback_in(access, design.access.judged_ratio_percent, sprinklered)
-    clause = cite("IRC", edition, _SPRINKLERED[edition]) if sprinklered else citation
+    clause = rules.cite_ridge(sprinklered=sprinklered)
     for ridge in design.access.ridges:
         if ridge.plane not in planes:
             continue
@@ -55,8 +59,10 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         )
 
 
-def _coverage(access: RoofAccess, ratio: float, sprinklered: bool) -> str:
+def _coverage(access: DwellingAccess, ratio: float, sprinklered: bool) -> str:
     limit = access.area_limit(sprinklered)
+    if limit is None:
+        return f"Arrays cover {ratio:.2f} % of the roof in plan."
     text = f"Arrays cover {ratio:.2f} % of the roof in plan, and the limit is {limit:g} %"
     if abs(ratio - limit) <= _NEAR_LIMIT_PERCENT:
         text += ", so near that the survey decides"
@@ -67,8 +73,8 @@ RULE = Rule(
     id="fire.ridge-setback",
     title="Setback at the ridge",
     subject="fire access",
-    document="IRC",
-    clauses={2021: "R324.6.2"},
+    held_by="dwelling access",
+    clauses=clauses_since_2018("ridge"),
     check=check,
-    not_in=frozenset({2012}),
+    not_in=WITHOUT_ROOF_ACCESS,
 )

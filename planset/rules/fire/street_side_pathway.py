@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.codes.irc.roof_access import roof_access
+from planset.catalog.access import effective_access
+from planset.codes.roof_access import WITHOUT_ROOF_ACCESS
 from planset.finding import Finding, Outcome
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import plane_line
 from planset.rules.roof_access import (
+    clauses_since_2018,
     described,
     faces_street,
     not_judged,
@@ -25,7 +27,7 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Measure the widest clear strip of the planes that slope toward a street."""
-    access = roof_access(edition)
+    access = effective_access(design.inputs.jurisdiction).code
     if outside := not_judged(RULE, design, citation, access):
         yield outside
         return
@@ -52,7 +54,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 
 def _nothing_faces(design: Design, citation: str) -> Finding:
-    angle = design.inputs.jurisdiction.street_angle.value
+    angle = design.inputs.jurisdiction.access.street_angle.value
     message = (
         f"No roof plane slopes within {angle:g} degrees of a street or driveway side; ask the "
         "fire official which pathway counts as the street side, and note the answer in the job."
@@ -65,8 +67,8 @@ RULE = Rule(
     id="fire.street-side-pathway",
     title="Pathway on a street or driveway side",
     subject="fire access",
-    document="IRC",
-    clauses={2021: "R324.6.1"},
+    held_by="dwelling access",
+    clauses=clauses_since_2018("street_side"),
     check=check,
-    not_in=frozenset({2012}),
+    not_in=WITHOUT_ROOF_ACCESS,
 )

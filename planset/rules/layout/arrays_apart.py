@@ -45,7 +45,7 @@ RULE = Rule(
     id="layout.arrays-apart",
     title="Arrays apart from each other",
     subject="layout",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

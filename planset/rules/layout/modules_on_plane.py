@@ -69,7 +69,7 @@ RULE = Rule(
     id="layout.modules-on-plane",
     title="Modules inside the roof plane",
     subject="layout",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

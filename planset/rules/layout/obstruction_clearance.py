@@ -62,7 +62,7 @@ RULE = Rule(
     id="layout.obstruction-clearance",
     title="Clearance around obstructions",
     subject="layout",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

@@ -77,7 +77,7 @@ RULE = Rule(
     id="layout.rails-under-modules",
     title="Rails under every module",
     subject="layout",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

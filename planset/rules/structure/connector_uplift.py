@@ -65,7 +65,7 @@ RULE = Rule(
     id="structure.connector-uplift",
     title="Connector in uplift, demand over capacity",
     subject="structure",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.finding import Finding, Outcome
 from planset.rules.rule import Rule
 
@@ -28,7 +29,7 @@ RULE = Rule(
     id="structure.downward-load",
     title="Loads toward the roof",
     subject="structure",
-    document="ASCE 7",
-    clauses={2016: "2.4.1"},
+    held_by="loads",
+    clauses=clauses_of("ASCE 7", {2016: "2.4.1"}),
     check=check,
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.finding import Finding, Outcome
 from planset.rules.rule import Rule
 
@@ -36,7 +37,7 @@ RULE = Rule(
     id="structure.framing",
     title="Rafters under the added load",
     subject="structure",
-    document="IRC",
-    clauses={2021: "R324.4.1"},  # from memory
+    held_by="residential",
+    clauses=clauses_of("IRC", {2021: "R324.4.1"}),  # from memory
     check=check,
 )

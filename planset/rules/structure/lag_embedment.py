@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.finding import Finding
 from planset.rules.lines import array_line
 from planset.rules.rule import Rule, sentence
@@ -39,7 +40,7 @@ RULE = Rule(
     id="structure.lag-embedment",
     title="Lag screw penetration",
     subject="structure",
-    document="NDS",
-    clauses={2018: "12.1.4.6"},
+    held_by="wood",
+    clauses=clauses_of("NDS", {2018: "12.1.4.6"}),
     check=check,
 )

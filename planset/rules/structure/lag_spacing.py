@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.finding import Finding
 from planset.rules.lines import array_line
 from planset.rules.rule import Rule, sentence
@@ -41,7 +42,7 @@ RULE = Rule(
     id="structure.lag-spacing",
     title="Lag screw to lag screw",
     subject="structure",
-    document="NDS",
-    clauses={2018: "Table 12.5.1E"},  # from memory
+    held_by="wood",
+    clauses=clauses_of("NDS", {2018: "Table 12.5.1E"}),  # from memory
     check=check,
 )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.finding import Finding, Outcome
 from planset.rules.limits import at_least_outcome, at_most_outcome
 from planset.rules.lines import array_line
@@ -45,7 +46,7 @@ RULE = Rule(
     id="structure.pilot-hole",
     title="Lead hole of the lag screws",
     subject="structure",
-    document="NDS",
-    clauses={2018: "12.1.4.2"},  # from memory
+    held_by="wood",
+    clauses=clauses_of("NDS", {2018: "12.1.4.2"}),  # from memory
     check=check,
 )

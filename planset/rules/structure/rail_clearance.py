@@ -47,7 +47,7 @@ RULE = Rule(
     id="structure.rail-clearance",
     title="Rail above the tile",
     subject="structure",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

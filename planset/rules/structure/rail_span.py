@@ -36,7 +36,7 @@ RULE = Rule(
     id="structure.rail-span",
     title="Rail span and cantilever",
     subject="structure",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

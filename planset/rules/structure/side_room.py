@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import clauses_of
 from planset.finding import Finding
 from planset.rules.rule import Rule, sentence
 from planset.rules.uplift import use_outcome, use_ratio
@@ -41,7 +42,7 @@ RULE = Rule(
     id="structure.side-room",
     title="Lag screw to the side of the rafter",
     subject="structure",
-    document="NDS",
-    clauses={2018: "Table 12.5.1E"},
+    held_by="wood",
+    clauses=clauses_of("NDS", {2018: "Table 12.5.1E"}),
     check=check,
 )

@@ -37,7 +37,7 @@ RULE = Rule(
     id="structure.tile-course",
     title="Hooks at the tile courses",
     subject="structure",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.citation import CodeEdition, clauses_of
 from planset.finding import Finding, Outcome
 from planset.rules.lines import array_line
 from planset.rules.rule import Rule
@@ -43,8 +44,8 @@ RULE = Rule(
     id="structure.wind-method",
     title="Limits of the method for parallel panels",
     subject="structure",
-    document="ASCE 7",
-    clauses={2016: "29.4.4"},
+    held_by="loads",
+    clauses=clauses_of("ASCE 7", {2016: "29.4.4"}),
     check=check,
-    not_in=frozenset({2010}),  # from memory: the method came with ASCE 7-16
+    not_in=frozenset({CodeEdition("ASCE 7", 2010)}),  # from memory: the method came with ASCE 7-16
 )

@@ -44,7 +44,7 @@ RULE = Rule(
     id="structure.wind-speed",
     title="Local minimum of wind speed and snow",
     subject="structure",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )

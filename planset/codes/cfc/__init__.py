@@ -1,0 +1,1 @@
+"""California Fire Code (CFC)."""

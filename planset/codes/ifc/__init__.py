@@ -1,0 +1,1 @@
+"""International Fire Code (IFC)."""

@@ -1,0 +1,1 @@
+"""Fire Code of the National Fire Protection Association (NFPA 1)."""
