@@ -2,15 +2,19 @@
 
 import json
 import shutil
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+import tempfile
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import cache
 from pathlib import Path
 from typing import Any
 
+from planset.catalog.fields import Sourced
+from planset.catalog.jurisdiction import Jurisdiction
 from planset.catalog.local_access import LocalAccess
 from planset.citation import CodeEdition, read_edition
 from planset.design.design import Design, build_design
-from planset.job.load import read_job
+from planset.job.load import Inputs, read_job
 from planset.rules.rule import Rule
 from planset.source import read_yaml
 
@@ -18,7 +22,6 @@ HERE = Path(__file__).parent
 BASE = HERE / "base"
 CASE_FILES = sorted((HERE / "cases").glob("*.yaml"))
 
-TOWN = "jurisdictions/case-town"
 ACCESS = {
     "IRC": "residential",
     "CRC": "residential",
@@ -28,7 +31,7 @@ ACCESS = {
 }
 """The adopted code a document can be, of the two that may judge access to dwellings."""
 
-OPTIONAL = {"supplement", *LocalAccess.model_fields}
+OPTIONAL = set(LocalAccess.model_fields)
 """Fields a case may add to what it changes."""
 
 
@@ -45,7 +48,7 @@ class Expected:
     says: str | None = None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Case:
     """One case of one rule; see cases/README.md."""
 
@@ -72,43 +75,55 @@ def read_cases(path: Path) -> tuple[str, dict[str, Case]]:
     return data["id"], cases
 
 
-def build(case: Case, rule: Rule, edition: CodeEdition | None, folder: Path) -> Design:
-    """The design of a case, from its patched job and catalog in a folder of its own."""
-    shutil.copytree(BASE / "catalog", folder / "catalog")
-    job = folder / "job.yaml"
-    _write(job, read_yaml(BASE / f"{case.base}.yaml").data, case.patch)
-    for entry, changes in _by_entry(case, rule, edition):
-        path = folder / "catalog" / f"{entry}.yaml"
-        _write(path, read_yaml(path).data, changes)
-    return build_design(read_job(job))
+def build(case: Case, rule: Rule, edition: CodeEdition | None) -> Design:
+    """The design of a case, where the town adopts an edition of the code that decides the rule."""
+    inputs = _inputs(case)
+    if edition is None:
+        return build_design(inputs)
+    town = _adopting(inputs.jurisdiction, rule, edition)
+    return build_design(replace(inputs, jurisdiction=town))
 
 
-def _by_entry(
-    case: Case, rule: Rule, edition: CodeEdition | None
-) -> Iterator[tuple[str, dict[str, Any]]]:
-    """Changes to each catalog entry; the edition is one of the jurisdiction's."""
+@cache
+def _inputs(case: Case) -> Inputs:
+    """The job of a case, from its patched files; reading takes most of a case's time."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        shutil.copytree(BASE / "catalog", folder / "catalog")
+        job = folder / "job.yaml"
+        _write(job, read_yaml(BASE / f"{case.base}.yaml").data, case.patch)
+        for entry, changes in _by_entry(case).items():
+            path = folder / "catalog" / f"{entry}.yaml"
+            _write(path, read_yaml(path).data, changes)
+        return read_job(job)
+
+
+def _by_entry(case: Case) -> dict[str, dict[str, Any]]:
+    """Changes to each catalog entry."""
     changes: dict[str, dict[str, Any]] = {}
     for path, value in case.catalog.items():
         entry, _, inner = path.partition(".")
         changes.setdefault(entry, {})[inner] = value
-    if edition is not None:
-        town = changes.setdefault(TOWN, {})
-        changes[TOWN] = {**_adopting(rule, edition), **town}
-    yield from changes.items()
+    return changes
 
 
-def _adopting(rule: Rule, edition: CodeEdition) -> dict[str, Any]:
-    """Changes that make the town adopt an edition where the rule looks for it."""
-    changes: dict[str, Any] = {}
+def _adopting(town: Jurisdiction, rule: Rule, edition: CodeEdition) -> Jurisdiction:
+    """The town with an edition in force where the rule looks for it."""
     section: str = rule.held_by
+    access = town.access
     if section == "dwelling access":
         section = ACCESS[edition.document]
-        changes["access.judged_by.value"] = section
-    changes[f"codes.{section}.code"] = edition.document
-    changes[f"codes.{section}.edition"] = edition.year
-    if edition.supplement:
-        changes[f"codes.{section}.supplement"] = edition.supplement
-    return changes
+        judged_by = Sourced[Any](value=section, source="Case", date="2024-01-01")
+        access = access.model_copy(update={"judged_by": judged_by})
+    adopted = getattr(town.codes, section).model_copy(
+        update={
+            "code": edition.document,
+            "edition": edition.year,
+            "supplement": edition.supplement or None,
+        }
+    )
+    codes = town.codes.model_copy(update={section: adopted})
+    return town.model_copy(update={"codes": codes, "access": access})
 
 
 def _write(path: Path, data: Any, changes: Mapping[str, Any]) -> None:

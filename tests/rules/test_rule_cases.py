@@ -1,7 +1,6 @@
 """Every case of every rule; how to write one is told in cases/README.md."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from rule_cases import CASE_FILES, Case, build, read_cases
@@ -25,8 +24,8 @@ def every_case() -> Iterator[object]:
 
 
 @pytest.mark.parametrize(("rule", "case", "edition"), list(every_case()))
-def test_case(rule: Rule, case: Case, edition: CodeEdition | None, tmp_path: Path) -> None:
-    findings = judge_by(rule, build(case, rule, edition, tmp_path))
+def test_case(rule: Rule, case: Case, edition: CodeEdition | None) -> None:
+    findings = judge_by(rule, build(case, rule, edition))
     for finding in findings:
         assert_well_formed(finding, rule, edition)
     assert_expected(findings, case)

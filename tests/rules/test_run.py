@@ -21,14 +21,14 @@ TRADE = Rule("layout.none", "Nothing", "layout", "", {}, lambda *_: ())
 
 
 @pytest.fixture
-def design(tmp_path: Path) -> Design:
-    return build(Case(Expected("pass")), TRADE, None, tmp_path)
+def design() -> Design:
+    return build(Case(Expected("pass")), TRADE, None)
 
 
-def adopting(tmp_path: Path, **catalog: object) -> Design:
+def adopting(**catalog: object) -> Design:
     place = "jurisdictions/case-town.codes.electrical"
     changes = {f"{place}.{field}": value for field, value in catalog.items()}
-    return build(Case(Expected("pass"), catalog=changes), TRADE, None, tmp_path)
+    return build(Case(Expected("pass"), catalog=changes), TRADE, None)
 
 
 def test_the_house_of_the_cases_fails_nothing(design: Design) -> None:
@@ -67,23 +67,23 @@ def test_a_check_that_finds_nothing_is_not_applicable(design: Design) -> None:
     assert (found.outcome, found.citation) == (Outcome.NOT_APPLICABLE, COMMON_PRACTICE)
 
 
-def test_an_edition_without_the_rule_is_not_applicable(tmp_path: Path) -> None:
+def test_an_edition_without_the_rule_is_not_applicable() -> None:
     rule = replace(busbar.RULE, not_in=frozenset({CodeEdition("NEC", 2008)}))
-    (found,) = judge_by(rule, adopting(tmp_path, edition=2008))
+    (found,) = judge_by(rule, adopting(edition=2008))
     assert (found.outcome, found.message) == (
         Outcome.NOT_APPLICABLE,
         "NEC 2008 has no such rule.",
     )
 
 
-def test_an_edition_nobody_entered_is_open(tmp_path: Path) -> None:
-    (found,) = judge_by(busbar.RULE, adopting(tmp_path, edition=2026))
+def test_an_edition_nobody_entered_is_open() -> None:
+    (found,) = judge_by(busbar.RULE, adopting(edition=2026))
     assert found.outcome == Outcome.OPEN
     assert found.message.startswith("planset has no clause of this rule for NEC 2026 yet;")
 
 
-def test_a_code_of_another_name_is_open_though_the_year_is_known(tmp_path: Path) -> None:
-    (found,) = judge_by(busbar.RULE, adopting(tmp_path, code="CEC", edition=2020))
+def test_a_code_of_another_name_is_open_though_the_year_is_known() -> None:
+    (found,) = judge_by(busbar.RULE, adopting(code="CEC", edition=2020))
     assert (found.outcome, found.citation) == (Outcome.OPEN, "CEC 2020")
 
 
