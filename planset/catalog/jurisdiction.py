@@ -61,9 +61,14 @@ class AdoptedCodes(StrictModel):
 
 
 class Minimums(StrictModel):
-    """The least wind speed (mph) and ground snow load (psf) the jurisdiction accepts."""
+    """The least wind speed (mph) and ground snow load (psf) the jurisdiction accepts.
+
+    `wind_basis` tells which of the two kinds of speed it names, `exposure` the least exposure.
+    """
 
     wind_speed: Sourced[WindSpeed]
+    wind_basis: Sourced[Literal["ultimate", "nominal"]]
+    exposure: Sourced[Literal["B", "C", "D"]] | None = None
     ground_snow: Sourced[SnowLoad]
 
 

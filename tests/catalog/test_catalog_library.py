@@ -139,14 +139,14 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
                                        "value: 110 mph, "),
          "port-larkin.yaml:13: minimums.wind_speed.source: missing; "
          "add `source:` with its value"),
-        (Jurisdiction, "port-larkin", ('"2024-03-12"}\n  street', '"2024-02-30"}\n  street'),
-         "port-larkin.yaml:16: access.pathway_on_overhang.date: not a date (got 2024-02-30); "
+        (Jurisdiction, "port-larkin", ('"2024-03-12", modeled_on: "Home', '"2024-02-30", modeled_on: "Home'),
+         "port-larkin.yaml:17: access.pathway_on_overhang.date: not a date (got 2024-02-30); "
          'write year, month and day in quotes, as "2026-11-25"'),
         (Jurisdiction, "port-larkin", ("{value: 60", "{value: 60, x: 1"),
-         "port-larkin.yaml:17: access.street_angle.x: unknown field; "
+         "port-larkin.yaml:18: access.street_angle.x: unknown field; "
          "remove it, or use one of: source, date, modeled_on, value"),
         (Jurisdiction, "port-larkin", ("size: 11x17", "size: A3"),
-         "port-larkin.yaml:18: sheet.size: not an accepted value (got A3); "
+         "port-larkin.yaml:19: sheet.size: not an accepted value (got A3); "
          "write one of: 11x17, 12x18, 18x24, 22x34, 24x36"),
     ],
 )  # fmt: skip

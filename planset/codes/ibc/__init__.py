@@ -1,0 +1,1 @@
+"""International Building Code (IBC)."""
