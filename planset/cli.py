@@ -153,6 +153,30 @@ def rules(
     _say(*rule_lines(found))
 
 
+@app.command()
+def jurisdiction(
+    name: Annotated[
+        str | None, typer.Argument(metavar="NAME", help="Tell all about this jurisdiction.")
+    ] = None,
+    *,
+    job: Annotated[
+        Path,
+        typer.Option(
+            metavar="JOB", help="Look in the catalog folder beside this job, not beside here."
+        ),
+    ] = Path("job.yaml"),
+) -> None:
+    """List the jurisdictions, or tell what one changes and where each of its values is from."""
+    from planset.catalog.jurisdiction import Jurisdiction
+    from planset.catalog.library import find
+    from planset.jurisdiction_report import jurisdiction_lines, jurisdictions_lines
+
+    if name is None:
+        _say(*jurisdictions_lines(job.parent))
+        return
+    _say(*jurisdiction_lines(find(Jurisdiction, name, job.parent), _width()))
+
+
 def _report(checked: Checked, job: Path) -> None:
     from planset.report import findings_lines
 

@@ -10,7 +10,6 @@ from itertools import groupby, zip_longest
 
 from typer import style
 
-from planset.citation import CodeEdition
 from planset.finding import Finding, Outcome, report_order
 from planset.review.page_rule import PageRule
 from planset.review.registry import PAGE_RULES
@@ -37,6 +36,8 @@ _GAP = "  "
 _HEAD = ("result", "check", "is", "limit", "clause")
 _SHARES = (0, 5, 0, 0, 4)
 _RULE_SHARES = (0, 5, 4)
+
+_NO_CODE = "jurisdiction, maker or trade practice"
 
 Row = tuple[str, ...]
 
@@ -153,9 +154,12 @@ def rule_lines(rule: Rule | PageRule) -> Iterator[str]:
     """Yield one rule with what it checks and how."""
     yield style(rule.id, bold=True)
     yield rule.title
-    yield _sources(rule)
-    if isinstance(rule, Rule) and rule.not_in:
-        yield "not in " + ", ".join(map(str, sorted(rule.not_in)))
+    if isinstance(rule, Rule):
+        yield from _clauses(rule) or [_NO_CODE]
+        if rule.not_in:
+            yield "not in " + ", ".join(map(str, sorted(rule.not_in)))
+    else:
+        yield rule.citation
     for source in (inspect.getmodule(rule.check), rule.check):
         yield ""
         yield inspect.getdoc(source) or ""
@@ -167,17 +171,22 @@ def rule_of(name: str) -> Rule | PageRule | None:
 
 
 def _sources(rule: Rule | PageRule) -> str:
+    """Return what a rule stands on, in a few words: of several documents only the names."""
     if isinstance(rule, PageRule):
         return rule.citation
-    documents = groupby(sorted(rule.clauses), lambda edition: edition.document)
-    told = [_of_one_document(document, list(editions), rule) for document, editions in documents]
-    return "; ".join(told) or "jurisdiction, maker or trade practice"
+    documents = sorted({edition.document for edition in rule.clauses})
+    if len(documents) > 1:
+        return ", ".join(documents)
+    return "; ".join(_clauses(rule)) or _NO_CODE
 
 
-def _of_one_document(document: str, editions: list[CodeEdition], rule: Rule) -> str:
-    """Return the clauses of a document, which is named once."""
-    first, *others = [edition.cite(rule.clauses[edition]) for edition in editions]
-    return ", ".join([first, *(other.removeprefix(f"{document} ") for other in others)])
+def _clauses(rule: Rule) -> list[str]:
+    """Return the clauses of each document, which is named once."""
+    found = []
+    for document, editions in groupby(sorted(rule.clauses), lambda edition: edition.document):
+        first, *others = [edition.cite(rule.clauses[edition]) for edition in editions]
+        found.append(", ".join([first, *(told.removeprefix(f"{document} ") for told in others)]))
+    return found
 
 
 # --- columns -------------------------------------------------------------------------------

@@ -34,6 +34,7 @@ ROOMS = (
     "resources",
     "pipeline",
     "report",
+    "jurisdiction_report",
     "cli",
     "__main__",
 )  # low to high
@@ -49,6 +50,7 @@ OUTSIDE = {
     "review": {"shapely"},
     "formats": {"ezdxf", "reportlab", "pikepdf", "fontpkg_arimo"},
     "report": {"typer"},
+    "jurisdiction_report": {"typer"},
     "cli": {"typer"},
 }
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from planset.catalog.access import effective_access, has_dwelling_access
 from planset.design.circuits import FLUSH_ROOF_RISE_C
 from planset.design.uplift import DRY_FACTOR, HOT_ATTIC_FACTOR
 
@@ -47,7 +48,7 @@ def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
         ),
         Assumption(
             "The area ratio counts whole arrays, gaps included, over the whole roof in plan.",
-            "reading of IRC R324.6.2",
+            _ratio_basis(inputs),
         ),
     )
 
@@ -75,3 +76,9 @@ def _structure(framing: Framing) -> tuple[Assumption, ...]:
             "NDS 2018 Table 2.3.3 and 11.3.3",
         ),
     )
+
+
+def _ratio_basis(inputs: Inputs) -> str:
+    if not has_dwelling_access(inputs.jurisdiction):
+        return "interpretation"
+    return f"reading of {effective_access(inputs.jurisdiction).cite('ridge')}"

@@ -54,7 +54,7 @@ def _codes(context: SheetContext) -> Rows:
         ("WOOD", codes.wood),
     )
     rows = [("JURISDICTION", f"{jurisdiction.name}, {jurisdiction.department}")]
-    rows += [(name, f"{code.code} {code.edition} ({code.source})") for name, code in listed]
+    rows += [(name, f"{code.code_edition} ({code.source})") for name, code in listed]
     return rows
 
 

@@ -139,7 +139,7 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
                                        "value: 110 mph, "),
          "port-larkin.yaml:13: minimums.wind_speed.source: missing; "
          "add `source:` with its value"),
-        (Jurisdiction, "port-larkin", ('"2024-03-12", modeled_on: "Home', '"2024-02-30", modeled_on: "Home'),
+        (Jurisdiction, "port-larkin", ('03-12", modeled_on: "Home', '02-30", modeled_on: "Home'),
          "port-larkin.yaml:17: access.pathway_on_overhang.date: not a date (got 2024-02-30); "
          'write year, month and day in quotes, as "2026-11-25"'),
         (Jurisdiction, "port-larkin", ("{value: 60", "{value: 60, x: 1"),
