@@ -203,6 +203,15 @@ def test_one_rule(rule: Rule | PageRule, run: Run) -> None:
     assert len(ended.out.splitlines()) >= 7  # and where it is from, and what it does
 
 
+def test_a_rule_of_several_documents_names_each_with_its_clauses(run: Run) -> None:
+    lines = run("rules", "fire.ridge-setback").out.splitlines()
+    assert "IRC 2018 R324.6.2, 2021 R324.6.2, 2024 R329.6.2" in lines
+    assert "IFC 2018 1204.2.1.2, 2021 1205.2.1.2, 2024 1205.2.1.2" in lines
+    assert "not in IRC 2012" in lines
+    (listed,) = (row for row in run("rules").out.splitlines() if "fire.ridge-setback" in row)
+    assert listed.endswith("  CFC, CRC, IFC, IRC")
+
+
 def test_an_unknown_rule(run: Run) -> None:
     ended = run("rules", "fire.no-such")
     assert ended.code == 2
@@ -218,7 +227,7 @@ def test_help_and_version(run: Run) -> None:
     assert run("--version").out == f"planset {__version__}\n"
     ended = run("--help")
     assert ended.code == 0
-    for command in ("check", "draw", "rules"):
+    for command in ("check", "draw", "rules", "jurisdiction"):
         assert f"  {command} " in ended.out
 
 

@@ -2,18 +2,21 @@
 
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pytest
 from rule_cases import Case, Expected, build
 
+from planset.catalog.fields import Sourced
 from planset.citation import CodeEdition
 from planset.design.design import Design, build_design
 from planset.finding import Outcome
 from planset.job.load import read_job
 from planset.rules.electrical import busbar
+from planset.rules.fire import ridge_setback
 from planset.rules.registry import RULES
 from planset.rules.rule import COMMON_PRACTICE, Rule, cite
-from planset.rules.run import judge, judge_by
+from planset.rules.run import adopted_edition, judge, judge_by
 from planset.rules.structure import side_room
 
 EXAMPLE = Path(__file__).parents[2] / "examples" / "tile-gable" / "job.yaml"
@@ -85,6 +88,24 @@ def test_an_edition_nobody_entered_is_open() -> None:
 def test_a_code_of_another_name_is_open_though_the_year_is_known() -> None:
     (found,) = judge_by(busbar.RULE, adopting(code="CEC", edition=2020))
     assert (found.outcome, found.citation) == (Outcome.OPEN, "CEC 2020")
+
+
+def test_a_rule_without_a_code_is_held_by_none(design: Design) -> None:
+    with pytest.raises(ValueError, match=r"no adopted code decides layout\.none"):
+        adopted_edition(TRADE, design.inputs.jurisdiction)
+
+
+def test_one_rule_is_held_by_the_document_that_judges(design: Design) -> None:
+    town = design.inputs.jurisdiction
+    assert adopted_edition(ridge_setback.RULE, town) == CodeEdition("IRC", 2021)
+    by_fire = Sourced[Any](value="fire", source="Memo", date="2024-01-01")
+    access = town.access.model_copy(update={"judged_by": by_fire})
+    town = town.model_copy(update={"access": access})
+    assert adopted_edition(ridge_setback.RULE, town) == CodeEdition("IFC", 2021)
+    (found,) = judge_by(
+        ridge_setback.RULE, replace(design, inputs=replace(design.inputs, jurisdiction=town))
+    )
+    assert found.citation == "IFC 2021 1205.2.1.2"
 
 
 def test_a_screw_too_thick_for_the_rafter_fails(design: Design) -> None:
