@@ -30,7 +30,7 @@ RULE = Rule(
     id="structure.by-others",
     title="Mounting by others",
     subject="structure",
-    document="",
+    held_by="",
     clauses={},
     check=check,
 )
