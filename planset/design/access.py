@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planset.design.access_area import AccessArea, AreaKind
 from planset.design.layout import PlacedArray, PlacedObstruction
 from planset.drawing.geometry import Box
 from planset.roof.plane import Plane
@@ -169,25 +170,6 @@ def _ridge_height(edge: Edge, plane: Plane) -> float:
     return plane.to_surface(edge.plan[0])[1]
 
 
-@dataclass(frozen=True, slots=True)
-class AccessArea:
-    """An area the code keeps free, as drawn on the roof plan.
-
-    Attributes:
-        kind: "pathway" or "ridge setback".
-        plane: Id of its plane.
-        surface: The area on the plane, (u, v) [in].
-        required_in: Required width, on the surface [in].
-        available_in: What is clear there, on the surface [in].
-    """
-
-    kind: str
-    plane: str
-    surface: Box
-    required_in: float
-    available_in: float
-
-
 def required_areas(
     roof: Roof, access: AccessGeometry, pathway_in: float, ridge_in: float
 ) -> tuple[AccessArea, ...]:
@@ -215,7 +197,11 @@ def _pathway(strip: ClearStrip, required_in: float) -> AccessArea:
     box = strip.surface
     u0 = box.x1 - required_in if strip.side == "right" else box.x0
     area = Box(u0, box.y0, u0 + required_in, box.y1)
-    return AccessArea("pathway", strip.plane, area, required_in, strip.width_in)
+    middle = box.center[1]
+    across = ((area.x0, middle), (area.x1, middle))
+    return AccessArea(
+        AreaKind.PATHWAY, strip.plane, area.corners, across, required_in, strip.width_in
+    )
 
 
 def _setback(edge: Edge, plane: Plane, access: AccessGeometry, ridge_in: float) -> AccessArea:
@@ -224,4 +210,5 @@ def _setback(edge: Edge, plane: Plane, access: AccessGeometry, ridge_in: float) 
     clear = [r.clear_in for r in access.ridges if r.edge == edge.id and r.plane == plane.id]
     available = min(clear, default=top)
     area = Box(min(ends), max(top - ridge_in, 0.0), max(ends), top)
-    return AccessArea("ridge setback", plane.id, area, ridge_in, available)
+    across = ((area.center[0], top), (area.center[0], area.y0))
+    return AccessArea(AreaKind.RIDGE_SETBACK, plane.id, area.corners, across, ridge_in, available)

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from planset.catalog.access import effective_access, has_dwelling_access
 from planset.codes.roof_access import required_ridge_setback_in
-from planset.design.access import AccessArea, AccessGeometry, access_geometry, required_areas
+from planset.design.access import AccessGeometry, access_geometry, required_areas
+from planset.design.access_area import AccessArea
 from planset.design.assumptions import Assumption, assumptions_of
 from planset.design.attachments import Racking, Rafter, place_racking, rafters_under
 from planset.design.buildup import BuildUp, build_up

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from planset.design.access import AccessArea
+from planset.design.access_area import AccessArea
 from planset.design.design import Design
 from planset.design.layout import surface_to_plan
 from planset.drawing.geometry import Box, Point, box_around
