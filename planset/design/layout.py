@@ -202,6 +202,15 @@ def place_array(
     return PlacedArray(given, product, mounting, plane, extent, tuple(modules), frames, hardware)
 
 
+def apart_in(one: PlacedArray, other: PlacedArray) -> float:
+    """Distance between two arrays of one plane, rails included; negative: how deep they overlap."""
+    shared = one.occupied.intersection(other.occupied)
+    if shared.is_empty or shared.area == 0.0:
+        return float(one.occupied.distance(other.occupied))
+    x0, y0, x1, y1 = shared.bounds
+    return -min(float(x1 - x0), float(y1 - y0))
+
+
 def module_size(given: Array, product: Module) -> tuple[float, float]:
     """Size of a module along the eave and up the slope, as an array lays it [in]."""
     if given.orientation == "landscape":

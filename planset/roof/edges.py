@@ -140,22 +140,38 @@ def _joined(ring: list[_Side]) -> list[_Side]:
     made: list[_Side] = []
     for side in ring:
         if made and _goes_on(made[-1], side):
-            made[-1] = replace(made[-1], b=side.b)
+            made[-1] = _as_one(made[-1], side)
         else:
             made.append(side)
     if len(made) > 1 and _goes_on(made[-1], made[0]):
-        made[0] = replace(made[0], a=made.pop().a)
+        made[0] = _as_one(made.pop(), made[0])
     return made
 
 
+def _as_one(one: _Side, other: _Side) -> _Side:
+    across = one.across if one.across is other.across or _is_below(one) else None
+    return replace(one, b=other.b, across=across)
+
+
 def _goes_on(one: _Side, other: _Side) -> bool:
-    beside_one_thing = one.across is other.across or (_is_below(one) and _is_below(other))
-    if not beside_one_thing or math.dist(one.b, other.a) > TOUCH_IN:
+    alike = (
+        one.across is other.across
+        or (_is_below(one) and _is_below(other))
+        or (_is_open(one) and _is_open(other))
+    )
+    if not alike or math.dist(one.b, other.a) > TOUCH_IN:
         return False
     ax, ay = one.b[0] - one.a[0], one.b[1] - one.a[1]
     bx, by = other.b[0] - other.a[0], other.b[1] - other.a[1]
     scale = math.hypot(ax, ay) * math.hypot(bx, by)
     return scale > 0 and abs(ax * by - ay * bx) < 1e-6 * scale and ax * bx + ay * by > 0
+
+
+def _is_open(side: _Side) -> bool:
+    """Whether the plane ends here: nothing lies across, or only what is lower."""
+    if side.across is None:
+        return True
+    return _is_step(side) and _stands_above(side, side.across)
 
 
 def _is_below(side: _Side) -> bool:
@@ -175,7 +191,7 @@ def _edge(side: _Side) -> Edge:
     plane, other = side.plane, side.across
     a, b = plane.lift(side.a), plane.lift(side.b)
     level = abs(a[2] - b[2]) < min(LEVEL_IN, 0.02 * math.dist(side.a, side.b) + 1e-6)
-    if other is None or (_is_step(side) and _stands_above(side, other)):
+    if other is None or _is_open(side):
         kind = _open_edge_kind(side, level=level)
         return Edge(f"{plane.id} {kind}", kind, a, b, (plane.id,))
     if _is_step(side):

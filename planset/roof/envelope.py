@@ -10,7 +10,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from shapely import Polygon, difference, make_valid
+from shapely import MultiPolygon, Polygon, difference, make_valid, union_all
+from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
 from planset.roof.plane import Plane, Point, Ring
@@ -68,9 +69,9 @@ class Body:
         """Height of its roof over a plan point [in]."""
         return min(slope.height(point) for slope in self.slopes)
 
-    def region(self, slope: Slope) -> Polygon:
+    def region(self, slope: Slope) -> BaseGeometry:
         """Where one of its slopes is the lowest."""
-        area = Polygon(self.footprint)
+        area: BaseGeometry = Polygon(self.footprint)
         for other in self.slopes:
             if other is not slope:
                 area = area.intersection(_where_lower(slope, other))
@@ -89,11 +90,11 @@ def planes_of(bodies: tuple[Body, ...], front_azimuth_deg: float) -> tuple[Plane
     planes: list[Plane] = []
     for number, body in enumerate(bodies):
         for slope in body.slopes:
-            shown = body.region(slope)
+            shown: BaseGeometry = body.region(slope)
             for place, other in enumerate(bodies):
                 if place != number:
                     above = _covered(slope, other, earlier=place < number)
-                    shown = difference(shown, above, grid_size=_GRID_IN)
+                    shown = _polygonal(difference(shown, above, grid_size=_GRID_IN))
             pieces = _pieces(shown)
             for piece, outline in enumerate(pieces, start=1):
                 name = slope.id if len(pieces) == 1 else f"{slope.id}-{piece}"
@@ -163,9 +164,9 @@ def _half_plane(inward: Point, at: Point) -> Polygon:
     )
 
 
-def _covered(slope: Slope, other: Body, *, earlier: bool) -> Polygon:
+def _covered(slope: Slope, other: Body, *, earlier: bool) -> BaseGeometry:
     """Where another body lies above a slope; of equals the earlier body covers."""
-    area = Polygon()
+    area: BaseGeometry = Polygon()
     for theirs in other.slopes:
         same = (
             math.dist(slope.gradient, theirs.gradient) < 1e-12
@@ -174,18 +175,23 @@ def _covered(slope: Slope, other: Body, *, earlier: bool) -> Polygon:
         above = _where_lower(slope, theirs)
         if same and not earlier:
             continue
-        area = area.union(other.region(theirs).intersection(above))
-    return area
+        area = area.union(_polygonal(other.region(theirs).intersection(above)))
+    return _polygonal(area)
 
 
-def _pieces(area: object) -> list[Polygon]:
+def _polygonal(area: BaseGeometry) -> BaseGeometry:
+    """An area without the lines and points that cutting leaves."""
+    if isinstance(area, Polygon | MultiPolygon):
+        return area
+    parts = getattr(make_valid(area), "geoms", [])
+    return union_all([part for part in parts if isinstance(part, Polygon | MultiPolygon)])
+
+
+def _pieces(area: BaseGeometry) -> list[Polygon]:
     """The polygons of an area that are worth the name, from the left."""
-    parts = getattr(area, "geoms", [area])
+    parts = getattr(_polygonal(make_valid(area)), "geoms", [area])
     polygons = [
-        orient(part)
-        for whole in parts
-        for part in getattr(make_valid(whole), "geoms", [whole])
-        if isinstance(part, Polygon) and part.area > _SLIVER_SQIN
+        orient(part) for part in parts if isinstance(part, Polygon) and part.area > _SLIVER_SQIN
     ]
     return sorted(polygons, key=lambda polygon: (polygon.bounds[0], polygon.bounds[1]))
 

@@ -24,6 +24,7 @@ from planset.rules.layout import (
     arrays_apart,
     modules_on_plane,
     obstruction_clearance,
+    obstructions_on_plane,
     rails_under_modules,
 )
 from planset.rules.rule import Rule
@@ -67,6 +68,7 @@ RULES: tuple[Rule, ...] = (
     modules_on_plane.RULE,
     arrays_apart.RULE,
     obstruction_clearance.RULE,
+    obstructions_on_plane.RULE,
     rails_under_modules.RULE,
     string_voltage.RULE,
     string_minimum_voltage.RULE,

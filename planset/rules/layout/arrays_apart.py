@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import combinations
 from typing import TYPE_CHECKING
 
+from planset.design.layout import apart_in
 from planset.finding import Finding
-from planset.rules.gaps import gap_in
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import array_line
 from planset.rules.rule import Rule, sentence
@@ -22,7 +22,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     for one, other in combinations(design.arrays, 2):
         if one.plane.id != other.plane.id:
             continue
-        measured = gap_in(one.hardware, other.hardware)
+        measured = apart_in(one, other)
         outcome = clearance_outcome(measured, 0.0)
         apart = format_feet_inches(measured, rounding="down")
         fact = f"Arrays {one.id} and {other.id} stand {apart} apart on plane {one.plane.id}"

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.drawing.geometry import Box, Point
+from planset.design.containment import room_in, sides_crossed
+from planset.design.layout import PlacedArray
 from planset.finding import Finding, Outcome
-from planset.roof.plane import Plane
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import array_line
 from planset.rules.rule import Rule, sentence
@@ -29,15 +28,14 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         off = tuple(tag for tag, room in rooms.items() if room < -NOISE)
         if outcome is Outcome.FAIL:
             over = format_feet_inches(-least, rounding="up")
-            fact = f"{_listed(off)} run over the edge of plane {array.plane.id} by up to {over}"
+            fact = f"{_listed(off)} run over {_crossed(design, array, off)} by up to {over}"
         else:
             room = format_feet_inches(least, rounding="down")
             fact = f"Modules of array {array.id} stay {room} inside plane {array.plane.id}"
-        change = f"move the corner of array {array.id}, or take out rows or columns"
         yield RULE.found(
             outcome,
             citation,
-            sentence(outcome, fact, change),
+            sentence(outcome, fact, _change(array)),
             measured=least,
             limit=0.0,
             unit="in",
@@ -46,23 +44,21 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         )
 
 
+def _change(array: PlacedArray) -> str:
+    return f"move the corner of array {array.id}, omit those modules, or take out rows or columns"
+
+
+def _crossed(design: Design, array: PlacedArray, off: tuple[str, ...]) -> str:
+    """The roof edges that modules lie across, by name; the plane where none is near."""
+    frames = [module.surface for module in array.modules if module.id in off]
+    edges = design.roof.edges_of(array.plane.id)
+    names = sides_crossed(array.plane, edges, frames)
+    return " and ".join(f"the {name}" for name in names) or f"the edge of plane {array.plane.id}"
+
+
 def _listed(tags: tuple[str, ...]) -> str:
     more = f" and {len(tags) - _LISTED} more" if len(tags) > _LISTED else ""
     return ", ".join(tags[:_LISTED]) + more
-
-
-def room_in(plane: Plane, box: Box) -> float:
-    """Return the least distance of a box inside the edges of a convex plane [in]."""
-    corners = plane.surface_outline
-    sides = zip(corners, corners[1:] + corners[:1], strict=True)
-    return min(_left_of(start, end, corner) for start, end in sides for corner in box.corners)
-
-
-def _left_of(start: Point, end: Point, point: Point) -> float:
-    """Distance of a point to the left of a line, which is inside a counterclockwise outline."""
-    along = (end[0] - start[0], end[1] - start[1])
-    to_point = (point[0] - start[0], point[1] - start[1])
-    return (along[0] * to_point[1] - along[1] * to_point[0]) / math.hypot(*along)
 
 
 RULE = Rule(

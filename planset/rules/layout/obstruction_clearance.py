@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.containment import plan_distance_in, room_in
 from planset.design.layout import PlacedObstruction
 from planset.drawing.geometry import Box
 from planset.finding import Finding
@@ -23,12 +24,7 @@ STATED = "clearance stated by the designer; common practice, no source"
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Measure from each obstruction to the nearest module frame of its plane."""
     for item in design.obstructions:
-        distances = {
-            module.id: distance_in(item, module.surface)
-            for array in design.arrays
-            if array.plane.id == item.plane.id
-            for module in array.modules
-        }
+        distances = _distances(design, item)
         if not distances:
             continue
         nearest = min(distances, key=distances.__getitem__)
@@ -48,6 +44,26 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             objects=(item.id, nearest),
             line=obstruction_line(design, item.id, "clearance"),
         )
+
+
+def _distances(design: Design, item: PlacedObstruction) -> dict[str, float]:
+    """Distance to every module that it can come near, by tag [in].
+
+    One that reaches over an edge, as a chimney across a ridge does, is held against the modules
+    of the other planes as well, in plan, which is never more than the way over the roof.
+    """
+    across = room_in(item.plane, item.surface) < 0
+    found: dict[str, float] = {}
+    for array in design.arrays:
+        same = array.plane.id == item.plane.id
+        for module in array.modules if same or across else ():
+            frame = module.surface
+            found[module.id] = (
+                distance_in(item, frame)
+                if same
+                else plan_distance_in(item.plane, item.surface, array.plane, frame)
+            )
+    return found
 
 
 def distance_in(item: PlacedObstruction, frame: Box) -> float:
