@@ -30,9 +30,7 @@ def too_much(sections: Sections, entries: Entries, document: SourceDocument) -> 
             (attachments, MOST_ATTACHMENTS, "attachments", "correct the mounting and the module"),
         ):
             if count > most:
-                message = (
-                    f"with this array the job has {count:,} {what}, where {most:,} is the most"
-                )
+                message = f"the job comes to {count:,} {what}, where {most:,} is the most"
                 yield document.problem(("arrays", number), message, f"{mend}, or make two jobs")
                 return
 
