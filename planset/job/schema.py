@@ -1,10 +1,17 @@
 """The JSON Schema of a job, made from the models that read it."""
 
+from pathlib import Path
 from typing import Any
 
 from pydantic.json_schema import GenerateJsonSchema
 
 from planset.job.job import Job
+
+STARTER = Path(__file__).with_name("starter.yaml")
+"""A job to begin with, which draws as it stands; its first line names the schema for editors."""
+
+SCHEMA_FILE = "job.schema.json"
+"""Where the starter's first line looks for the schema: beside the job."""
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
