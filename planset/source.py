@@ -94,6 +94,11 @@ _SYNTAX = (
         "put the whole value in one pair of quotes",
     ),
     (
+        "could not find expected ':'",
+        "a line without a colon that ends its key",
+        "write it as `key: value`, with a space after the colon",
+    ),
+    (
         "expected <block end>",
         "a line whose indent does not fit the lines above",
         "start the keys of one block in the same column",
@@ -353,8 +358,8 @@ def _syntax_remark(error: YAMLError, text: str) -> _Remark:
         line = text.count("\n", 0, getattr(error, "position", 0)) + 1
         return _Remark(line, (), "a character that cannot be printed", "remove it")
     said = str(error.problem)
-    never_closed = "end of stream" in said or "expected ','" in said
-    mark = error.context_mark if never_closed else error.problem_mark
+    noticed_late = any(sign in said for sign in ("end of stream", "expected ','", "expected ':'"))
+    mark = error.context_mark if noticed_late else error.problem_mark
     line = mark.line + 1
     for sign, message, mend in _SYNTAX:
         if sign in said:

@@ -1,7 +1,8 @@
 """Finding catalog entries: a firm's own folder beside the job first, then the package's data."""
 
+from collections.abc import Iterable
 from pathlib import Path
-from typing import TypeVar
+from typing import TypeVar, get_args
 
 from planset.catalog.fields import StrictModel
 from planset.catalog.inverter import Inverter
@@ -81,5 +82,18 @@ def find_with_source(
     document = read_yaml(path)
     entry, problems = validate(kind, document, {"units": "in"})
     if entry is None:
-        raise JobErrors(problems)
+        raise JobErrors(_of_another_kind(kind, document, problems) or problems)
     return entry, document
+
+
+def _of_another_kind(
+    kind: type[StrictModel], document: SourceDocument, problems: Iterable[Problem]
+) -> list[Problem]:
+    """Return the one problem of a file in the wrong folder, whose fields all mean nothing there."""
+    given = document.data.get("kind")
+    if any(problem.field == "kind" for problem in problems) and isinstance(given, str):
+        message = f"not a kind of the folder {FOLDERS[kind]} (got {given:.40})"
+        accepted = ", ".join(get_args(kind.model_fields["kind"].annotation))
+        mend = f"write {accepted} if it is one, or move the file to the folder of its kind"
+        return [document.problem(("kind",), message, mend)]
+    return []
