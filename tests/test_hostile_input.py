@@ -161,7 +161,7 @@ def test_exit_code_and_words_of_the_command(
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [
-        ("along: 57-1/2 in", "along: 1e300", "corner.along: outside 0 to 12000 in (got 1e+300)"),
+        ("along: 57-1/2 in", "along: 1e300", "corner.along: outside -12000 to 12000 in (got 1e+300"),
         ("along: 57-1/2 in", "along: 1e300 in", "corner.along: not a length (got 1e300 in)"),
         ("along: 57-1/2 in", "along: 1e999", "a number beyond all use"),
         ("along: 57-1/2 in", f"along: {'9' * 400} in", "corner.along: not a length"),

@@ -35,9 +35,7 @@ def too_much(sections: Sections, entries: Entries, document: SourceDocument) -> 
                 return
 
 
-def _attachments(
-    array: Array, mounting: ArrayMounting, product: Module, framing: Framing
-) -> int:
+def _attachments(array: Array, mounting: ArrayMounting, product: Module, framing: Framing) -> int:
     """Return how many attachments an array can have at most; 0 when its extent is to be found."""
     if array.rows is None or array.columns is None:
         return 0
