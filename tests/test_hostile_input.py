@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import resource
 import shutil
 import sys
@@ -14,12 +15,12 @@ import pytest
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import new, readfile
 
-from planset.catalog.fields import LONGEST_TEXT, MOST_ENTRIES
+from planset.catalog.fields import FEW_ENTRIES, LONGEST_TEXT, MOST_ENTRIES
 from planset.catalog.library import PACKAGE_DATA
 from planset.cli import main
 from planset.errors import JobErrors
 from planset.formats.dxf_load import FARTHEST, LARGEST_DRAWING, MOST_ENTITIES
-from planset.job.limits import MOST_ATTACHMENTS, MOST_MODULES
+from planset.job.limits import MOST_ATTACHMENTS, MOST_CELLS, MOST_MODULES
 from planset.pipeline import check
 from planset.resources import drawings_folder
 from planset.source import LARGEST_FILE, MOST_EVENTS
@@ -161,7 +162,7 @@ def test_exit_code_and_words_of_the_command(
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [
-        ("along: 57-1/2 in", "along: 1e300", "corner.along: outside -12000 to 12000 in (got 1e+300"),
+        ("along: 57-1/2 in", "along: 1e300", "corner.along: outside -12000 to 12000 in (got 1e+3"),
         ("along: 57-1/2 in", "along: 1e300 in", "corner.along: not a length (got 1e300 in)"),
         ("along: 57-1/2 in", "along: 1e999", "a number beyond all use"),
         ("along: 57-1/2 in", f"along: {'9' * 400} in", "corner.along: not a length"),
@@ -233,6 +234,31 @@ def test_a_list_longer_than_any_job_has(tmp_path: Path) -> None:
     lines = "\n".join(item % n for n in range(MOST_ENTRIES))
     said = refusal(edited(tmp_path, ("obstructions:\n", f"obstructions:\n{lines}\n")))
     assert f"obstructions: a list of {MOST_ENTRIES + 2} entries, where {MOST_ENTRIES} is" in said
+
+
+def test_more_wings_than_any_roof_has(tmp_path: Path) -> None:
+    wing = (
+        "    - {id: W%d, side: front, from_left: %d in, width: 20 ft, projection: 10 ft, "
+        "pitch: 5:12, end: gable, eave_above: 0}\n"
+    )
+    wings = "".join(wing % (n, 2 * n) for n in range(200))
+    said = refusal(edited(tmp_path, ("  front_azimuth", f"  wings:\n{wings}  front_azimuth")))
+    assert f"a list of 200 entries, where {FEW_ENTRIES} is the most; shorten it" in said
+
+
+def test_a_plane_too_large_to_be_fitted(tmp_path: Path) -> None:
+    (corner,) = re.findall(r"corner: .*", EXAMPLE.read_text(encoding="utf-8"))
+    said = refusal(
+        edited(
+            tmp_path,
+            ("rows: 4", "as_many_as_fit: true"),
+            ("    columns: 5\n", ""),
+            (f"    {corner}\n", ""),
+            ("ridge_length: 44'-0\"", "ridge_length: 1000 ft"),
+            ("depth: 34'-0\"", "depth: 1000 ft"),
+        )
+    )
+    assert f"places to fit modules, where {MOST_CELLS:,} is the most" in said
 
 
 @pytest.mark.parametrize("length", [LONGEST_TEXT + 1, 900_000])

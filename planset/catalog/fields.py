@@ -47,6 +47,9 @@ LONGEST_TEXT = 500
 MOST_ENTRIES = 500
 """Entries of one list, as obstructions or strings."""
 
+FEW_ENTRIES = 20
+"""Wings or dormers of one roof."""
+
 _ISO_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,15}")
 _FILE_STEM = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
@@ -96,6 +99,18 @@ def one_of(*accepted: int) -> written.Check:
         return value
 
     return written.Check(check, numbers={"enum": list(accepted)})
+
+
+def at_most(most: int) -> written.Check:
+    """Return a check that a list has no more than so many entries."""
+
+    def check(value: tuple[T, ...]) -> tuple[T, ...]:
+        if len(value) > most:
+            msg = f"a list of {len(value)} entries, where {most} is the most; shorten it"
+            raise ValueError(msg)
+        return value
+
+    return written.Check(check, lists={"maxItems": most})
 
 
 def _read_length(value: object, info: ValidationInfo) -> float:
@@ -178,13 +193,6 @@ def _one_at_least(value: tuple[T, ...]) -> tuple[T, ...]:
     return value
 
 
-def _not_too_many(value: tuple[T, ...]) -> tuple[T, ...]:
-    if len(value) > MOST_ENTRIES:
-        msg = f"a list of {len(value)} entries, where {MOST_ENTRIES} is the most; shorten it"
-        raise ValueError(msg)
-    return value
-
-
 Text = Annotated[str, AfterValidator(_read_text), written.text(LONGEST_TEXT)]
 Id = Annotated[str, AfterValidator(_read_id), written.ID]
 """The name of one thing of the job, fit for tags and block names."""
@@ -194,11 +202,10 @@ CatalogName = Annotated[str, AfterValidator(_read_name), written.CATALOG_NAME]
 
 Date = Annotated[datetime.date, BeforeValidator(_read_date), written.DATE]
 
-Several = Annotated[
-    tuple[T, ...],
-    Field(strict=False),
-    written.Check(_not_too_many, lists={"maxItems": MOST_ENTRIES}),
-]
+Several = Annotated[tuple[T, ...], Field(strict=False), at_most(MOST_ENTRIES)]
+Few = Annotated[Several[T], at_most(FEW_ENTRIES)]
+"""Parts of a roof, each of which meets all others."""
+
 OneOrMore = Annotated[Several[T], written.Check(_one_at_least, lists={"minItems": 1})]
 
 Length = Annotated[float, BeforeValidator(_read_length), written.LENGTH]

@@ -5,9 +5,11 @@ from collections.abc import Iterator
 
 from planset.catalog.module import Module
 from planset.errors import Problem
-from planset.job.arrays import Array, ArrayMounting
+from planset.job.arrays import Array
 from planset.job.framing import Framing
+from planset.job.roof import Roof
 from planset.job.sections import Entries, Sections
+from planset.roof.shapes import RoofShapeError
 from planset.source import SourceDocument
 
 MOST_MODULES = 2_000
@@ -16,16 +18,20 @@ MOST_MODULES = 2_000
 MOST_ATTACHMENTS = 20_000
 """Of a job: ten of each module."""
 
+MOST_CELLS = 2 * MOST_MODULES
+"""Of the grid on the plane of an array that is to be fitted."""
+
 
 def too_much(sections: Sections, entries: Entries, document: SourceDocument) -> Iterator[Problem]:
     """Yield a problem of the array with which a job comes to hold more than it may."""
     modules, attachments = 0, 0
     for number, array in enumerate(sections.get("arrays", ())):
-        product, framing = entries.modules.get(array.module), sections.get("framing")
-        modules += array.module_count or array.most or 0
-        if product and framing and array.mounting:
-            attachments += _attachments(array, array.mounting, product, framing)
+        product = entries.modules.get(array.module)
+        cells = _cells(array, product, sections.get("roof"))
+        modules += array.module_count or array.most or cells
+        attachments += _attachments(array, product, sections.get("framing"))
         for count, most, what, mend in (
+            (cells, MOST_CELLS, "places to fit modules", "state rows, columns and corner"),
             (modules, MOST_MODULES, "modules", "correct rows and columns"),
             (attachments, MOST_ATTACHMENTS, "attachments", "correct the mounting and the module"),
         ):
@@ -35,13 +41,30 @@ def too_much(sections: Sections, entries: Entries, document: SourceDocument) -> 
                 return
 
 
-def _attachments(array: Array, mounting: ArrayMounting, product: Module, framing: Framing) -> int:
-    """Return how many attachments an array can have at most; 0 when its extent is to be found."""
-    if array.rows is None or array.columns is None:
+def _attachments(array: Array, product: Module | None, framing: Framing | None) -> int:
+    """Return how many attachments an array can have at most, 0 where that cannot be said."""
+    rows, columns, mounting = array.rows, array.columns, array.mounting
+    if rows is None or columns is None or not (mounting and product and framing):
         return 0
     across, up = product.width, product.height
     if array.orientation == "portrait":
         across, up = up, across
-    rails = array.columns * (across + array.gap) / (framing.spacing * mounting.rail_every)
-    each = array.rows * (up + array.up_gap) / mounting.attachment_spacing
+    rails = columns * (across + array.gap) / (framing.spacing * mounting.rail_every)
+    each = rows * (up + array.up_gap) / mounting.attachment_spacing
     return (math.floor(rails) + 1) * (math.floor(each) + 2)
+
+
+def _cells(array: Array, product: Module | None, roof: Roof | None) -> int:
+    """Return how many modules the box around a plane has room for, 0 where none is to be fitted."""
+    if not (array.as_many_as_fit and product and roof):
+        return 0
+    try:
+        planes = roof.solid.planes
+    except RoofShapeError:  # told by those who check roofs
+        return 0
+    for plane in planes:
+        if plane.id == array.plane:
+            u, v = zip(*map(plane.to_surface, plane.outline), strict=True)
+            room: float = (max(u) - min(u)) * (max(v) - min(v))
+            return math.floor(room / (product.width * product.height))
+    return 0

@@ -10,6 +10,7 @@ from planset.catalog.fields import (
     Azimuth,
     Count,
     Distance,
+    Few,
     Id,
     Length,
     OneOrMore,
@@ -144,8 +145,8 @@ class _SlopedRoof(_AnyRoof):
     depth: Size | None = None
     slope_length: Size | None = None
     pitch: Pitch
-    wings: Several[WingShape] = ()
-    dormers: Several[DormerShape] = ()
+    wings: Few[WingShape] = ()
+    dormers: Few[DormerShape] = ()
 
     @model_validator(mode="after")
     def _check_depth(self) -> Self:
@@ -222,8 +223,8 @@ class PyramidRoof(_AnyRoof):
     shape: Literal["pyramid"]
     width: Size
     pitch: Pitch
-    wings: Several[WingShape] = ()
-    dormers: Several[DormerShape] = ()
+    wings: Few[WingShape] = ()
+    dormers: Few[DormerShape] = ()
 
     @model_validator(mode="after")
     def _check_overhangs(self) -> Self:
