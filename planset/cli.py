@@ -8,6 +8,7 @@ from __future__ import annotations
 import os
 import shutil
 import textwrap
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, NoReturn
 
@@ -17,6 +18,8 @@ from planset import __version__
 from planset.errors import JobErrors, PlansetError
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from planset.pipeline import Checked, Drawn
 
 FAILED = 1
@@ -46,10 +49,7 @@ def main(arguments: list[str] | None = None) -> NoReturn:
     try:
         app(arguments)
     except PlansetError as error:
-        typer.echo(error, err=True)
-        if isinstance(error, JobErrors):
-            count = len(error.problems)
-            typer.echo(f"{count} problem{'s' if count > 1 else ''}", err=True)
+        _tell_error(error)
         raise SystemExit(error.exit_code) from None
     raise SystemExit(0)
 
@@ -71,6 +71,43 @@ def _options(
     ] = False,
 ) -> None:
     pass
+
+
+@app.command()
+def new(
+    folder: Annotated[
+        Path, typer.Argument(metavar="DIR", help="Folder for the job; made when it is not there.")
+    ],
+) -> None:
+    """Begin a job: write a starter that draws as it stands, with a comment on each field."""
+    from planset.output.starter import write_starter
+
+    job, schema = write_starter(folder)
+    _say(
+        f"Written: {job}, a job to change line by line, and {schema}, by which an editor that",
+        "knows YAML schemas completes and checks it. Everything in the job is invented.",
+        f"Draw it: planset draw {job} -o {folder / 'out'}",
+    )
+
+
+@app.command()
+def schema(
+    out: Annotated[
+        Path | None,
+        typer.Option("-o", "--out", metavar="FILE", help="Write it to this file instead."),
+    ] = None,
+) -> None:
+    """Print the JSON Schema of a job file."""
+    from planset.job.schema import job_schema
+    from planset.output.json_text import json_text
+    from planset.output.machine import machine_errors
+
+    text = json_text(job_schema())
+    if out is None:
+        _say(text.rstrip())
+        return
+    with machine_errors(f"write {out}"):
+        out.write_text(text, encoding="utf-8", newline="\n")
 
 
 @app.command()
@@ -120,8 +157,21 @@ def draw(
             help="Write each sheet as a DXF file of its own, too, for programs without layouts.",
         ),
     ] = False,
+    watch: Annotated[
+        bool,
+        typer.Option("--watch", help="Draw again whenever the job, or a file it uses, is saved."),
+    ] = False,
 ) -> None:
     """Judge a job and write its plan set, unless something fails."""
+    again = partial(_draw, job, out, preliminary=preliminary, dxf_per_sheet=dxf_per_sheet)
+    if watch:
+        _watch(job, again)
+    elif code := again():
+        raise typer.Exit(code)
+
+
+def _draw(job: Path, out: Path, *, preliminary: bool, dxf_per_sheet: bool) -> int:
+    """Draw once, say what came of it, and return the exit code."""
     from planset import pipeline
 
     drawn = pipeline.draw(job, out, preliminary=preliminary, dxf_per_sheet=dxf_per_sheet)
@@ -129,9 +179,24 @@ def draw(
     _tell_outcome(drawn, asked=preliminary)
     _caution()
     if drawn.written is None:
-        raise typer.Exit(FAILED)
-    if drawn.written.kept:
-        raise typer.Exit(KEPT)
+        return FAILED
+    return KEPT if drawn.written.kept else 0
+
+
+def _watch(job: Path, again: Callable[[], int]) -> None:
+    """Draw now and after every save, until the user ends it; what is wrong is said, and no more."""
+    try:
+        from planset.watch import saves
+
+        for saved in saves(job):
+            _say(*([f"Saved: {', '.join(map(str, saved))}"] if saved else []))
+            try:
+                again()
+            except PlansetError as error:
+                _tell_error(error)
+            _say(f"Watching {job}; Ctrl-C ends.")
+    except KeyboardInterrupt:
+        _say("", "Ended.")
 
 
 @app.command()
@@ -175,6 +240,13 @@ def jurisdiction(
         _say(*jurisdictions_lines(job.parent))
         return
     _say(*jurisdiction_lines(find(Jurisdiction, name, job.parent), _width()))
+
+
+def _tell_error(error: PlansetError) -> None:
+    typer.echo(error, err=True)
+    if isinstance(error, JobErrors):
+        count = len(error.problems)
+        typer.echo(f"{count} problem{'s' if count > 1 else ''}", err=True)
 
 
 def _report(checked: Checked, job: Path) -> None:

@@ -122,7 +122,7 @@ def draw(job: Path, out: Path, *, preliminary: bool = False, dxf_per_sheet: bool
 
 def _run(job: Path, *, preliminary: bool) -> Checked:
     inputs = read_job(job)
-    _refuse_undrawable(inputs.document)
+    _refuse_undrawable(inputs.document, *inputs.catalog_documents)
     titleblock = job_title_block(inputs)
     symbols = all_symbols()
     design = build_design(inputs)
@@ -146,19 +146,20 @@ def _no_room(failure: Exception, inputs: Inputs) -> Finding:
     )
 
 
-def _refuse_undrawable(document: SourceDocument) -> None:
+def _refuse_undrawable(*documents: SourceDocument) -> None:
     """Refuse text with characters the drawing face lacks, as written or as capitals.
 
     Raises:
-        JobErrors: With every field that has such text.
+        JobErrors: With every field of a job or catalog file that has such text.
     """
     mend = "use another spelling"
     problems = []
-    for location in document.lines:
-        value = document.value_at(location)
-        if isinstance(value, str) and (missing := _undrawable(value + value.upper())):
-            message = f"the drawing face has no {missing}"
-            problems.append(document.problem(location, message, mend))
+    for document in documents:
+        for location in document.lines:
+            value = document.value_at(location)
+            if isinstance(value, str) and (missing := _undrawable(value + value.upper())):
+                message = f"the drawing face has no {missing}"
+                problems.append(document.problem(location, message, mend))
     if problems:
         raise JobErrors(problems)
 

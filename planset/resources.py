@@ -6,6 +6,7 @@ program carries them inside.
 
 from __future__ import annotations
 
+import os.path
 from pathlib import Path
 
 from planset.catalog.jurisdiction import SheetRequirement
@@ -53,8 +54,11 @@ def job_title_block(inputs: Inputs) -> TitleBlock:
             size the jurisdiction takes.
     """
     name = inputs.job.drafting.title_block
-    path = inputs.path.parent / name if name.endswith(".dxf") else _built_in(name)
-    if path is None or not path.is_file():
+    path = title_block_path(inputs.path.parent, name)
+    if name.endswith(".dxf") and path is not None and _leads_out(path, inputs.path.parent):
+        message = f"a path that leads out of the job's folder (got {name})"
+        raise JobErrors([_problem(inputs, message, "copy the file beside the job and name it")])
+    if path is None or not os.path.isfile(path):  # noqa: PTH113 - says no to any odd name
         known = sorted(file.stem for file in drawings_folder("titleblocks").glob("*.dxf"))
         mend = f"use one of: {', '.join(known)}, or the path of a DXF file from the job's folder"
         raise JobErrors([_problem(inputs, f"no such title block (got {name})", mend)])
@@ -68,9 +72,23 @@ def job_title_block(inputs: Inputs) -> TitleBlock:
     return titleblock
 
 
-def _built_in(name: str) -> Path | None:
+def title_block_path(job_folder: Path, name: str) -> Path | None:
+    """Return the file a title block's name means, None when no built-in one has it.
+
+    A name that ends in .dxf is a path from the job's folder.
+    """
+    if name.endswith(".dxf"):
+        return job_folder / name
     files = {path.stem: path for path in drawings_folder("titleblocks").glob("*.dxf")}
     return files.get(name)
+
+
+def _leads_out(path: Path, folder: Path) -> bool:
+    """Tell whether a path, or a link on it, leads out of a folder; one that is odd does, too."""
+    try:
+        return not path.resolve().is_relative_to(folder.resolve())
+    except (OSError, ValueError, RuntimeError):
+        return True
 
 
 def _has_size(titleblock: TitleBlock, required: SheetRequirement) -> bool:

@@ -36,6 +36,12 @@ LARGEST_FILE = 1_000_000
 
 DEEPEST_NESTING = 40
 
+MOST_EVENTS = 20_000
+"""Beginnings and ends of values; a job written by people has a thousand."""
+
+LONGEST_KEY = 60
+"""Characters; the longest field name has half of them."""
+
 _CONSTANTS = {"": None, "~": None, "null": None, "true": True, "false": False}
 _INTEGER = re.compile(r"-?(?:0|[1-9][0-9]*)")
 _NUMBER = re.compile(r"-?(?:0|[1-9][0-9]*)(?:\.[0-9]+)?(?:[eE][-+]?[0-9]+)?")
@@ -88,6 +94,11 @@ _SYNTAX = (
         "put the whole value in one pair of quotes",
     ),
     (
+        "could not find expected ':'",
+        "a line without a colon that ends its key",
+        "write it as `key: value`, with a space after the colon",
+    ),
+    (
         "expected <block end>",
         "a line whose indent does not fit the lines above",
         "start the keys of one block in the same column",
@@ -137,7 +148,8 @@ class SourceDocument:
             entry = self.value_at(location[:depth]) if isinstance(step, int) else None
             own_id = entry.get("id") if isinstance(entry, dict) else None
             counted = step + 1 if isinstance(step, int) else step
-            names.append(own_id if isinstance(own_id, str) else str(counted))
+            named = isinstance(own_id, str) and 0 < len(own_id) <= LONGEST_KEY
+            names.append(str(own_id if named else counted))
         return ".".join(names)
 
     def problem(self, location: Location, message: str, mend: str) -> Problem:
@@ -168,7 +180,7 @@ class _Builder:
 
     def __init__(self, text: str) -> None:
         self._text = text
-        self._events: Iterator[Event] = YAML(typ="safe", pure=True).parse(text)
+        self._events = _bounded(YAML(typ="safe", pure=True).parse(text))
         self.lines: dict[Location, int] = {}
         self.remarks: list[_Remark] = []
 
@@ -250,7 +262,7 @@ class _Builder:
             return int(text) if _INTEGER.fullmatch(text) else float(text)
         for pattern, message, mend in _TRAPS:
             if pattern.fullmatch(text):
-                self._remark(location, f"{message} (got {text})", mend)
+                self._remark(location, f"{message} (got {text[:LONGEST_KEY]})", mend)
         return text
 
     def _sequence(self, location: Location) -> list[Any]:
@@ -280,6 +292,8 @@ class _Builder:
         plain = isinstance(event, ScalarEvent) and event.style is None
         if not isinstance(event, ScalarEvent):
             trouble = "a key that is not text", "write one word before the colon"
+        elif len(key) > LONGEST_KEY:
+            trouble = f"a key of {len(key)} letters", "write one word before the colon"
         elif plain and key == "<<":
             trouble = "the merge key <<", "write the fields out here"
         elif plain and (key in _CONSTANTS or _NUMBER.fullmatch(key)):
@@ -302,6 +316,16 @@ class _Builder:
             if depth == 0:
                 return
             event = next(self._events)
+
+
+def _bounded(events: Iterator[Event]) -> Iterator[Event]:
+    """Yield events up to the most a file may have."""
+    for number, event in enumerate(events):
+        if number == MOST_EVENTS:
+            message = f"the file holds more than {MOST_EVENTS:,} keys and values"
+            mend = "remove what is repeated; name a job or catalog file"
+            raise _Unreadable(_Remark(event.start_mark.line + 1, (), message, mend))
+        yield event
 
 
 def _read_text(path: Path) -> str:
@@ -334,8 +358,8 @@ def _syntax_remark(error: YAMLError, text: str) -> _Remark:
         line = text.count("\n", 0, getattr(error, "position", 0)) + 1
         return _Remark(line, (), "a character that cannot be printed", "remove it")
     said = str(error.problem)
-    never_closed = "end of stream" in said or "expected ','" in said
-    mark = error.context_mark if never_closed else error.problem_mark
+    noticed_late = any(sign in said for sign in ("end of stream", "expected ','", "expected ':'"))
+    mark = error.context_mark if noticed_late else error.problem_mark
     line = mark.line + 1
     for sign, message, mend in _SYNTAX:
         if sign in said:

@@ -32,6 +32,7 @@ ROOMS = (
     "formats",
     "output",
     "resources",
+    "watch",
     "pipeline",
     "report",
     "jurisdiction_report",

@@ -18,7 +18,15 @@ from pydantic import (
     ValidationInfo,
 )
 
+from planset.catalog import written
 from planset.units import (
+    CURRENT,
+    FORCE,
+    PRESSURE,
+    SPEED,
+    TEMPERATURE,
+    VOLTAGE,
+    WEIGHT,
     parse_current_a,
     parse_force_lb,
     parse_length,
@@ -33,6 +41,15 @@ from planset.units import (
 T = TypeVar("T")
 Number = TypeVar("Number", int, float)
 
+LONGEST_TEXT = 500
+"""Characters; the longest scope of work a cover takes is far shorter."""
+
+MOST_ENTRIES = 500
+"""Entries of one list, as obstructions or strings."""
+
+FEW_ENTRIES = 20
+"""Wings or dormers of one roof."""
+
 _ISO_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,15}")
 _FILE_STEM = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
@@ -44,7 +61,7 @@ class StrictModel(BaseModel):
     model_config = ConfigDict(frozen=True, strict=True, extra="forbid")
 
 
-def between(low: float, high: float, unit: str = "") -> AfterValidator:
+def between(low: float, high: float, unit: str = "") -> written.Check:
     """Return a check that a number lies within two bounds, both included, in the unit named."""
 
     def check(value: Number) -> Number:
@@ -54,10 +71,10 @@ def between(low: float, high: float, unit: str = "") -> AfterValidator:
             raise ValueError(msg)
         return value
 
-    return AfterValidator(check)
+    return written.Check(check, numbers={"minimum": low, "maximum": high})
 
 
-def above(low: float, unit: str = "") -> AfterValidator:
+def above(low: float, unit: str = "") -> written.Check:
     """Return a check that a number is greater than a bound, in the unit named."""
 
     def check(value: Number) -> Number:
@@ -66,10 +83,10 @@ def above(low: float, unit: str = "") -> AfterValidator:
             raise ValueError(msg)
         return value
 
-    return AfterValidator(check)
+    return written.Check(check, numbers={"exclusiveMinimum": low})
 
 
-def one_of(*accepted: int) -> AfterValidator:
+def one_of(*accepted: int) -> written.Check:
     """Return a check that a whole number is one of a few; a Literal would let true pass for 1."""
 
     def check(value: int) -> int:
@@ -81,7 +98,19 @@ def one_of(*accepted: int) -> AfterValidator:
             raise ValueError(msg)
         return value
 
-    return AfterValidator(check)
+    return written.Check(check, numbers={"enum": list(accepted)})
+
+
+def at_most(most: int) -> written.Check:
+    """Return a check that a list has no more than so many entries."""
+
+    def check(value: tuple[T, ...]) -> tuple[T, ...]:
+        if len(value) > most:
+            msg = f"a list of {len(value)} entries, where {most} is the most; shorten it"
+            raise ValueError(msg)
+        return value
+
+    return written.Check(check, lists={"maxItems": most})
 
 
 def _read_length(value: object, info: ValidationInfo) -> float:
@@ -112,6 +141,9 @@ def tabulated(look_up: Callable[[T], object], what: str) -> AfterValidator:
 
 def _read_text(value: str) -> str:
     """Return the text on one line."""
+    if len(value) > LONGEST_TEXT:
+        msg = f"longer than {LONGEST_TEXT} characters; shorten it"
+        raise ValueError(msg)
     text = " ".join(value.split())
     if not text:
         msg = "empty; write the text"
@@ -161,19 +193,22 @@ def _one_at_least(value: tuple[T, ...]) -> tuple[T, ...]:
     return value
 
 
-Text = Annotated[str, AfterValidator(_read_text)]
-Id = Annotated[str, AfterValidator(_read_id)]
+Text = Annotated[str, AfterValidator(_read_text), written.text(LONGEST_TEXT)]
+Id = Annotated[str, AfterValidator(_read_id), written.ID]
 """The name of one thing of the job, fit for tags and block names."""
 
-CatalogName = Annotated[str, AfterValidator(_read_name)]
+CatalogName = Annotated[str, AfterValidator(_read_name), written.CATALOG_NAME]
 """A plain file stem, so that it cannot lead out of the catalog's folder."""
 
-Date = Annotated[datetime.date, BeforeValidator(_read_date)]
+Date = Annotated[datetime.date, BeforeValidator(_read_date), written.DATE]
 
-Several = Annotated[tuple[T, ...], Field(strict=False)]
-OneOrMore = Annotated[tuple[T, ...], Field(strict=False), AfterValidator(_one_at_least)]
+Several = Annotated[tuple[T, ...], Field(strict=False), at_most(MOST_ENTRIES)]
+Few = Annotated[Several[T], at_most(FEW_ENTRIES)]
+"""Parts of a roof, each of which meets all others."""
 
-Length = Annotated[float, BeforeValidator(_read_length)]
+OneOrMore = Annotated[Several[T], written.Check(_one_at_least, lists={"minItems": 1})]
+
+Length = Annotated[float, BeforeValidator(_read_length), written.LENGTH]
 """Inches, of either sign."""
 
 Distance = Annotated[Length, between(0, 12_000, "in")]
@@ -182,18 +217,48 @@ Distance = Annotated[Length, between(0, 12_000, "in")]
 Size = Annotated[Distance, above(0, "in"), between(0.001, 12_000, "in")]
 """Inches, more than zero."""
 
-WindSpeed = Annotated[float, BeforeValidator(parse_speed_mph), between(50, 300, "mph")]
-SnowLoad = Annotated[float, BeforeValidator(parse_pressure_psf), between(0, 1000, "psf")]
+WindSpeed = Annotated[
+    float,
+    BeforeValidator(parse_speed_mph),
+    written.quantity(SPEED, "110 mph", "49 m/s"),
+    between(50, 300, "mph"),
+]
+SnowLoad = Annotated[
+    float,
+    BeforeValidator(parse_pressure_psf),
+    written.quantity(PRESSURE, "20 psf", "0.96 kPa"),
+    between(0, 1000, "psf"),
+]
 Force = Annotated[
-    float, BeforeValidator(parse_force_lb), above(0, "lb"), between(0.1, 1_000_000, "lb")
+    float,
+    BeforeValidator(parse_force_lb),
+    written.quantity(FORCE, "540 lb", "2.4 kN"),
+    above(0, "lb"),
+    between(0.1, 1_000_000, "lb"),
 ]
-Weight = Annotated[float, BeforeValidator(parse_weight_lb), above(0, "lb")]
-Temperature = Annotated[float, BeforeValidator(parse_temperature_c), between(-60, 60, "C")]
+Weight = Annotated[
+    float,
+    BeforeValidator(parse_weight_lb),
+    written.quantity(WEIGHT, "48.5 lb", "22 kg"),
+    above(0, "lb"),
+]
+Temperature = Annotated[
+    float,
+    BeforeValidator(parse_temperature_c),
+    written.quantity(TEMPERATURE, "25 F", "-4 C"),
+    between(-60, 60, "C"),
+]
 Current = Annotated[
-    float, BeforeValidator(parse_current_a), above(0, "A"), between(0.1, 10_000, "A")
+    float,
+    BeforeValidator(parse_current_a),
+    written.quantity(CURRENT, "60 A"),
+    above(0, "A"),
+    between(0.1, 10_000, "A"),
 ]
-Voltage = Annotated[float, BeforeValidator(parse_voltage_v), above(0, "V")]
-Pitch = Annotated[float, BeforeValidator(_read_pitch)]
+Voltage = Annotated[
+    float, BeforeValidator(parse_voltage_v), written.quantity(VOLTAGE, "240 V"), above(0, "V")
+]
+Pitch = Annotated[float, BeforeValidator(_read_pitch), written.PITCH]
 """Rise per run, above zero and up to 24:12."""
 
 Percent = Annotated[float, between(0, 100, "%")]

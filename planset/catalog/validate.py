@@ -128,7 +128,8 @@ def _explain(error: Mapping[str, Any], model: type[BaseModel], value: object) ->
     else:
         message, mend = _WRONG_TYPES.get(kind, (error["msg"], "correct it"))
     if value is None:
-        return "no value", mend if kind == "value_error" else "write it after the colon"
+        tells_how = kind in ("value_error", "model_type", "tuple_type")
+        return "no value", mend if tells_how else "write it after the colon"
     got = _shown(value)
     return (f"{message} (got {got})" if got else message), mend
 

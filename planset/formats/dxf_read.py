@@ -16,7 +16,6 @@ from ezdxf.document import Drawing
 from ezdxf.entities.attrib import AttDef
 from ezdxf.entities.dxfentity import DXFEntity
 from ezdxf.entities.lwpolyline import LWPolyline
-from ezdxf.filemanagement import readfile
 from ezdxf.layouts.blocklayout import BlockLayout
 
 from planset.drawing.geometry import Box, Point, box_around
@@ -26,6 +25,7 @@ from planset.drawing.primitives import Block, Insert, Primitive
 from planset.drawing.symbols import Symbol
 from planset.errors import JobErrors, Problem
 from planset.formats.dxf_entities import RefusedError, point, primitive, text_place
+from planset.formats.dxf_load import UnusableError, load_drawing
 from planset.formats.line_boxes import line_boxes
 
 REQUIRED_FIELDS = (
@@ -160,10 +160,9 @@ def read_title_block(path: Path) -> TitleBlock:
 
 def _load(path: Path, refusals: _Refusals) -> Drawing:
     try:
-        document = readfile(path)
-    except Exception as failure:  # a damaged file makes the parser fail in any way
-        reason = str(failure) or type(failure).__name__
-        refusals.add("", f"cannot be read as DXF ({reason})", "save it again as DXF R2013")
+        document = load_drawing(path)
+    except UnusableError as failure:
+        refusals.add("", failure.message, failure.mend)
         refusals.raise_if_any()
         raise
     if document.header.get("$INSUNITS", 0) != _INCHES:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from io import BytesIO
 from pathlib import Path
 
 import fontpkg_arimo
@@ -38,8 +39,9 @@ def write_pdf(drawing: DrawingSet, path: Path) -> None:
         OSError: The file cannot be written.
     """
     _register_face()
+    content = BytesIO()  # a file it opens itself stays open when the disk is full
     canvas = Canvas(
-        str(path),
+        content,
         pageCompression=1,
         invariant=1,
         initialFontName=FACE,
@@ -63,6 +65,7 @@ def write_pdf(drawing: DrawingSet, path: Path) -> None:
     canvas.showOutline()
     with _binary_streams():
         canvas.save()
+    path.write_bytes(content.getvalue())
 
 
 def _draw_page(

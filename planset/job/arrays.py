@@ -63,7 +63,12 @@ class Array(StrictModel):
     most: Count | None = None
     gap: Gap
     row_gap: Gap | None = None
-    mounting: Annotated[ArrayMounting | None, BeforeValidator(by_others_as_none)]
+    mounting: Annotated[
+        ArrayMounting | None,
+        BeforeValidator(
+            by_others_as_none, json_schema_input_type=Literal["by_others"] | ArrayMounting
+        ),
+    ]
 
     @model_validator(mode="after")
     def _check_extent(self) -> Self:

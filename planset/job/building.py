@@ -61,7 +61,18 @@ class Building(StrictModel):
     risk_category: Literal["I", "II", "III", "IV"]
     sprinklered: bool
     eave_height: Annotated[Size, between(24, 1200, "in")]
-    escape_openings_onto_roof: Annotated[Several[EscapeOpening], BeforeValidator(_none_as_empty)]
+    escape_openings_onto_roof: Annotated[
+        Several[EscapeOpening],
+        BeforeValidator(
+            _none_as_empty, json_schema_input_type=Literal["none"] | Several[EscapeOpening]
+        ),
+    ]
     openings_below_eaves: (
-        Annotated[Several[OpeningBelow], BeforeValidator(_none_as_empty)] | None
+        Annotated[
+            Several[OpeningBelow],
+            BeforeValidator(
+                _none_as_empty, json_schema_input_type=Literal["none"] | Several[OpeningBelow]
+            ),
+        ]
+        | None
     ) = None

@@ -26,7 +26,10 @@ class Framing(StrictModel):
     kind: Literal["rafter"]
     member: Annotated[str, tabulated(dressed_size_in, "a lumber size")]
     spacing: Annotated[Size, between(6, 120, "in")]
-    first_rafter: Annotated[dict[str, Distance], BeforeValidator(_by_plane)]
+    first_rafter: Annotated[
+        dict[str, Distance],
+        BeforeValidator(_by_plane, json_schema_input_type=Distance | dict[str, Distance]),
+    ]
     species: Annotated[str, tabulated(specific_gravity, "a species group")]
     grade: Text
     sheathing: Annotated[Distance, between(0, 4, "in")]

@@ -31,7 +31,10 @@ class Job(StrictModel):
     building: Building
     roof: Roof
     other_buildings: Several[OtherBuilding] = ()
-    framing: Annotated[Framing | None, BeforeValidator(by_others_as_none)]
+    framing: Annotated[
+        Framing | None,
+        BeforeValidator(by_others_as_none, json_schema_input_type=Literal["by_others"] | Framing),
+    ]
     obstructions: Several[Obstruction]
     arrays: OneOrMore[Array]
     electrical: Electrical

@@ -16,6 +16,7 @@ from planset.job.checks import cross_check
 from planset.job.covering import CurvedTile
 from planset.job.framing import Framing
 from planset.job.job import Job
+from planset.job.limits import too_much
 from planset.job.references import look_up
 from planset.job.sections import Sections
 from planset.source import SourceDocument, scan_yaml
@@ -35,6 +36,7 @@ class Inputs:
         inverter: the inverter.
         shutdown: the rapid shutdown device, None when the job states none.
         document: the file as plain data with lines.
+        catalog_documents: the same of each catalog file it names.
     """
 
     path: Path
@@ -45,6 +47,7 @@ class Inputs:
     inverter: Inverter
     shutdown: ShutdownDevice | None
     document: SourceDocument
+    catalog_documents: tuple[SourceDocument, ...] = ()
 
     @property
     def framing(self) -> Framing:
@@ -96,6 +99,7 @@ def read_job(path: Path) -> Inputs:
     entries, not_found = look_up(sections, document, path.parent)
     wrong += not_found
     wrong += cross_check(sections, entries, document)
+    wrong += too_much(sections, entries, document)
     told = {(problem.file, problem.field) for problem in problems}
     wrong = [problem for problem in wrong if (problem.file, problem.field) not in told]
     everything = [*problems, *wrong]
@@ -110,4 +114,5 @@ def read_job(path: Path) -> Inputs:
         inverter=entries.inverter,
         shutdown=entries.shutdown,
         document=document,
+        catalog_documents=tuple(entries.documents),
     )

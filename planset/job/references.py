@@ -5,7 +5,7 @@ from types import MappingProxyType
 
 from planset.catalog.inverter import Inverter
 from planset.catalog.jurisdiction import Jurisdiction
-from planset.catalog.library import FOLDERS, Entry, find, names
+from planset.catalog.library import FOLDERS, Entry, find_with_source, names
 from planset.catalog.module import Module
 from planset.catalog.mounting import MountingSystem
 from planset.catalog.shutdown import ShutdownDevice
@@ -21,6 +21,7 @@ class _Lookup:
         self._document = document
         self._folder = job_folder
         self.problems: list[Problem] = []
+        self.documents: list[SourceDocument] = []
 
     def entry(self, kind: type[Entry], name: str, *location: str | int) -> Entry | None:
         """Return the entry named at a location of the job, or None after a problem."""
@@ -32,10 +33,12 @@ class _Lookup:
             self.problems.append(self._document.problem(location, message, mend))
             return None
         try:
-            return find(kind, name, self._folder)
+            entry, document = find_with_source(kind, name, self._folder)
         except JobErrors as errors:
             self.problems.extend(errors.problems)
             return None
+        self.documents.append(document)
+        return entry
 
     def entries(self, kind: type[Entry], places: dict[Location, str]) -> dict[str, Entry]:
         """Return the entries named at several locations, each read once."""
@@ -69,5 +72,6 @@ def look_up(
         MappingProxyType(lookup.entries(MountingSystem, system_places)),
         inverter,
         shutdown,
+        lookup.documents,
     )
     return entries, lookup.problems

@@ -10,6 +10,7 @@ from planset.catalog.fields import (
     Azimuth,
     Count,
     Distance,
+    Few,
     Id,
     Length,
     OneOrMore,
@@ -20,6 +21,7 @@ from planset.catalog.fields import (
     Text,
     between,
 )
+from planset.catalog.written import PITCH
 from planset.job.covering import Covering
 from planset.roof.edges import roof_of
 from planset.roof.free import free_plane
@@ -38,7 +40,7 @@ def _read_fall(value: object) -> float:
     return pitch
 
 
-Fall = Annotated[float, BeforeValidator(_read_fall)]
+Fall = Annotated[float, BeforeValidator(_read_fall), PITCH]
 """Rise per run of a flat roof, from 0 to 2:12."""
 
 
@@ -143,8 +145,8 @@ class _SlopedRoof(_AnyRoof):
     depth: Size | None = None
     slope_length: Size | None = None
     pitch: Pitch
-    wings: Several[WingShape] = ()
-    dormers: Several[DormerShape] = ()
+    wings: Few[WingShape] = ()
+    dormers: Few[DormerShape] = ()
 
     @model_validator(mode="after")
     def _check_depth(self) -> Self:
@@ -221,8 +223,8 @@ class PyramidRoof(_AnyRoof):
     shape: Literal["pyramid"]
     width: Size
     pitch: Pitch
-    wings: Several[WingShape] = ()
-    dormers: Several[DormerShape] = ()
+    wings: Few[WingShape] = ()
+    dormers: Few[DormerShape] = ()
 
     @model_validator(mode="after")
     def _check_overhangs(self) -> Self:
@@ -265,7 +267,17 @@ class Parapet(StrictModel):
 
 
 def _none_as_absent(value: object) -> object:
-    return None if value == "none" else value
+    """Let the word `none` stand for a roof without parapet.
+
+    Raises:
+        ValueError: No value at all; a parapet is never assumed, nor its absence.
+    """
+    if value == "none":
+        return None
+    if value is None or isinstance(value, str):
+        msg = "neither none nor a group of fields; write none, or height and thickness below"
+        raise ValueError(msg)
+    return value
 
 
 class FlatRoof(_AnyRoof):
@@ -278,7 +290,10 @@ class FlatRoof(_AnyRoof):
     length: Size
     depth: Size
     pitch: Fall
-    parapet: Annotated[Parapet | None, BeforeValidator(_none_as_absent)]
+    parapet: Annotated[
+        Parapet | None,
+        BeforeValidator(_none_as_absent, json_schema_input_type=Literal["none"] | Parapet),
+    ]
 
     @model_validator(mode="after")
     def _check_overhangs(self) -> Self:

@@ -1,6 +1,6 @@
 """The sections of a job that are valid so far, and the catalog entries they name."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypedDict
 
@@ -17,6 +17,7 @@ from planset.job.framing import Framing
 from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
 from planset.job.roof import Roof
+from planset.source import SourceDocument
 
 
 class Sections(TypedDict, total=False):
@@ -35,10 +36,14 @@ class Sections(TypedDict, total=False):
 
 @dataclass(frozen=True, slots=True)
 class Entries:
-    """Catalog entries of a job by the names it gives; what is not found is absent."""
+    """Catalog entries of a job by the names it gives; what is not found is absent.
+
+    `documents` are the files the entries stand in.
+    """
 
     jurisdiction: Jurisdiction | None = None
     modules: Mapping[str, Module] = field(default_factory=dict)
     mountings: Mapping[str, MountingSystem] = field(default_factory=dict)
     inverter: Inverter | None = None
     shutdown: ShutdownDevice | None = None
+    documents: Sequence[SourceDocument] = ()

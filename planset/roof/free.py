@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from shapely import Polygon, union_all
 from shapely.geometry.polygon import orient
@@ -17,6 +17,10 @@ from planset.units import format_feet_inches
 
 OVERLAP_SQIN = 144.0
 """As much may overlap in plan where corners were rounded."""
+
+
+SHORTEST_SIDE_IN = 0.1
+"""Corners nearer to each other are one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,11 +63,15 @@ def free_plane(
         front_azimuth_deg: Compass bearing that -y of the plan faces [deg].
 
     Raises:
-        ValueError: The corners enclose no area, or the outline crosses itself.
+        ValueError: The corners enclose no area, two of them lie in one place, or the outline
+            crosses itself.
     """
     polygon = Polygon(corners)
     if not polygon.is_valid or polygon.area < 1.0:
-        msg = "its corners enclose no area, or its outline crosses itself"
+        msg = "its corners enclose no area, or its outline crosses itself; check their order"
+        raise ValueError(msg)
+    if min(math.dist(*side) for side in pairwise((*corners, corners[0]))) < SHORTEST_SIDE_IN:
+        msg = "two corners next to each other lie in one place; remove one"
         raise ValueError(msg)
     ring: Ring = tuple((x, y) for x, y in orient(polygon).exterior.coords[:-1])
     level = Slope(name, downslope_of(faces_deg, front_azimuth_deg), ring[0], 0.0, pitch)

@@ -107,7 +107,8 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
     ("kind", "name", "edit", "problem"),
     [
         (Module, "tr-402", ("kind: module", "kind: string_inverter"),
-         "tr-402.yaml:2: kind: not an accepted value (got string_inverter); write module"),
+         "tr-402.yaml:2: kind: not a kind of the folder modules (got string_inverter); "
+         "write module if it is one, or move the file to the folder of its kind"),
         (Module, "tr-402", ("voc_percent_per_c: -0.27", "voc_percent_per_c: 0.27"),
          "tr-402.yaml:15: voc_percent_per_c: outside -1 to -0.01 % per C (got 0.27); "
          "check the value and its unit"),

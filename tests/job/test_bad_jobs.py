@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from planset.catalog.library import PACKAGE_DATA
 from planset.errors import JobErrors
 from planset.job.load import read_job
 
@@ -14,34 +15,48 @@ GOOD_JOB = FOLDER / "good.yaml"
 
 @dataclass(frozen=True)
 class BadJob:
-    """Edits that break the good job, and the messages they must bring."""
+    """Edits that break the good job or a catalog file, and the messages they must bring.
 
-    edits: tuple[tuple[str, str], ...]
+    Attributes:
+        files: Per file beside the job, the file it is copied from and what is replaced in it.
+        messages: What must be told, in order.
+    """
+
+    files: dict[str, tuple[Path, list[tuple[str, list[str]]]]]
     messages: tuple[str, ...]
 
-    def text(self) -> str:
-        """Return the broken job."""
-        job = GOOD_JOB.read_text(encoding="utf-8")
-        for old, new in self.edits:
-            assert job.count(old) == 1, f"{old!r} must stand exactly once in the job"
-            job = job.replace(old, new)
-        return job
+    def write(self, folder: Path) -> Path:
+        """Write the broken files into a folder; return the job."""
+        for name, (origin, edits) in self.files.items():
+            text = origin.read_text(encoding="utf-8")
+            for old, new in edits:
+                assert text.count(old) == 1, f"{old!r} must stand exactly once in {name}"
+                text = text.replace(old, "\n".join(new))
+            path = folder / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+        return folder / "job.yaml"
 
 
 def read_case(path: Path) -> BadJob:
-    """Return a case from its file; lines that begin with none of the three signs are prose."""
+    """Return a case from its file; lines that begin with none of the four signs are prose."""
     edits: list[tuple[str, list[str]]] = []
+    files = {"job.yaml": (GOOD_JOB, edits)}
     messages = []
     for line in path.read_text(encoding="utf-8").splitlines():
         sign, text = line[:2], line[2:]
-        if sign == "- ":
+        if sign == "> ":
+            name, _, origin = text.partition(" = ")
+            edits = []
+            files[f"catalog/{name}.yaml"] = (PACKAGE_DATA / f"{origin or name}.yaml", edits)
+        elif sign == "- ":
             edits.append((text, []))
         elif sign == "+ ":
-            edits[-1][1].append(text)
+            edits[-1][1].append(text.replace("<TAB>", "\t"))
         elif sign == "! ":
             messages.append(text)
     assert messages, f"{path} expects no message"
-    return BadJob(tuple((old, "\n".join(new)) for old, new in edits), tuple(messages))
+    return BadJob(files, tuple(messages))
 
 
 CASES = sorted(FOLDER.glob("*.txt"))
@@ -54,13 +69,11 @@ def test_the_good_job_is_good() -> None:
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
 def test_bad_job(path: Path, tmp_path: Path) -> None:
     case = read_case(path)
-    job = tmp_path / "job.yaml"
-    job.write_text(case.text(), encoding="utf-8")
     with pytest.raises(JobErrors) as caught:
-        read_job(job)
+        read_job(case.write(tmp_path))
     told = [str(problem).removeprefix(f"{tmp_path}/") for problem in caught.value.problems]
     assert told == list(case.messages)
 
 
 def test_there_are_cases() -> None:
-    assert len(CASES) >= 30
+    assert len(CASES) >= 60
