@@ -20,6 +20,7 @@ from planset.design.layout import (
     place_arrays,
     place_obstructions,
 )
+from planset.design.other_access import OtherRoofAccess, other_roof_access
 from planset.design.topology import Topology, string_inverter_topology
 from planset.design.uplift import Fastening, UpliftDemand, fastening, uplift_demands
 from planset.design.wind import (
@@ -68,6 +69,7 @@ class Design:
         rafters: Rafters under every plane.
         racking: Rails and attachments per mounted array.
         access: What fire access is judged by.
+        other_access: The same for a building other than a dwelling, None for a dwelling.
         access_areas: Areas the adopted code keeps free; empty when its edition is unknown to us.
         build_ups: Heights at the attachments, per mounted array.
         loads: Wind loads.
@@ -84,6 +86,7 @@ class Design:
     rafters: tuple[Rafter, ...]
     racking: tuple[Racking, ...]
     access: AccessGeometry
+    other_access: OtherRoofAccess | None
     access_areas: tuple[AccessArea, ...]
     build_ups: tuple[BuildUp, ...]
     loads: Loads
@@ -127,6 +130,7 @@ def build_design(inputs: Inputs) -> Design:
         job.roof.rake_overhang,
         count_overhang=inputs.jurisdiction.access.pathway_on_overhang.value,
     )
+    other_access = other_roof_access(inputs, roof, arrays, obstructions)
     circuits = build_circuits(inputs, arrays)
     build_ups = tuple(build_up(inputs, array) for array in mounted)
     return Design(
@@ -137,7 +141,8 @@ def build_design(inputs: Inputs) -> Design:
         rafters=_rafters(inputs, roof),
         racking=racking,
         access=access,
-        access_areas=_access_areas(inputs, roof, access),
+        other_access=other_access,
+        access_areas=(other_access.areas if other_access else _access_areas(inputs, roof, access)),
         build_ups=build_ups,
         loads=_loads(inputs, roof, mounted, racking, build_ups),
         fastenings=tuple(fastening(inputs, array) for array in mounted),
@@ -155,7 +160,7 @@ def _rafters(inputs: Inputs, roof: Roof) -> tuple[Rafter, ...]:
 
 
 def _access_areas(inputs: Inputs, roof: Roof, access: AccessGeometry) -> tuple[AccessArea, ...]:
-    if not has_dwelling_access(inputs.jurisdiction):
+    if inputs.job.building.use == "other" or not has_dwelling_access(inputs.jurisdiction):
         return ()
     code = effective_access(inputs.jurisdiction).code
     setback = required_ridge_setback_in(

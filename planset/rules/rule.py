@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 Subject = Literal["fire access", "structure", "layout", "electrical"]
 HeldBy = Literal["dwelling access", "fire", "residential", "loads", "wood", "electrical", ""]
+Concerns = Literal["dwellings", "other buildings", ""]
 Check = Callable[["Design", str, int], Iterable[Finding]]
 
 COMMON_PRACTICE = "common practice, no source"
@@ -38,6 +39,7 @@ class Rule:
             no adopted code decides) and yields findings. It never asks which edition it is:
             numbers that differ come from `codes`.
         not_in: editions that have no such rule.
+        concerns: the buildings it is for, "" for all.
     """
 
     id: str
@@ -47,6 +49,7 @@ class Rule:
     clauses: Mapping[CodeEdition, str]
     check: Check
     not_in: frozenset[CodeEdition] = frozenset()
+    concerns: Concerns = ""
 
     def found(
         self,

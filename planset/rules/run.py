@@ -23,12 +23,16 @@ def judge(design: Design) -> tuple[Finding, ...]:
 def judge_by(rule: Rule, design: Design) -> tuple[Finding, ...]:
     """Return the findings of one rule, at least one.
 
-    A rule the adopted edition does not have is `n/a`; one whose clause in that edition is not
+    A rule that is for other buildings, or that the adopted edition does not have, is `n/a`; one whose clause in that edition is not
     known to this program is `open`, never silently passed.
     """
     if not rule.held_by:
         return _checked(rule, design, COMMON_PRACTICE, 0)
     adopted = adopted_edition(rule, design.inputs.jurisdiction)
+    if rule.concerns not in ("", _kind_of_building(design)):
+        clause = rule.clauses.get(adopted, "")
+        message = f"The rule is for {rule.concerns}, and this is none."
+        return (rule.found(Outcome.NOT_APPLICABLE, adopted.cite(clause), message),)
     if adopted in rule.clauses:
         return _checked(rule, design, adopted.cite(rule.clauses[adopted]), adopted.year)
     if adopted in rule.not_in:
@@ -39,6 +43,10 @@ def judge_by(rule: Rule, design: Design) -> tuple[Finding, ...]:
         "adopted book."
     )
     return (rule.found(Outcome.OPEN, adopted.cite(), message),)
+
+
+def _kind_of_building(design: Design) -> str:
+    return "other buildings" if design.inputs.job.building.use == "other" else "dwellings"
 
 
 def _checked(rule: Rule, design: Design, citation: str, edition: int) -> tuple[Finding, ...]:

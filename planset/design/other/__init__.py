@@ -1,0 +1,1 @@
+"""Access for the fire service on roofs of buildings other than dwellings."""
