@@ -21,12 +21,12 @@ from planset.sheets.plan_blocks import (
     FRAMING,
     OBSTRUCTIONS,
     ROOF,
-    WALLS,
     array_block,
     plan_blocks,
     racking_block,
     roof_extent,
 )
+from planset.sheets.plan_walls import OPENINGS, WALLS
 from planset.sheets.roof_plan_dimensions import Wanted
 from planset.sheets.roof_plan_draft import Draft, drafted
 
@@ -166,9 +166,9 @@ def _shown(context: SheetContext) -> tuple[Primitive, ...]:
         Insert(FRAMING, origin, "S-ROOF-FRAM"),
         Insert(OBSTRUCTIONS, origin, "A-ROOF-OBST"),
     ]
-    for array in design.arrays:
-        shown.append(Insert(racking_block(array.id), origin, "S-ROOF-ANCH"))
-        shown.append(Insert(array_block(array.id), origin, "E-SOLR-PANL"))
+    shown += [Insert(racking_block(a.id), origin, "S-ROOF-ANCH") for a in design.mounted]
+    shown += [Insert(array_block(a.id), origin, "E-SOLR-PANL") for a in design.arrays]
+    shown.append(Insert(OPENINGS, origin, "A-WALL-OPNG"))
     shown.append(Insert(ROOF, origin, "A-ROOF-OTLN"))
     return tuple(shown)
 
