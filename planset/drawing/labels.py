@@ -43,6 +43,9 @@ class NoRoomError(ValueError):
 
 T = TypeVar("T")
 
+Within = Callable[[Box], bool]
+"""Tells of a box on paper whether words may stand there."""
+
 
 def first_with_room(tries: Iterable[Callable[[], T]]) -> T:
     """What the first of several tries makes that finds room.
@@ -139,7 +142,8 @@ class LabelPlacer:
 
     def settled(self, text: Text) -> Text:
         """A text that can't move, crowded where a pen runs under it."""
-        return replace(text, crowded=not self._taken.faint.box_is_free(rotated_text_box(text)))
+        free = self._taken.faint.cells_are_free(self._taken.cells_of_text(text))
+        return replace(text, crowded=not free)
 
     def place_first(self, places: Sequence[Text]) -> Text:
         """One text at the first of its places that is clear of all pens, else of heavy ones.
@@ -147,11 +151,11 @@ class LabelPlacer:
         Raises:
             NoRoomError: Every place has words or a heavy pen on it.
         """
-        boxes = [(text, rotated_text_box(text, SLACK)) for text in places]
+        covered = [(text, self._taken.cells_of_text(text, SLACK)) for text in places]
         for occupancy in (self._taken.faint, self._taken.hard):
-            for text, box in boxes:
-                if occupancy.box_is_free(box):
-                    self._taken.write_on(box)
+            for text, cells in covered:
+                if occupancy.cells_are_free(cells):
+                    self._taken.write(text, SLACK)
                     return replace(text, crowded=occupancy is not self._taken.faint)
         msg = f"no free place for the words {places[0].text!r}"
         raise NoRoomError(msg)
@@ -168,8 +172,11 @@ class LabelPlacer:
         for occupancy in (self._taken.faint, self._taken.hard):
             for way in ways:
                 figures = [mark for mark in way.marks if isinstance(mark, Text)]
-                boxes = [rotated_text_box(figure) for figure in figures]
-                fits = all(self._area.contains(b) and occupancy.box_is_free(b) for b in boxes)
+                fits = all(
+                    self._area.contains(rotated_text_box(figure))
+                    and occupancy.cells_are_free(self._taken.cells_of_text(figure))
+                    for figure in figures
+                )
                 lines = [(mark.a, mark.b) for mark in way.marks if isinstance(mark, Line)]
                 if fits and all(self._may_run(line) for line in lines):
                     crowded = occupancy is not self._taken.faint
@@ -187,15 +194,30 @@ class LabelPlacer:
         """Whether a line stays inside the area and crosses no words."""
         return all(self._area.holds(end) for end in line) and self._taken.letters.path_is_free(line)
 
-    def place_inside(self, label: Label, region: Box) -> tuple[Primitive, ...]:
+    def place_inside(
+        self,
+        label: Label,
+        region: Box,
+        *,
+        middle: Point | None = None,
+        within: Within | None = None,
+    ) -> tuple[Primitive, ...]:
         """Words at the free place of a region that is nearest its middle, without a leader.
+
+        Args:
+            label: The label.
+            region: Where the words may stand [paper in].
+            middle: Where they would stand best, when not in the middle of the region [paper in].
+            within: Tells of a place in the region whether it will do.
 
         Raises:
             NoRoomError: No place within the region is free.
         """
-        free = self._free_boxes(_block_box(label), region, region.center, _ALL_TIERS)
-        for box, crowded in free:
-            close = self._close_place(label, region) if crowded else None
+        start = middle or region.center
+        for box, crowded in self._free_boxes(_block_box(label), region, start, _ALL_TIERS):
+            if within and not within(box):
+                continue
+            close = self._close_place(label, region) if crowded and not within else None
             return self._drawn(label, close or box, (), crowded=crowded and not close)
         raise NoRoomError(_no_room(label))
 
@@ -254,7 +276,13 @@ class LabelPlacer:
         return least_crossing_course(self._taken, box, label.anchor, label.offset)
 
     def place_symbol(
-        self, symbol: Insert, size: Box, region: Box, *, led_to: Point | None = None
+        self,
+        symbol: Insert,
+        size: Box,
+        region: Box,
+        *,
+        led_to: Point | None = None,
+        within: Within | None = None,
     ) -> tuple[Insert, bool]:
         """A symbol at the free place of a region nearest to where it was meant to stand.
 
@@ -265,11 +293,14 @@ class LabelPlacer:
             size: What it covers around its origin [in].
             region: Where it may stand [paper in].
             led_to: Where a straight leader from its middle ends; it crosses no words.
+            within: Tells of a place in the region whether it will do.
 
         Raises:
             NoRoomError: No place within the region is free.
         """
         for box, crowded in self._free_boxes(size, region, symbol.at, _ALL_TIERS):
+            if within and not within(box):
+                continue
             if led_to and not self._taken.letters.path_is_free((box.center, led_to)):
                 continue
             self._taken.write_on(box)

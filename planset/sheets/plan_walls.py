@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from shapely import LineString, Polygon, union_all
+from shapely import LinearRing, LineString, Polygon, union_all
 from shapely.geometry.base import BaseGeometry
+from shapely.geometry.polygon import orient
 
 from planset.design.design import Design
 from planset.drawing.geometry import Box, Point
@@ -22,6 +23,7 @@ WALLS = "WALLS"
 OPENINGS = "OPENINGS"
 
 _ON_OUTLINE_IN = 0.5  # an edge this near the outline of its building lies on it
+_STRAIGHT_IN = 0.01  # a corner of an outline that stands out no further is none
 _OPENING_DEPTH_IN = 6.0  # of a window or door mark in plan, about a wall's thickness
 _JAMB_IN = 8.0  # of the jamb marks of an escape opening, up the slope
 
@@ -62,7 +64,7 @@ def outer_edges(roof: Roof, building: str) -> list[Edge]:
 def walls_block(design: Design) -> Block:
     """The outline of each building, set in by the overhangs stated for its edges."""
     lines = [
-        Polyline(_open(ring.coords), "A-WALL-BELO", closed=True)
+        Polyline(_open(ring), "A-WALL-BELO", closed=True)
         for building in buildings(design.roof)
         for part in _polygons(_within_walls(design, building))
         for ring in (part.exterior, *part.interiors)
@@ -85,12 +87,16 @@ def _overhang(given: JobRoof, edge: Edge) -> float:
 
 
 def _polygons(area: BaseGeometry) -> list[Polygon]:
-    return [part for part in getattr(area, "geoms", [area]) if isinstance(part, Polygon)]
+    """The parts of an area, corners on a straight line left out, counterclockwise."""
+    parts = [part for part in getattr(area, "geoms", [area]) if isinstance(part, Polygon)]
+    return [orient(part.simplify(_STRAIGHT_IN)) for part in parts if not part.is_empty]
 
 
-def _open(ring: object) -> tuple[Point, ...]:
-    """The corners of a closed ring, each once."""
-    return tuple((x, y) for x, y in list(ring)[:-1])  # type: ignore[call-overload]
+def _open(ring: LinearRing) -> tuple[Point, ...]:
+    """The corners of a closed ring, each once, from the lowest on the left."""
+    corners = [(x, y) for x, y in list(ring.coords)[:-1]]
+    first = corners.index(min(corners))
+    return (*corners[first:], *corners[:first])
 
 
 def escape_block(number: int) -> str:
@@ -115,6 +121,8 @@ def openings_blocks(design: Design) -> list[Block]:
         Block(below_block(n), _below(design, item), f"{item.kind} below the eave".capitalize())
         for n, item in enumerate(below)
     ]
+    if not made:
+        return []
     inserts = tuple(
         Insert(block.name, (0.0, 0.0), "A-WALL-OPNG", identity=block.name) for block in made
     )

@@ -26,7 +26,7 @@ from planset.sheets.plan_blocks import (
     racking_block,
     roof_extent,
 )
-from planset.sheets.plan_walls import OPENINGS, WALLS
+from planset.sheets.plan_walls import OPENINGS, WALLS, openings_blocks
 from planset.sheets.roof_plan_dimensions import Wanted
 from planset.sheets.roof_plan_draft import Draft, drafted
 
@@ -168,7 +168,8 @@ def _shown(context: SheetContext) -> tuple[Primitive, ...]:
     ]
     shown += [Insert(racking_block(a.id), origin, "S-ROOF-ANCH") for a in design.mounted]
     shown += [Insert(array_block(a.id), origin, "E-SOLR-PANL") for a in design.arrays]
-    shown.append(Insert(OPENINGS, origin, "A-WALL-OPNG"))
+    if openings_blocks(design):
+        shown.append(Insert(OPENINGS, origin, "A-WALL-OPNG"))
     shown.append(Insert(ROOF, origin, "A-ROOF-OTLN"))
     return tuple(shown)
 
