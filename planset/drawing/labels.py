@@ -140,6 +140,10 @@ class LabelPlacer:
         """Keep words off a box, and leaders while there is another way [paper in]."""
         self._taken.reserve(box)
 
+    def reserve_ring(self, corners: Sequence[Point]) -> None:
+        """Keep words off a convex polygon, and leaders while there is another way [paper in]."""
+        self._taken.reserve_ring(corners)
+
     def settled(self, text: Text) -> Text:
         """A text that can't move, crowded where a pen runs under it."""
         free = self._taken.faint.cells_are_free(self._taken.cells_of_text(text))

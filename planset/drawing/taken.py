@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from planset.drawing.flatten import rotated_text_box, strokes, text_corners, texts
 from planset.drawing.geometry import Box, Placement, Point
@@ -68,6 +68,10 @@ class Taken:
     def reserve(self, box: Box) -> None:
         """Mark a box as a heavy pen would [paper in]."""
         self._mark(self.hard.cells_of_box(box), self._maps[2:])
+
+    def reserve_ring(self, corners: Sequence[Point]) -> None:
+        """Mark a convex polygon as a heavy pen would [paper in]."""
+        self._mark(self.hard.cells_of_ring(corners), self._maps[2:])
 
     def write(self, text: Text, slack: float = 1.0) -> None:
         """Mark a text, turned as it is; its letters with so much slack, the room around with all.

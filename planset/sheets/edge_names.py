@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterator
 from contextlib import suppress
+from functools import partial
 
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Point, direction_deg, distance, offset_left, readable
@@ -13,6 +14,7 @@ from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
 from planset.roof.solid import Edge, EdgeKind, Roof
+from planset.sheets.unnamed import Marked, or_unnamed
 from planset.units import format_feet_inches
 
 _LEADER = "A-ANNO-NOTE"
@@ -23,14 +25,11 @@ _ONE_LINE_IN = 1.0  # edges whose ends are no farther apart in plan are drawn as
 _SHORT = 0.3  # an edge no longer than this on paper is part of what stands beside it [in]
 
 
-def edge_names(placer: LabelPlacer, roof: Roof, view: View, layer: str) -> Iterable[Primitive]:
+def edge_names(placer: LabelPlacer, roof: Roof, view: View, layer: str) -> Iterator[Marked]:
     """Each name on the outer side of its edge where there is room, else on the inner side.
 
     Edges that lie over each other, as a dormer's eave over the wall it covers, have their names
     in one.
-
-    Raises:
-        NoRoomError: A name has no free place, nor one it could be led from.
     """
     for edges in _drawn_as_one(roof):
         edge = edges[0]
@@ -43,7 +42,9 @@ def edge_names(placer: LabelPlacer, roof: Roof, view: View, layer: str) -> Itera
         places = [_beside(name, a, b, way, share, layer) for way in sides for share in _SHARES]
         shown = [text for text in places if view.frame.contains(rotated_text_box(text))]
         if shown:
-            yield from _placed(placer, (a, b), shown, view)
+            yield from or_unnamed(
+                f"{name}: {edge.id}", partial(_placed, placer, (a, b), shown, view)
+            )
 
 
 def _drawn_as_one(roof: Roof) -> list[list[Edge]]:

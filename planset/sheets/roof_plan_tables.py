@@ -17,7 +17,7 @@ from planset.drawing.table import Column, Table, table
 from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT, text_width
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_list
-from planset.sheets.roof_plan_dimensions import Wanted
+from planset.sheets.wanted import Wanted
 from planset.sheets.words import inches
 from planset.units import format_pitch
 
@@ -28,7 +28,7 @@ _TAG, _TAG_MARGIN = 0.4, 0.14  # least width of the column of tags, and beside i
 
 
 def column(
-    context: SheetContext, box: Box, left_out: tuple[Wanted, ...]
+    context: SheetContext, box: Box, left_out: tuple[Wanted, ...], unnamed: tuple[str, ...]
 ) -> tuple[tuple[Primitive, ...], ...]:
     """All tables of the column; what it can't hold goes to further pages, one tuple each.
 
@@ -36,11 +36,14 @@ def column(
         context: What the sheet is given.
         box: The column [paper in].
         left_out: Dimensions the plan had no room for.
+        unnamed: What the plan had no room to name.
     """
     lays = [_planes, _array, _obstructions, _fire]
     tables: list[TableAt] = [partial(lay, context) for lay in lays]
     if left_out:
         tables.append(partial(_not_drawn, left_out))
+    if unnamed:
+        tables.append(partial(_not_named, unnamed))
     tables.append(partial(_legend, context))
     area = context.area
     following = [
@@ -102,6 +105,11 @@ def _not_drawn(left_out: tuple[Wanted, ...], at: Point, width: float) -> Table:
     rows = [(wanted.name, wanted.ways[0].text) for wanted in left_out]
     columns = (Column("", width / 2), Column("", width / 2))
     return _table("DIMENSIONS NOT DRAWN", columns, rows, at)
+
+
+def _not_named(unnamed: tuple[str, ...], at: Point, width: float) -> Table:
+    rows = [(thing,) for thing in unnamed]
+    return _table("NOT NAMED ON THE PLAN", (Column("", width),), rows, at)
 
 
 def _obstructions(context: SheetContext, at: Point, width: float) -> Table:

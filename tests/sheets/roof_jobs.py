@@ -152,8 +152,7 @@ def _shed() -> Job:
 
 def _flat() -> Job:
     arrays = [
-        array(f"A{n + 1}", "front", 5, 5, (120 + n % 4 * 560, 160 + n // 4 * 640))
-        for n in range(8)
+        array(f"A{n + 1}", "front", 5, 5, (120 + n % 4 * 560, 160 + n // 4 * 640)) for n in range(8)
     ]
     for item in arrays:
         item["row_gap"] = 10
