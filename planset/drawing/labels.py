@@ -34,6 +34,7 @@ _NEAR = ((1.0, 1), (3.0, 1))  # how far from its anchor a label is tried, at eve
 _FAR = ((math.inf, 2),)
 _ALL_TIERS = _NEAR + _FAR
 _PATIENCE = 500  # how many more places are looked at for a leader that crosses less
+_LEAP = 8  # only every so many places are looked at after that many without any leader
 _LEAST_LEADER = 0.1  # from words to the point named, where a leader must run [in]
 
 
@@ -237,7 +238,12 @@ class LabelPlacer:
         return None
 
     def place_near(
-        self, label: Label, region: Box, *, always_led: bool = False
+        self,
+        label: Label,
+        region: Box,
+        *,
+        always_led: bool = False,
+        within: Within | None = None,
     ) -> tuple[Primitive, ...]:
         """Words at the free place of a region nearest the anchor, with a leader from afar.
 
@@ -248,6 +254,7 @@ class LabelPlacer:
             label: The label.
             region: Where the words may stand [paper in].
             always_led: Whether a leader runs from nearby too.
+            within: Tells of a place in the region whether it will do.
 
         Raises:
             NoRoomError: No place within the region is free.
@@ -255,6 +262,7 @@ class LabelPlacer:
         best: int | None = None  # crossing that can be found
         patience = _PATIENCE
         found: _Found | None = None
+        tried = 0
         for tiers in (_NEAR, _FAR):
             for box, crowded in self._free_boxes(_block_box(label), region, label.anchor, tiers):
                 gap = _gap(box, label.anchor)
@@ -263,6 +271,11 @@ class LabelPlacer:
                 near = gap <= label.offset + _CLOSE
                 led = always_led or not near
                 if led and best == CROSSES_WORDS:
+                    continue
+                tried += 1
+                if (not found and tried > _PATIENCE and tried % _LEAP) or (
+                    within and not within(box)
+                ):
                     continue
                 line, crossing = self._course(label, box) if led else ((), 0)
                 if crossing < (found.crossing if found else CROSSES_WORDS):

@@ -9,18 +9,20 @@ from functools import partial
 
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Point, direction_deg, distance, offset_left, readable
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
 from planset.roof.solid import Edge, EdgeKind, Roof
-from planset.sheets.unnamed import Marked, or_unnamed
+from planset.sheets.plan_walls import outside_of_roofs
+from planset.sheets.unnamed import Marked, led_from_outside, or_unnamed
 from planset.units import format_feet_inches
 
 _LEADER = "A-ANNO-NOTE"
 _GAP = 0.065  # between an edge and its name [paper in]
 _SHARES = (0.62, 0.38, 0.72, 0.28, 0.5, 0.84, 0.16, *(n / 20 for n in range(1, 20)))
 """Parts of an edge's length at which its name is tried, best first."""
+_LED_TRIED = 7  # of these parts, for a leader
 _ONE_LINE_IN = 1.0  # edges whose ends are no farther apart in plan are drawn as one line
 _SHORT = 0.3  # an edge no longer than this on paper is part of what stands beside it [in]
 
@@ -31,6 +33,7 @@ def edge_names(placer: LabelPlacer, roof: Roof, view: View, layer: str) -> Itera
     Edges that lie over each other, as a dormer's eave over the wall it covers, have their names
     in one.
     """
+    outside = outside_of_roofs(roof, view)
     for edges in _drawn_as_one(roof):
         edge = edges[0]
         a, b = readable(*(view.on_paper.apply(point) for point in edge.plan))
@@ -43,7 +46,7 @@ def edge_names(placer: LabelPlacer, roof: Roof, view: View, layer: str) -> Itera
         shown = [text for text in places if view.frame.contains(rotated_text_box(text))]
         if shown:
             yield from or_unnamed(
-                f"{name}: {edge.id}", partial(_placed, placer, (a, b), shown, view)
+                f"{name}: {edge.id}", partial(_placed, placer, (a, b), shown, view, outside)
             )
 
 
@@ -69,18 +72,22 @@ def _same_line(one: Edge, other: Edge) -> bool:
 
 
 def _placed(
-    placer: LabelPlacer, ends: tuple[Point, Point], places: list[Text], view: View
+    placer: LabelPlacer,
+    ends: tuple[Point, Point],
+    places: list[Text],
+    view: View,
+    outside: Within,
 ) -> tuple[Primitive, ...]:
     """The name at one of its places; where words stand on all of them, led to its edge."""
     name, (a, b) = places[0], ends
     if text_width(name.text, NOTE_HEIGHT) * SLACK <= distance(a, b):
         with suppress(NoRoomError):
             return (placer.place_first(places),)
-    for share in _SHARES:
+    for share in _SHARES[:_LED_TRIED]:
         anchor = _between(a, b, share)
         label = Label((name.text,), anchor, name.height, name.layer, _LEADER)
         with suppress(NoRoomError):
-            return placer.place_near(label, view.frame, always_led=True)
+            return led_from_outside(placer, label, view.frame, outside)
     msg = f"no free place for the name {name.text!r}, nor for a leader to it"
     raise NoRoomError(msg)
 

@@ -7,19 +7,24 @@ from contextlib import suppress
 from functools import partial
 
 from planset.design.layout import PlacedArray, PlacedModule, surface_to_plan
-from planset.drawing.geometry import Box, Point, box_around, direction_deg, readable
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.flatten import rotated_text_box
+from planset.drawing.geometry import Box, Point, box_around, direction_deg, offset_left, readable
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_box
 from planset.roof.plane import Plane
 from planset.sheets.context import SheetContext
-from planset.sheets.unnamed import Marked, or_unnamed
+from planset.sheets.plan_walls import outside_of_roofs
+from planset.sheets.unnamed import Marked, led_from_outside, or_unnamed
 
 _TAG = "E-SOLR-IDEN"
 _LEADER = "A-ANNO-NOTE"
 _IN_MODULE = 0.06  # kept free between a tag and its module [paper in]
 _LIFTS = (0.0, 0.15, -0.15, 0.3, -0.3)  # parts of a module's size by which a tag may step aside
+_OFF_TAG = (0.4, -0.3)  # of a leader's end from the middle of a module, in sizes of it
+_BESIDE = 0.06  # from an array to its name [paper in]
+_BESIDE_SHARES = (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6)
 _SQUARE = 1e-9
 
 
@@ -37,17 +42,18 @@ def module_tags(placer: LabelPlacer, context: SheetContext, view: View) -> Itera
 def array_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
     """The tags of an array whose modules have none, and the name of each of several arrays."""
     arrays = context.design.arrays
+    outside = outside_of_roofs(context.design.roof, view)
     for array in arrays:
         shown = _shown(array, view)
         if not shown:
             continue
-        lines: tuple[str, ...] = (f"ARRAY {array.id}",)
+        words = f"ARRAY {array.id}"
         if not _tagged(array, shown, view):
             first, last = array.modules[0], array.modules[-1]
-            lines = (f"ARRAY {array.id}: {first.id} TO {last.id},", "ROW BY ROW FROM THE EAVE")
+            words = f"{words}: {first.id} TO {last.id}" if len(array.modules) > 1 else first.id
         elif len(arrays) < 2 or shown[-1] is not array.modules[-1]:
             continue
-        yield from or_unnamed(lines[0], partial(_led, placer, lines, array, shown, view))
+        yield from or_unnamed(words, partial(_named, placer, words, array, shown, view, outside))
 
 
 def _shown(array: PlacedArray, view: View) -> list[PlacedModule]:
@@ -103,22 +109,54 @@ def _off_middle(box: Box, right: float, up: float) -> Point:
     return (x + right * box.width, y + up * box.height)
 
 
-def _led(
+def _named(
     placer: LabelPlacer,
-    lines: tuple[str, ...],
+    words: str,
     array: PlacedArray,
     modules: list[PlacedModule],
     view: View,
+    outside: Within,
 ) -> tuple[Primitive, ...]:
-    """Words led to the first of some modules that they can be led to."""
-    ends = [modules[0], modules[len(modules) // 2], modules[-1]]
-    for module in ends:
-        anchor = on_paper(view, array.plane, module.surface).center
-        label = Label(lines, anchor, MINIMUM_HEIGHT, _TAG, _LEADER, names=module.id, end="dot")
+    """Words along a side of the array, else led to one of its modules.
+
+    Raises:
+        NoRoomError: They have no free place.
+    """
+    beside = [text for text in _beside(words, array, view) if _in_view(text, view)]
+    if beside:
         with suppress(NoRoomError):
-            return placer.place_near(label, view.frame, always_led=True)
-    msg = f"no free place for the label {' / '.join(lines)!r}"
+            return (placer.place_first(beside),)
+    for module in (modules[0], modules[len(modules) // 2], modules[-1]):
+        at = array.plane.to_plan(_off_middle(module.surface, *_OFF_TAG))
+        anchor = view.on_paper.apply(at)
+        label = Label((words,), anchor, MINIMUM_HEIGHT, _TAG, _LEADER, names=module.id, end="dot")
+        with suppress(NoRoomError):
+            return led_from_outside(placer, label, view.frame, outside)
+    msg = f"no free place for the label {words!r}"
     raise NoRoomError(msg)
+
+
+def _in_view(text: Text, view: View) -> bool:
+    return view.frame.contains(rotated_text_box(text))
+
+
+def _beside(words: str, array: PlacedArray, view: View) -> Iterator[Text]:
+    """Above and below the array, then along its sides."""
+    plane, box = array.plane, array.hardware
+    low_left, low_right, high_right, high_left = (
+        view.on_paper.apply(plane.to_plan(corner)) for corner in box.corners
+    )
+    for start, end in (
+        (high_right, high_left),
+        (low_left, low_right),
+        (high_left, low_left),
+        (low_right, high_right),
+    ):
+        dx, dy = offset_left(start, end, -_BESIDE - MINIMUM_HEIGHT / 2)
+        turn = direction_deg(*readable(start, end))
+        for share in _BESIDE_SHARES:
+            x, y = (a + share * (b - a) for a, b in zip(start, end, strict=True))
+            yield Text(words, (x + dx, y + dy), MINIMUM_HEIGHT, _TAG, "middle", turn)
 
 
 def on_paper(view: View, plane: Plane, surface: Box) -> Box:

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from shapely import LinearRing, LineString, Polygon, union_all
+from shapely import LinearRing, LineString, Polygon, prepare, union_all
+from shapely import box as shapely_box
 from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
 from planset.design.design import Design
 from planset.drawing.geometry import Box, Point
+from planset.drawing.labels import Within
 from planset.drawing.layers import INHERITED
+from planset.drawing.page import View
 from planset.drawing.primitives import Block, Insert, Line, Polyline, Primitive
 from planset.roof.plane import Plane
 from planset.roof.solid import Edge, EdgeKind, Roof
@@ -46,6 +49,14 @@ def building_outline(roof: Roof, building: str) -> BaseGeometry:
     return covered.buffer(_ON_OUTLINE_IN, join_style="mitre").buffer(
         -_ON_OUTLINE_IN, join_style="mitre"
     )
+
+
+def outside_of_roofs(roof: Roof, view: View) -> Within:
+    """Tells of a box on paper whether it lies beside all roofs, where leaders best start."""
+    outlines = [Polygon(map(view.on_paper.apply, plane.outline)) for plane in roof.planes]
+    covered = union_all(outlines)
+    prepare(covered)
+    return lambda box: not covered.intersects(shapely_box(box.x0, box.y0, box.x1, box.y1))
 
 
 def outer_edges(roof: Roof, building: str) -> list[Edge]:

@@ -13,14 +13,16 @@ from shapely.geometry.base import BaseGeometry
 from shapely.ops import polylabel
 
 from planset.design.design import Design
-from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_room
+from planset.drawing.flatten import text_corners
+from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg, readable
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within, first_with_room
 from planset.drawing.page import View
 from planset.drawing.primitives import Insert, Primitive, Text
-from planset.drawing.text import NOTE_HEIGHT
+from planset.drawing.text import NOTE_HEIGHT, SLACK
 from planset.roof.plane import Plane
 from planset.sheets.context import SheetContext
-from planset.sheets.unnamed import Marked, Unnamed
+from planset.sheets.plan_walls import outside_of_roofs
+from planset.sheets.unnamed import Marked, Unnamed, led_from_outside
 from planset.units import format_pitch
 
 _TEXT = "A-ANNO-TEXT"
@@ -28,6 +30,8 @@ _LEADER = "A-ANNO-NOTE"
 _ARROW = "SLOPE_ARROW"
 _OFF_EDGES = 0.06  # kept free between words and the edges of their plane [paper in]
 _INSET_IN = 6.0  # of a leader's end from the edge of a clear strip [model in]
+_TURNED_SHARES = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1)
+_ANCHORS_TRIED = 6
 _SPOT_SHARES = ((0.5, 0.1, 0.9, 0.3, 0.7), (0.5, 0.98, 0.02, 0.75, 0.25))
 """Parts of the height and of the width of a plane where its leader may end, best first."""
 
@@ -60,6 +64,7 @@ class _Region:
 
 def plane_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
     """Name, pitch, azimuth and slope arrow on every plane; the name alone where room is short."""
+    outside = outside_of_roofs(context.design.roof, view)
     planes = sorted(context.design.roof.planes, key=lambda plane: -plane.plan_area_sqin)
     for plane in planes:
         region = _region(view, plane)
@@ -69,7 +74,13 @@ def plane_names(placer: LabelPlacer, context: SheetContext, view: View) -> Itera
         lines = _words(plane)
         label = Label(lines, anchors[0], NOTE_HEIGHT, _TEXT, _LEADER, end="dot")
         name = replace(label, lines=lines[:1])  # the table of planes has the rest
-        tries = (partial(_placed, placer, one, anchors, view, region) for one in (label, name))
+        tries = (
+            partial(_inside, placer, label, region),
+            partial(_inside, placer, name, region),
+            partial(_along_eave, placer, name, plane, view, region),
+            partial(_led, placer, label, anchors, view, outside),
+            partial(_led, placer, name, anchors, view, outside),
+        )
         try:
             words = first_with_room(tries)
         except NoRoomError:
@@ -87,21 +98,54 @@ def _words(plane: Plane) -> tuple[str, ...]:
     return (name, format_pitch(plane.pitch), f"AZIM. {plane.azimuth_deg:.0f} DEG")
 
 
-def _placed(
-    placer: LabelPlacer, label: Label, anchors: list[Point], view: View, region: _Region
+def _inside(placer: LabelPlacer, label: Label, region: _Region) -> tuple[Primitive, ...]:
+    return placer.place_inside(label, region.box, middle=region.middle, within=region.holds)
+
+
+def _along_eave(
+    placer: LabelPlacer, label: Label, plane: Plane, view: View, region: _Region
 ) -> tuple[Primitive, ...]:
-    """The words on their plane, or led to it; none where another part of the plan names it.
+    """The words turned as the eave of their plane runs.
+
+    Raises:
+        NoRoomError: They have no free place on it.
+    """
+    around = box_around(plane.surface_outline)
+    ends = readable(*(plane.to_plan((u, 0.0)) for u in (0.0, 1.0)))
+    places = [
+        Text(
+            label.lines[0],
+            view.on_paper.apply(
+                plane.to_plan((around.x0 + across * around.width, around.y0 + up * around.height))
+            ),
+            label.height,
+            label.layer,
+            "middle",
+            direction_deg(*ends),
+        )
+        for up in _TURNED_SHARES
+        for across in _TURNED_SHARES
+    ]
+    held = [text for text in places if region.area.contains(Polygon(text_corners(text, SLACK)))]
+    if not held:
+        msg = f"no room on its plane for {label.lines[0]!r}"
+        raise NoRoomError(msg)
+    return (placer.place_first(held),)
+
+
+def _led(
+    placer: LabelPlacer, label: Label, anchors: list[Point], view: View, outside: Within
+) -> tuple[Primitive, ...]:
+    """The words led to their plane; none where another part of the plan names it.
 
     Raises:
         NoRoomError: They have no free place.
     """
-    with suppress(NoRoomError):
-        return placer.place_inside(label, region.box, middle=region.middle, within=region.holds)
     if not view.frame.holds(anchors[0]):
         return ()
     return first_with_room(
-        partial(placer.place_near, replace(label, anchor=anchor), view.frame, always_led=True)
-        for anchor in anchors
+        partial(led_from_outside, placer, replace(label, anchor=anchor), view.frame, outside)
+        for anchor in anchors[:_ANCHORS_TRIED]
     )
 
 

@@ -205,14 +205,18 @@ def _side_ways(
 
 
 def _overall(design: Design, view: View) -> list[Wanted]:
-    """The depth of the house in plan at a side of it, and its length where no eave gives it."""
+    """The depth and the length of the house in plan, where no eave with its dimension gives them."""
     box = box_around(p for plane in design.roof.planes_of("") for p in plane.outline)
-    ways, rows = [], (0, *range(2, 3 + _ROWS_OUT))
-    for row in rows:
-        for x, away in ((box.x1, -_row(row)), (box.x0, _row(row))):
-            ways.append(_plain(view, (x, box.y0), (x, box.y1), away))
-    made = [Wanted("ROOF DEPTH", tuple(ways))]
-    if not _gives_length(design, box.width):
+    rows = (0, *range(2, 3 + _ROWS_OUT))
+    made: list[Wanted] = []
+    if not _given_by_an_eave(design, box.height, upright=True):
+        deep = [
+            _plain(view, (x, box.y0), (x, box.y1), away)
+            for row in rows
+            for x, away in ((box.x1, -_row(row)), (box.x0, _row(row)))
+        ]
+        made.append(Wanted("ROOF DEPTH", tuple(deep)))
+    if not _given_by_an_eave(design, box.width, upright=False):
         across = [
             _plain(view, (box.x0, y), (box.x1, y), away)
             for row in rows
@@ -222,11 +226,11 @@ def _overall(design: Design, view: View) -> list[Wanted]:
     return made
 
 
-def _gives_length(design: Design, length: float) -> bool:
-    """Whether the eave of a plane with arrays runs along the whole front or back."""
+def _given_by_an_eave(design: Design, length: float, *, upright: bool) -> bool:
+    """Whether the eave of a plane with arrays runs along a whole side of the house."""
     return any(
-        abs(array.plane.downslope[0]) < _ONE_PLACE_IN
-        and abs(max(u for u, _ in array.plane.surface_outline) - length) < 1
+        abs(array.plane.along[0 if upright else 1]) < _ONE_PLACE_IN
+        and abs(max(u for u, v in array.plane.surface_outline if v < _AT_EAVE_IN) - length) < 1
         for array in design.arrays
         if not array.plane.building
     )

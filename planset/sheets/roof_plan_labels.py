@@ -8,7 +8,7 @@ from functools import partial
 
 from shapely import Polygon
 
-from planset.design.access_area import AccessArea
+from planset.design.access_area import AccessArea, AreaKind
 from planset.drawing.dimension import leader
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
 from planset.drawing.geometry import Box, toward
@@ -20,10 +20,11 @@ from planset.sheets.access_areas import led_words
 from planset.sheets.context import SheetContext
 from planset.sheets.edge_names import edge_names
 from planset.sheets.module_tags import array_names, on_paper
+from planset.sheets.plan_walls import outside_of_roofs
 from planset.sheets.plane_names import plane_names
 from planset.sheets.roof_plan_draft import Draft, obstruction_box
 from planset.sheets.site_names import building_names, opening_labels
-from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
+from planset.sheets.unnamed import Marked, Unnamed, led_from_outside, or_unnamed
 
 _TEXT = "A-ANNO-TEXT"
 _FIRE_TEXT = "F-ANNO-TEXT"
@@ -108,16 +109,30 @@ def _clear_plane_names(placer: LabelPlacer, context: SheetContext, view: View) -
 
 def _area_leaders(placer: LabelPlacer, context: SheetContext, draft: Draft) -> Iterator[Marked]:
     """What areas are kept free for that have no room for words."""
+    roof, view = context.design.roof, draft.view
+    outside = outside_of_roofs(roof, view)
+    told = {_told_by(context, area) for area in draft.worded}
     for area in context.design.access_areas:
-        if area in draft.worded:
+        if area in draft.worded or _told_by(context, area) in told:
             continue
         words = led_words(area)
-        spot = _spot(context, area)
-        anchor = draft.view.on_paper.apply(context.design.roof.plane(area.plane).to_plan(spot))
-        if draft.view.frame.holds(anchor):
+        anchor = view.on_paper.apply(roof.plane(area.plane).to_plan(_spot(context, area)))
+        if view.frame.holds(anchor):
+            told.add(_told_by(context, area))
             label = Label((words,), anchor, MINIMUM_HEIGHT, _FIRE_TEXT, _LEADER, end="dot")
-            place = partial(placer.place_near, label, draft.view.frame, always_led=True)
+            place = partial(led_from_outside, placer, label, view.frame, outside)
             yield from or_unnamed(f"{words}, {area.plane.upper()} PLANE", place)
+
+
+def _told_by(context: SheetContext, area: AccessArea) -> tuple[object, ...]:
+    """What areas have in common of which words at one tell of all, as their hatch is the same.
+
+    That is a way on a plane, and a setback on a building.
+    """
+    roof = context.design.roof
+    way = area.kind in (AreaKind.PATHWAY, AreaKind.ESCAPE_PATHWAY, AreaKind.INTERIOR_PATHWAY)
+    where = area.plane if way else roof.plane(area.plane).building
+    return (area.kind, area.required_in, where)
 
 
 def _spot(context: SheetContext, area: AccessArea) -> tuple[float, float]:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 
-from planset.drawing.labels import NoRoomError
+from planset.drawing.geometry import Box
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within
 from planset.drawing.primitives import Primitive
 
 
@@ -18,6 +20,19 @@ class Unnamed:
     """
 
     thing: str
+
+
+def led_from_outside(
+    placer: LabelPlacer, label: Label, region: Box, outside: Within
+) -> tuple[Primitive, ...]:
+    """Words beside the roofs led to what they name; on a roof only where there is no other place.
+
+    Raises:
+        NoRoomError: They have no free place.
+    """
+    with suppress(NoRoomError):
+        return placer.place_near(label, region, always_led=True, within=outside)
+    return placer.place_near(label, region, always_led=True)
 
 
 Marked = Primitive | Unnamed

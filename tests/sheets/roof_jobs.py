@@ -19,6 +19,7 @@ SHINGLE = {
 }
 MEMBRANE = {"kind": "membrane", "material": "single-ply membrane", "thickness": "1 in"}
 PER_STRING = 15
+MOST_ON_ONE_LINE = 150  # modules that E-601 has room for, whatever the inverter takes
 _BESIDE_MODULES = {"module": "tr-402", "gap": 0.5, "mounting": "by_others"}
 
 
@@ -69,7 +70,9 @@ def house(roof: Job, arrays: list[Job], **sections: Any) -> Job:
     job["arrays"] = arrays
     job["framing"] = "by_others"
     job["obstructions"] = []
-    job["drafting"]["sheets"] = ["G-001", "A-101", "E-601"]
+    total = sum(item["rows"] * item["columns"] for item in arrays)
+    one_line = ["E-601"] if total <= MOST_ON_ONE_LINE else []
+    job["drafting"]["sheets"] = ["G-001", "A-101", *one_line]
     job["electrical"]["strings"] = strings(arrays)
     for name, section in sections.items():
         job[name] = job[name] | section if name in ("site", "building") else section
