@@ -24,6 +24,17 @@ from planset.sheets.words import inches
 
 ACCESS = "FIRE-ACCESS"
 
+AREA_NAMES = {
+    AreaKind.PATHWAY: "FIRE ACCESS PATHWAY",
+    AreaKind.RIDGE_SETBACK: "RIDGE SETBACK",
+    AreaKind.HIP_VALLEY_SETBACK: "HIP/VALLEY SETBACK",
+    AreaKind.ESCAPE_PATHWAY: "EERO PATHWAY",
+    AreaKind.EDGE_SETBACK: "EDGE SETBACK",
+    AreaKind.PERIMETER: "PERIMETER",
+    AreaKind.INTERIOR_PATHWAY: "INTERIOR PATHWAY",
+    AreaKind.HATCH_CLEARANCE: "HATCH CLEARANCE",
+}
+
 HATCH_ANGLE_DEG = {
     AreaKind.PATHWAY: 45.0,
     AreaKind.RIDGE_SETBACK: -45.0,
@@ -116,7 +127,7 @@ def area_texts(labels: tuple[AreaLabel, ...], view: View) -> tuple[Text, ...]:
 
 def led_words(area: AccessArea) -> str:
     """What a leader says of an area that has no room for words."""
-    return f"{_NAMES[area.kind]} {inches(area.required_in)} MIN."
+    return f"{AREA_NAMES[area.kind]} {inches(area.required_in)} MIN."
 
 
 @dataclass(frozen=True, slots=True)
@@ -238,24 +249,12 @@ def _room(hole: Box, rafters: list[float]) -> float:
     return min((max(hole.y0 - y, y - hole.y1, 0.0) for y in rafters), default=hole.height)
 
 
-_NAMES = {
-    AreaKind.PATHWAY: "FIRE ACCESS PATHWAY",
-    AreaKind.RIDGE_SETBACK: "RIDGE SETBACK",
-    AreaKind.HIP_VALLEY_SETBACK: "HIP/VALLEY SETBACK",
-    AreaKind.ESCAPE_PATHWAY: "EERO PATHWAY",
-    AreaKind.EDGE_SETBACK: "EDGE SETBACK",
-    AreaKind.PERIMETER: "PERIMETER",
-    AreaKind.INTERIOR_PATHWAY: "INTERIOR PATHWAY",
-    AreaKind.HATCH_CLEARANCE: "HATCH CLEARANCE",
-}
-
-
 def _words(area: AccessArea) -> tuple[str, ...]:
     width = inches(area.required_in)
     match area.kind:
         case AreaKind.PATHWAY | AreaKind.ESCAPE_PATHWAY:
-            return (_NAMES[area.kind], f"{width} MIN. CLEAR")
+            return (AREA_NAMES[area.kind], f"{width} MIN. CLEAR")
         case AreaKind.PERIMETER | AreaKind.INTERIOR_PATHWAY | AreaKind.HATCH_CLEARANCE:
-            return (f"{_NAMES[area.kind]} {width} MIN. CLEAR",)
+            return (f"{AREA_NAMES[area.kind]} {width} MIN. CLEAR",)
         case _:
-            return (f"{_NAMES[area.kind]} {width} MIN. ON SLOPE",)
+            return (f"{AREA_NAMES[area.kind]} {width} MIN. ON SLOPE",)

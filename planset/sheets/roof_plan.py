@@ -42,7 +42,7 @@ _STREET_SIDE = 0.6  # below the roof for the street
 _WORDS_SIDE = 0.25  # for a street or driveway on any side but the front [paper in]
 _FACES = 0.35  # how far a direction must point to a side for lines to stand there
 _NEAR_SIDE = 0.1  # of the whole roof, how far inside of it a plane may end
-_MOST_CROWDED = 3  # of the plans that leave dimensions out, which are labeled
+_MOST_LABELED = 3  # of the margins tried
 _OUTWARD = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "top": (0.0, 1.0), "bottom": (0.0, -1.0)}
 _FARTHER_OUT = (  # added beside and above, where words and figures find no room
     (0.0, 0.0),
@@ -130,8 +130,8 @@ def _plan(context: SheetContext, place: Box) -> _Drawn:
     for plan in _plans(context, place):
         parts = tuple(roof_plan_labels.labeled(context, draft) for draft in plan.drafts)
         drawn.append(_Drawn(plan, parts))
-        if not drawn[-1].missing:
-            return drawn[-1]
+        if not drawn[-1].missing or len(drawn) == _MOST_LABELED:
+            break
     return min(drawn, key=lambda made: made.missing)
 
 
@@ -151,7 +151,7 @@ def _plans(context: SheetContext, place: Box) -> Iterator[_Plan]:
             crowded.append(plan)
         else:
             yield plan
-    yield from sorted(crowded, key=lambda plan: len(plan.left_out))[:_MOST_CROWDED]
+    yield from sorted(crowded, key=lambda plan: len(plan.left_out))
 
 
 def _plan_within(context: SheetContext, margins: Margins, place: Box) -> _Plan:

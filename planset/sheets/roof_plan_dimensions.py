@@ -205,7 +205,7 @@ def _side_ways(
 
 
 def _overall(design: Design, view: View) -> list[Wanted]:
-    """The depth and the length of the house in plan, where no eave with its dimension gives them."""
+    """The depth and the length of the house in plan, where no eave gives them."""
     box = box_around(p for plane in design.roof.planes_of("") for p in plane.outline)
     rows = (0, *range(2, 3 + _ROWS_OUT))
     made: list[Wanted] = []
