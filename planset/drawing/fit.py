@@ -8,7 +8,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from planset.drawing.geometry import Box
+from planset.drawing.geometry import Box, Point
 from planset.drawing.page import Scale, View
 from planset.drawing.primitives import Line, Primitive, Text
 from planset.drawing.text import NOTE_HEIGHT
@@ -169,9 +169,10 @@ def match_lines(part: Part, sheets: Sequence[str]) -> tuple[Primitive, ...]:
         start, end = sides[side]
         words = f"MATCH LINE, SEE {sheets[other]}"
         if side in ("left", "right"):
-            end = (end[0], end[1] + _MATCH_LINE_OUT)
+            start, end = _past_the_thing(part, start, end)
             inward = _BESIDE_MATCH_LINE if side == "left" else -_BESIDE_MATCH_LINE
-            place = (end[0] + inward, end[1] - NOTE_HEIGHT)
+            foot = "top" in part.neighbors and "bottom" not in part.neighbors
+            place = (end[0] + inward, start[1] if foot else end[1] - NOTE_HEIGHT)
             align = "left" if side == "left" else "right"
         else:
             inward = _BESIDE_MATCH_LINE if side == "bottom" else -_BESIDE_MATCH_LINE - NOTE_HEIGHT
@@ -179,3 +180,12 @@ def match_lines(part: Part, sheets: Sequence[str]) -> tuple[Primitive, ...]:
         made.append(Line(start, end, "G-ANNO-MTCH"))
         made.append(Text(words, place, NOTE_HEIGHT, "G-ANNO-TEXT", align))
     return tuple(made)
+
+
+def _past_the_thing(part: Part, foot: Point, head: Point) -> tuple[Point, Point]:
+    """The ends of an upright match line, drawn out above the thing or, where that is cut, below."""
+    if "top" not in part.neighbors:
+        return foot, (head[0], head[1] + _MATCH_LINE_OUT)
+    if "bottom" not in part.neighbors:
+        return (foot[0], foot[1] - _MATCH_LINE_OUT), head
+    return foot, head

@@ -100,11 +100,16 @@ def texts(
                 pass
 
 
+def text_corners(text: Text, slack: float = 1.0, around: float = 0.0) -> tuple[Point, ...]:
+    """The corners of a line of text at any rotation, with some room around it [in]."""
+    box = text_box(text.text, (0.0, 0.0), text.height, text.align, slack=slack).grown(around)
+    turned = Placement(text.at, text.rotation_deg)
+    return tuple(turned.apply(corner) for corner in box.corners)
+
+
 def rotated_text_box(text: Text, slack: float = 1.0) -> Box:
     """The axis-parallel box around a line of text at any rotation [in]."""
-    box = text_box(text.text, (0.0, 0.0), text.height, text.align, slack=slack)
-    turned = Placement(text.at, text.rotation_deg)
-    return box_around(turned.apply(corner) for corner in box.corners)
+    return box_around(text_corners(text, slack))
 
 
 def course(part: Line | Polyline | Circle | Area, scale: float) -> list[Point]:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
+from shapely import LineString, Polygon, union_all
 from shapely.affinity import rotate
-from shapely.geometry import LineString, Polygon
 
 from planset.drawing.geometry import Point
 from planset.drawing.primitives import Line
@@ -27,7 +27,7 @@ def hatch(
         layer: Layer of the lines.
         holes: Polygons left free.
     """
-    area = Polygon(outline, [list(hole) for hole in holes])
+    area = Polygon(outline).difference(union_all([Polygon(hole) for hole in holes]))
     # The lines of all areas of one angle lie on one grid, so neighbors read as one field.
     level = rotate(area, -angle_deg, origin=(0, 0))
     x0, y0, x1, y1 = level.bounds

@@ -34,6 +34,7 @@ _NEAR = ((1.0, 1), (3.0, 1))  # how far from its anchor a label is tried, at eve
 _FAR = ((math.inf, 2),)
 _ALL_TIERS = _NEAR + _FAR
 _PATIENCE = 500  # how many more places are looked at for a leader that crosses less
+_LEAP = 8  # only every so many places are looked at after that many without any leader
 _LEAST_LEADER = 0.1  # from words to the point named, where a leader must run [in]
 
 
@@ -42,6 +43,9 @@ class NoRoomError(ValueError):
 
 
 T = TypeVar("T")
+
+Within = Callable[[Box], bool]
+"""Tells of a box on paper whether words may stand there."""
 
 
 def first_with_room(tries: Iterable[Callable[[], T]]) -> T:
@@ -137,9 +141,14 @@ class LabelPlacer:
         """Keep words off a box, and leaders while there is another way [paper in]."""
         self._taken.reserve(box)
 
+    def reserve_ring(self, corners: Sequence[Point]) -> None:
+        """Keep words off a convex polygon, and leaders while there is another way [paper in]."""
+        self._taken.reserve_ring(corners)
+
     def settled(self, text: Text) -> Text:
         """A text that can't move, crowded where a pen runs under it."""
-        return replace(text, crowded=not self._taken.faint.box_is_free(rotated_text_box(text)))
+        free = self._taken.faint.cells_are_free(self._taken.cells_of_text(text))
+        return replace(text, crowded=not free)
 
     def place_first(self, places: Sequence[Text]) -> Text:
         """One text at the first of its places that is clear of all pens, else of heavy ones.
@@ -147,11 +156,11 @@ class LabelPlacer:
         Raises:
             NoRoomError: Every place has words or a heavy pen on it.
         """
-        boxes = [(text, rotated_text_box(text, SLACK)) for text in places]
+        covered = [(text, self._taken.cells_of_text(text, SLACK)) for text in places]
         for occupancy in (self._taken.faint, self._taken.hard):
-            for text, box in boxes:
-                if occupancy.box_is_free(box):
-                    self._taken.write_on(box)
+            for text, cells in covered:
+                if occupancy.cells_are_free(cells):
+                    self._taken.write(text, SLACK)
                     return replace(text, crowded=occupancy is not self._taken.faint)
         msg = f"no free place for the words {places[0].text!r}"
         raise NoRoomError(msg)
@@ -168,8 +177,11 @@ class LabelPlacer:
         for occupancy in (self._taken.faint, self._taken.hard):
             for way in ways:
                 figures = [mark for mark in way.marks if isinstance(mark, Text)]
-                boxes = [rotated_text_box(figure) for figure in figures]
-                fits = all(self._area.contains(b) and occupancy.box_is_free(b) for b in boxes)
+                fits = all(
+                    self._area.contains(rotated_text_box(figure))
+                    and occupancy.cells_are_free(self._taken.cells_of_text(figure))
+                    for figure in figures
+                )
                 lines = [(mark.a, mark.b) for mark in way.marks if isinstance(mark, Line)]
                 if fits and all(self._may_run(line) for line in lines):
                     crowded = occupancy is not self._taken.faint
@@ -187,15 +199,30 @@ class LabelPlacer:
         """Whether a line stays inside the area and crosses no words."""
         return all(self._area.holds(end) for end in line) and self._taken.letters.path_is_free(line)
 
-    def place_inside(self, label: Label, region: Box) -> tuple[Primitive, ...]:
+    def place_inside(
+        self,
+        label: Label,
+        region: Box,
+        *,
+        middle: Point | None = None,
+        within: Within | None = None,
+    ) -> tuple[Primitive, ...]:
         """Words at the free place of a region that is nearest its middle, without a leader.
+
+        Args:
+            label: The label.
+            region: Where the words may stand [paper in].
+            middle: Where they would stand best, when not in the middle of the region [paper in].
+            within: Tells of a place in the region whether it will do.
 
         Raises:
             NoRoomError: No place within the region is free.
         """
-        free = self._free_boxes(_block_box(label), region, region.center, _ALL_TIERS)
-        for box, crowded in free:
-            close = self._close_place(label, region) if crowded else None
+        start = middle or region.center
+        for box, crowded in self._free_boxes(_block_box(label), region, start, _ALL_TIERS):
+            if within and not within(box):
+                continue
+            close = self._close_place(label, region) if crowded and not within else None
             return self._drawn(label, close or box, (), crowded=crowded and not close)
         raise NoRoomError(_no_room(label))
 
@@ -211,7 +238,12 @@ class LabelPlacer:
         return None
 
     def place_near(
-        self, label: Label, region: Box, *, always_led: bool = False
+        self,
+        label: Label,
+        region: Box,
+        *,
+        always_led: bool = False,
+        within: Within | None = None,
     ) -> tuple[Primitive, ...]:
         """Words at the free place of a region nearest the anchor, with a leader from afar.
 
@@ -222,6 +254,7 @@ class LabelPlacer:
             label: The label.
             region: Where the words may stand [paper in].
             always_led: Whether a leader runs from nearby too.
+            within: Tells of a place in the region whether it will do.
 
         Raises:
             NoRoomError: No place within the region is free.
@@ -229,6 +262,7 @@ class LabelPlacer:
         best: int | None = None  # crossing that can be found
         patience = _PATIENCE
         found: _Found | None = None
+        tried = 0
         for tiers in (_NEAR, _FAR):
             for box, crowded in self._free_boxes(_block_box(label), region, label.anchor, tiers):
                 gap = _gap(box, label.anchor)
@@ -237,6 +271,11 @@ class LabelPlacer:
                 near = gap <= label.offset + _CLOSE
                 led = always_led or not near
                 if led and best == CROSSES_WORDS:
+                    continue
+                tried += 1
+                if (not found and tried > _PATIENCE and tried % _LEAP) or (
+                    within and not within(box)
+                ):
                     continue
                 line, crossing = self._course(label, box) if led else ((), 0)
                 if crossing < (found.crossing if found else CROSSES_WORDS):
@@ -254,7 +293,13 @@ class LabelPlacer:
         return least_crossing_course(self._taken, box, label.anchor, label.offset)
 
     def place_symbol(
-        self, symbol: Insert, size: Box, region: Box, *, led_to: Point | None = None
+        self,
+        symbol: Insert,
+        size: Box,
+        region: Box,
+        *,
+        led_to: Point | None = None,
+        within: Within | None = None,
     ) -> tuple[Insert, bool]:
         """A symbol at the free place of a region nearest to where it was meant to stand.
 
@@ -265,11 +310,14 @@ class LabelPlacer:
             size: What it covers around its origin [in].
             region: Where it may stand [paper in].
             led_to: Where a straight leader from its middle ends; it crosses no words.
+            within: Tells of a place in the region whether it will do.
 
         Raises:
             NoRoomError: No place within the region is free.
         """
         for box, crowded in self._free_boxes(size, region, symbol.at, _ALL_TIERS):
+            if within and not within(box):
+                continue
             if led_to and not self._taken.letters.path_is_free((box.center, led_to)):
                 continue
             self._taken.write_on(box)

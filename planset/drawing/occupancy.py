@@ -60,8 +60,12 @@ class Occupancy:
 
     def path_is_free(self, points: Sequence[Point]) -> bool:
         """Whether a line touches no taken cell."""
+        return self.cells_are_free(self.cells_of_path(points))
+
+    def cells_are_free(self, cells: Iterable[tuple[int, int]]) -> bool:
+        """Whether none of these cells is taken, given per row as the bits of their columns."""
         rows = self._rows
-        return not any(rows[row] & mask for row, mask in self.cells_of_path(points))
+        return not any(rows[row] & mask for row, mask in cells)
 
     def taken_between(self, y0: float, y1: float) -> int:
         """The bits of the columns taken anywhere from one level to another [in]."""
@@ -92,6 +96,20 @@ class Occupancy:
         for a, b in pairwise(points):
             cells += self._cells_of_segment(a, b) if a[1] <= b[1] else self._cells_of_segment(b, a)
         return cells
+
+    def cells_of_ring(self, corners: Sequence[Point]) -> list[tuple[int, int]]:
+        """Per row of a convex polygon, the bits of the columns it covers there."""
+        rows: dict[int, int] = {}
+        for row, mask in self.cells_of_path((*corners, corners[0])):
+            rows[row] = rows.get(row, 0) | mask
+        return [(row, self._filled(mask)) for row, mask in rows.items()]
+
+    def _filled(self, mask: int) -> int:
+        """All columns from the first that is set to the last."""
+        if not mask:
+            return 0
+        first = (mask & -mask).bit_length() - 1
+        return self._ones[mask.bit_length() - 1 - first] << first
 
     def _cells_of_segment(self, low: Point, high: Point) -> list[tuple[int, int]]:
         """The cells of a segment, row by row from its lower end."""

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
-from planset.drawing.flatten import rotated_text_box, strokes, texts
+from planset.drawing.flatten import rotated_text_box, strokes, text_corners, texts
 from planset.drawing.geometry import Box, Placement, Point
 from planset.drawing.layers import MEDIUM, Layer
 from planset.drawing.occupancy import Occupancy
 from planset.drawing.places import CLEAR
-from planset.drawing.primitives import Block, Dimension, Leader, Primitive
+from planset.drawing.primitives import Block, Dimension, Leader, Primitive, Text
 from planset.drawing.text import SLACK
 
 
@@ -58,8 +58,7 @@ class Taken:
         """
         parts = list(primitives)
         for text in texts(parts, placement, blocks):
-            self._keep_off(rotated_text_box(text, SLACK).grown(CLEAR))
-            self.letters.mark_box(rotated_text_box(text))
+            self.write(text)
         for part in parts:
             lines = isinstance(part, Dimension | Leader)
             for stroke in strokes([part], placement, blocks):
@@ -69,6 +68,28 @@ class Taken:
     def reserve(self, box: Box) -> None:
         """Mark a box as a heavy pen would [paper in]."""
         self._mark(self.hard.cells_of_box(box), self._maps[2:])
+
+    def reserve_ring(self, corners: Sequence[Point]) -> None:
+        """Mark a convex polygon as a heavy pen would [paper in]."""
+        self._mark(self.hard.cells_of_ring(corners), self._maps[2:])
+
+    def write(self, text: Text, slack: float = 1.0) -> None:
+        """Mark a text, turned as it is; its letters with so much slack, the room around with all.
+
+        Args:
+            text: The text.
+            slack: How many times as wide its letters may be in another face.
+        """
+        self._mark(self.cells_of_text(text, SLACK, CLEAR), self._maps[1:])
+        self.letters.mark_cells(self.cells_of_text(text, slack))
+
+    def cells_of_text(
+        self, text: Text, slack: float = 1.0, around: float = 0.0
+    ) -> list[tuple[int, int]]:
+        """The cells a text covers, with some room around it [in]."""
+        if text.rotation_deg % 90:
+            return self.hard.cells_of_ring(text_corners(text, slack, around))
+        return self.hard.cells_of_box(rotated_text_box(text, slack).grown(around))
 
     def write_on(self, box: Box) -> None:
         """Mark a box of words, for a substituted face too [paper in]."""

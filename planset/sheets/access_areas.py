@@ -1,13 +1,19 @@
-"""Fire access areas on a plan: outline, hatch, and words in a gap of the hatch."""
+"""Fire access areas on a plan: outline, hatch by kind, and words in a gap of the hatch."""
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from planset.design.access_area import AccessArea
+import shapely
+from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
+
+from planset.design.access_area import AccessArea, AreaKind
 from planset.design.design import Design
 from planset.design.layout import surface_to_plan
-from planset.drawing.geometry import Box, Point, box_around
+from planset.drawing.geometry import Box, Point, box_around, direction_deg, readable
 from planset.drawing.hatching import hatch
 from planset.drawing.page import View
 from planset.drawing.primitives import Block, Polyline, Primitive, Text
@@ -18,8 +24,29 @@ from planset.sheets.words import inches
 
 ACCESS = "FIRE-ACCESS"
 
-_HATCH_SPACING_IN = {"pathway": 9.0, "ridge setback": 6.0}
-_HATCH_ANGLE_DEG = {"pathway": 45.0, "ridge setback": -45.0}
+AREA_NAMES = {
+    AreaKind.PATHWAY: "FIRE ACCESS PATHWAY",
+    AreaKind.RIDGE_SETBACK: "RIDGE SETBACK",
+    AreaKind.HIP_VALLEY_SETBACK: "HIP/VALLEY SETBACK",
+    AreaKind.ESCAPE_PATHWAY: "EERO PATHWAY",
+    AreaKind.EDGE_SETBACK: "EDGE SETBACK",
+    AreaKind.PERIMETER: "PERIMETER",
+    AreaKind.INTERIOR_PATHWAY: "INTERIOR PATHWAY",
+    AreaKind.HATCH_CLEARANCE: "HATCH CLEARANCE",
+}
+
+HATCH_ANGLE_DEG = {
+    AreaKind.PATHWAY: 45.0,
+    AreaKind.RIDGE_SETBACK: -45.0,
+    AreaKind.HIP_VALLEY_SETBACK: -45.0,
+    AreaKind.ESCAPE_PATHWAY: 15.0,
+    AreaKind.EDGE_SETBACK: -45.0,
+    AreaKind.PERIMETER: 45.0,
+    AreaKind.INTERIOR_PATHWAY: -15.0,
+    AreaKind.HATCH_CLEARANCE: 75.0,
+}
+_CLOSE_SPACING_IN, _WIDE_SPACING_IN = 6.0, 9.0  # of setbacks and of ways [model in]
+_LEAST_SPACING = 0.09  # of hatch lines on paper [in]
 _GAP = 0.05  # free of hatch around the words [paper in]
 
 
@@ -31,15 +58,15 @@ class AreaLabel:
         area: The area.
         lines: The words.
         center: Their middle, in plan [model in].
-        upright: Whether they run up the page.
+        turn_deg: Direction they are read in, counterclockwise from the right [deg].
         hole: What the hatch leaves free, in plan [model in].
     """
 
     area: AccessArea
     lines: tuple[str, ...]
     center: Point
-    upright: bool
-    hole: Box
+    turn_deg: float
+    hole: tuple[Point, ...]
 
 
 def area_labels(design: Design, factor: float) -> tuple[AreaLabel, ...]:
@@ -49,21 +76,38 @@ def area_labels(design: Design, factor: float) -> tuple[AreaLabel, ...]:
         design: The design.
         factor: Model inches per paper inch.
     """
-    made = (_label(design, area, factor) for area in design.access_areas)
-    return tuple(label for label in made if label is not None)
+    made: list[AreaLabel] = []
+    for area in design.access_areas:
+        label = _label(design, area, factor, made)
+        if label is not None:
+            made.append(label)
+    return tuple(made)
 
 
-def access_block(design: Design, labels: tuple[AreaLabel, ...]) -> Block:
-    """Outlines and hatch of all areas, the hatch broken where the words stand."""
-    holes = {label.area: label.hole for label in labels}
+def access_block(design: Design, labels: tuple[AreaLabel, ...], factor: float) -> Block:
+    """Outlines and hatch of all areas, the hatch broken where the words stand.
+
+    Args:
+        design: The design.
+        labels: The words in the areas.
+        factor: Model inches per paper inch.
+    """
+    holes = tuple(label.hole for label in labels)
     made: list[Primitive] = []
     for area in design.access_areas:
-        corners = surface_to_plan(design.roof.plane(area.plane), area.surface)
+        corners = in_plan(design, area)
         made.append(Polyline(corners, "F-ROOF-ACCS", closed=True))
-        gap = (holes[area].corners,) if area in holes else ()
-        spacing, angle = _HATCH_SPACING_IN[area.kind], _HATCH_ANGLE_DEG[area.kind]
-        made += hatch(corners, spacing, angle, "F-ROOF-ACCS-PATT", gap)
-    return Block(ACCESS, tuple(made), "Fire access pathways and ridge setbacks")
+        setback = HATCH_ANGLE_DEG[area.kind] == HATCH_ANGLE_DEG[AreaKind.RIDGE_SETBACK]
+        spacing = _CLOSE_SPACING_IN if setback else _WIDE_SPACING_IN
+        spacing = max(spacing, _LEAST_SPACING * factor)
+        made += hatch(corners, spacing, HATCH_ANGLE_DEG[area.kind], "F-ROOF-ACCS-PATT", holes)
+    return Block(ACCESS, tuple(made), "Fire access pathways and setbacks")
+
+
+def in_plan(design: Design, area: AccessArea) -> tuple[Point, ...]:
+    """The corners of an area in plan [in]."""
+    plane = design.roof.plane(area.plane)
+    return tuple(plane.to_plan(corner) for corner in area.outline)
 
 
 def area_texts(labels: tuple[AreaLabel, ...], view: View) -> tuple[Text, ...]:
@@ -73,39 +117,88 @@ def area_texts(labels: tuple[AreaLabel, ...], view: View) -> tuple[Text, ...]:
         x, y = view.on_paper.apply(label.center)
         pitch = NOTE_HEIGHT * LINE_PITCH
         first = (len(label.lines) - 1) * pitch / 2
+        turn = math.radians(label.turn_deg)
         for number, words in enumerate(label.lines):
             shift = first - number * pitch
-            at = (x - shift, y) if label.upright else (x, y + shift)
-            turn = 90.0 if label.upright else 0.0
-            made.append(Text(words, at, NOTE_HEIGHT, "F-ANNO-TEXT", "middle", turn))
+            at = (x - shift * math.sin(turn), y + shift * math.cos(turn))
+            made.append(Text(words, at, NOTE_HEIGHT, "F-ANNO-TEXT", "middle", label.turn_deg))
     return tuple(made)
 
 
-def _label(design: Design, area: AccessArea, factor: float) -> AreaLabel | None:
+def led_words(area: AccessArea) -> str:
+    """What a leader says of an area that has no room for words."""
+    return f"{AREA_NAMES[area.kind]} {inches(area.required_in)} MIN."
+
+
+@dataclass(frozen=True, slots=True)
+class _Course:
+    """The way words run in plan: along, and across from left to right or from below upward."""
+
+    along: Point
+    across: Point
+
+    def here(self, point: Point) -> Point:
+        x, y = point
+        return (
+            x * self.along[0] + y * self.along[1],
+            x * self.across[0] + y * self.across[1],
+        )
+
+    def there(self, point: Point) -> Point:
+        p, q = point
+        return (
+            p * self.along[0] + q * self.across[0],
+            p * self.along[1] + q * self.across[1],
+        )
+
+
+def _label(
+    design: Design, area: AccessArea, factor: float, others: list[AreaLabel]
+) -> AreaLabel | None:
     """The label at the best free place along its area, None when there is none."""
-    plane = design.roof.plane(area.plane)
-    box = box_around(surface_to_plan(plane, area.surface))
-    upright = box.height > box.width
+    plane, corners = design.roof.plane(area.plane), in_plan(design, area)
+    course = _course(plane, area)
+    box = box_around(map(course.here, corners))
     lines = _words(area)
     long = (max(text_width(line, NOTE_HEIGHT) for line in lines) * SLACK + 2 * _GAP) * factor
     wide = (NOTE_HEIGHT * (1 + (len(lines) - 1) * LINE_PITCH) + 2 * _GAP) * factor
-    width, height = (wide, long) if upright else (long, wide)
-    if width > box.width or height > box.height:
+    if long > box.width or wide > box.height:
         return None
-    xs = _ACROSS if upright else _ALONG
-    ys = _ALONG if upright else _ACROSS
-    taken = _stands_on(design, plane)
+    words = [Polygon(map(course.here, other.hole)) for other in others]
+    free = _free_of(Polygon(map(course.here, corners)), course, design, plane, words)
+    upright = abs(course.along[1]) > abs(course.along[0])
     holes = [
-        Box(x, y, x + width, y + height)
-        for x in (box.x0 + share * (box.width - width) for share in xs)
-        for y in (box.y0 + share * (box.height - height) for share in ys)
+        hole
+        for hole in _holes(box, (long, wide), across_first=upright)
+        if free.contains(shapely.box(hole.x0, hole.y0, hole.x1, hole.y1))
     ]
-    free = [hole for hole in holes if not any(hole.overlaps(other) for other in taken)]
-    if not free:
+    if not holes:
         return None
-    rafters = [plane.to_plan((r.u_in, 0.0))[0] for r in design.rafters if r.plane == plane.id]
-    hole = max(free, key=lambda hole: _room(hole, rafters) if upright else 0.0)
-    return AreaLabel(area, lines, hole.center, upright, hole)
+    rafters = [
+        course.here(plane.to_plan((r.u_in, 0.0)))[1]
+        for r in design.rafters
+        if r.plane == plane.id and abs(_along_rafters(plane, course)) > 1 - 1e-6
+    ]
+    hole = max(holes, key=lambda hole: _room(hole, rafters) if rafters else 0.0)
+    ends = readable(*(course.there((along, 0.0)) for along in (0.0, 1.0)))
+    return AreaLabel(
+        area,
+        lines,
+        course.there(hole.center),
+        direction_deg(*ends),
+        tuple(map(course.there, hole.corners)),
+    )
+
+
+def _course(plane: Plane, area: AccessArea) -> _Course:
+    """Along an area, square to where its width is taken."""
+    a, b = area.across
+    du, dv = b[0] - a[0], b[1] - a[1]
+    start, end = readable(plane.to_plan((0.0, 0.0)), plane.to_plan((-dv, du)))
+    whole = math.dist(start, end)
+    tx, ty = ((e - s) / whole for s, e in zip(start, end, strict=True))
+    across = (-ty, tx) if ty < 1e-9 else (ty, -tx)
+    return _Course((tx, ty), across)
 
 
 _ALONG = (0.25, 0.5, 0.75, 0.0, 1.0)
@@ -114,23 +207,54 @@ _ALONG = (0.25, 0.5, 0.75, 0.0, 1.0)
 _ACROSS = tuple(n / 20 for n in (10, 9, 11, 8, 12, 7, 13, 6, 14, 5, 15, 4, 16, 3, 17, 2, 18, 1, 19))
 
 
-def _stands_on(design: Design, plane: Plane) -> list[Box]:
-    """What stands on a plane, in plan [in]."""
-    arrays = [array.hardware for array in design.arrays if array.plane.id == plane.id]
-    standing = [item for item in design.obstructions if item.plane.id == plane.id]
-    return [
-        *(box_around(surface_to_plan(plane, surface)) for surface in arrays),
-        *(obstruction_extent(item) for item in standing),
+def _holes(box: Box, size: tuple[float, float], *, across_first: bool) -> Iterator[Box]:
+    """Places of a size in a box, the best first."""
+    long, wide = size
+    room = (box.width - long, box.height - wide)
+    shares = (
+        [(along, across) for across in _ACROSS for along in _ALONG]
+        if across_first
+        else [(along, across) for along in _ALONG for across in _ACROSS]
+    )
+    for along, across in shares:
+        x, y = box.x0 + along * room[0], box.y0 + across * room[1]
+        yield Box(x, y, x + long, y + wide)
+
+
+def _free_of(
+    area: Polygon, course: _Course, design: Design, plane: Plane, words: list[Polygon]
+) -> BaseGeometry:
+    """What nothing stands on of an area along a course; its own edge may be touched."""
+    standing = words + [
+        Polygon([course.here(corner) for corner in surface_to_plan(plane, array.hardware)])
+        for array in design.arrays
+        if array.plane.id == plane.id
     ]
+    standing += [
+        Polygon([course.here(corner) for corner in obstruction_extent(item).corners])
+        for item in design.obstructions
+        if item.plane.id == plane.id
+    ]
+    free = area.buffer(1e-6, join_style="mitre").difference(shapely.union_all(standing))
+    shapely.prepare(free)
+    return free
+
+
+def _along_rafters(plane: Plane, course: _Course) -> float:
+    return plane.downslope[0] * course.along[0] + plane.downslope[1] * course.along[1]
 
 
 def _room(hole: Box, rafters: list[float]) -> float:
     """How far the nearest rafter stays off words that run along it; 0 when it runs through [in]."""
-    return min((max(hole.x0 - x, x - hole.x1, 0.0) for x in rafters), default=hole.width)
+    return min((max(hole.y0 - y, y - hole.y1, 0.0) for y in rafters), default=hole.height)
 
 
 def _words(area: AccessArea) -> tuple[str, ...]:
     width = inches(area.required_in)
-    if area.kind == "pathway":
-        return ("FIRE ACCESS PATHWAY", f"{width} MIN. CLEAR")
-    return (f"RIDGE SETBACK {width} MIN. ON SLOPE",)
+    match area.kind:
+        case AreaKind.PATHWAY | AreaKind.ESCAPE_PATHWAY:
+            return (AREA_NAMES[area.kind], f"{width} MIN. CLEAR")
+        case AreaKind.PERIMETER | AreaKind.INTERIOR_PATHWAY | AreaKind.HATCH_CLEARANCE:
+            return (f"{AREA_NAMES[area.kind]} {width} MIN. CLEAR",)
+        case _:
+            return (f"{AREA_NAMES[area.kind]} {width} MIN. ON SLOPE",)

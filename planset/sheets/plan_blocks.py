@@ -9,7 +9,7 @@ from __future__ import annotations
 from planset.design.attachments import Racking
 from planset.design.design import Design
 from planset.design.layout import PlacedArray, PlacedModule, PlacedObstruction, surface_to_plan
-from planset.drawing.geometry import Box, box_around, direction_deg
+from planset.drawing.geometry import Box, box_around, direction_deg, offset_left, toward
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import (
     Attribute,
@@ -21,10 +21,10 @@ from planset.drawing.primitives import (
     Primitive,
 )
 from planset.roof.plane import Plane
-from planset.roof.solid import EdgeKind, Roof
+from planset.roof.solid import Edge, EdgeKind
+from planset.sheets.plan_walls import openings_blocks, roof_given, walls_block
 
 ROOF = "ROOF"
-WALLS = "WALLS"
 OBSTRUCTIONS = "OBSTRUCTIONS"
 FRAMING = "FRAMING"
 
@@ -35,7 +35,14 @@ _EDGE_LAYERS = {
     EdgeKind.RIDGE: "A-ROOF-RIDG",
     EdgeKind.HIP: "A-ROOF-RIDG",
     EdgeKind.VALLEY: "A-ROOF-VLLY",
+    EdgeKind.PITCH_BREAK: "A-ROOF-RIDG",
+    EdgeKind.HEADWALL: "A-ROOF-WALL",
+    EdgeKind.SIDEWALL: "A-ROOF-WALL",
+    EdgeKind.ROOF_EDGE: "A-ROOF-OTLN",
+    EdgeKind.PARAPET: "A-ROOF-OTLN",
 }
+_CROSSED = ("skylight", "smoke_vent", "mechanical_unit", "roof_hatch", "attic_vent", "other")
+_INNER_SHARE = 0.15  # of a chimney's or standpipe's size, from its outline to the line within
 
 
 def array_block(array_id: str) -> str:
@@ -51,8 +58,9 @@ def racking_block(array_id: str) -> str:
 def plan_blocks(design: Design) -> tuple[Block, ...]:
     """Blocks of the roof in plan, fire access apart."""
     blocks = [
-        _roof(design.roof),
-        _walls(design),
+        _roof(design),
+        walls_block(design),
+        *openings_blocks(design),
         *_obstructions(design.obstructions),
         _framing(design),
     ]
@@ -73,22 +81,25 @@ def plane_rotation_deg(plane: Plane) -> float:
     return direction_deg((0.0, 0.0), plane.along)
 
 
-def _roof(roof: Roof) -> Block:
-    lines = tuple(Line(edge.a[:2], edge.b[:2], _EDGE_LAYERS[edge.kind]) for edge in roof.edges)
-    return Block(ROOF, lines, "Roof edges in plan")
+def _roof(design: Design) -> Block:
+    """Every edge on the layer of its kind; a parapet has its inner face too."""
+    lines: list[Primitive] = []
+    for edge in design.roof.edges:
+        lines.append(Line(edge.a[:2], edge.b[:2], _EDGE_LAYERS[edge.kind]))
+        if edge.kind is EdgeKind.PARAPET:
+            lines.append(_inner_face(design, edge))
+    return Block(ROOF, tuple(lines), "Roof edges in plan")
 
 
-def _walls(design: Design) -> Block:
-    roof = design.inputs.job.roof
-    whole = roof_extent(design)
-    walls = Box(
-        whole.x0 + roof.rake_overhang,
-        whole.y0 + roof.eave_overhang,
-        whole.x1 - roof.rake_overhang,
-        whole.y1 - roof.eave_overhang,
-    )
-    outline = Polyline(walls.corners, "A-WALL-BELO", closed=True)
-    return Block(WALLS, (outline,), "Walls below the roof, at the stated overhangs")
+def _inner_face(design: Design, edge: Edge) -> Line:
+    plane = design.roof.plane(edge.planes[0])
+    parapet = getattr(roof_given(design, plane.building), "parapet", None)
+    thickness = parapet.thickness if parapet else 0.0
+    a, b = edge.plan
+    ends = [toward(a, b, thickness), toward(b, a, thickness)]
+    dx, dy = offset_left(a, b, thickness)  # a plane lies left of its sides
+    (x0, y0), (x1, y1) = ends
+    return Line((x0 + dx, y0 + dy), (x1 + dx, y1 + dy), "A-ROOF-PRPT")
 
 
 def _obstructions(obstructions: tuple[PlacedObstruction, ...]) -> list[Block]:
@@ -124,10 +135,17 @@ def _obstruction(item: PlacedObstruction) -> Block:
     else:
         corners = surface_to_plan(item.plane, item.surface)
         made.append(Polyline(corners, INHERITED, closed=True))
-        made += [
+        diagonals = [
             Line(corners[0], corners[2], "A-ROOF-OBST-CLER"),
             Line(corners[1], corners[3], "A-ROOF-OBST-CLER"),
         ]
+        # One diagonal for what opens as a whole, two for glass and gear, a flue for the rest.
+        made += diagonals[: 1 if item.kind == "roof_hatch" else 2 if item.kind in _CROSSED else 0]
+        if item.kind not in _CROSSED:
+            inner = item.surface.grown(-_INNER_SHARE * min(item.surface.width, item.surface.height))
+            made.append(
+                Polyline(surface_to_plan(item.plane, inner), "A-ROOF-OBST-CLER", closed=True)
+            )
     reach = surface_to_plan(item.plane, item.surface.grown(item.clearance_in))
     made.append(Polyline(reach, "A-ROOF-OBST-CLER", closed=True))
     name = f"OBSTRUCTION-{item.id}"

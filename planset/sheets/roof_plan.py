@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import partial
 
 from planset.drawing.enlarge import enlarged, reduced
-from planset.drawing.fit import Margins, fit_or_split, match_lines
+from planset.drawing.fit import Margins, ViewTooLargeError, fit_or_split, match_lines
 from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
-from planset.drawing.geometry import Box
-from planset.drawing.labels import first_with_room
+from planset.drawing.geometry import Box, box_around
 from planset.drawing.page import PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
+from planset.roof.plane import Plane
 from planset.sheets import roof_plan_dimensions, roof_plan_labels, roof_plan_tables
 from planset.sheets.access_areas import ACCESS, access_block, area_labels, area_texts
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
@@ -21,14 +20,15 @@ from planset.sheets.plan_blocks import (
     FRAMING,
     OBSTRUCTIONS,
     ROOF,
-    WALLS,
     array_block,
     plan_blocks,
     racking_block,
     roof_extent,
 )
-from planset.sheets.roof_plan_dimensions import Wanted
+from planset.sheets.plan_walls import OPENINGS, WALLS, openings_blocks
 from planset.sheets.roof_plan_draft import Draft, drafted
+from planset.sheets.roof_plan_labels import Labeled
+from planset.sheets.wanted import Wanted
 
 ID = "A-101"
 TITLE = "ROOF PLAN"
@@ -39,6 +39,11 @@ _BARE_SIDE = 0.5  # where only an edge's name or the roof's depth stands [paper 
 _EAVE_SIDE = 1.42  # below an eave with three lines of dimensions
 _RAKE_SIDE = 0.88  # beside a rake with two lines of dimensions
 _STREET_SIDE = 0.6  # below the roof for the street
+_WORDS_SIDE = 0.25  # for a street or driveway on any side but the front [paper in]
+_FACES = 0.35  # how far a direction must point to a side for lines to stand there
+_NEAR_SIDE = 0.1  # of the whole roof, how far inside of it a plane may end
+_MOST_LABELED = 3  # of the margins tried
+_OUTWARD = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "top": (0.0, 1.0), "bottom": (0.0, -1.0)}
 _FARTHER_OUT = (  # added beside and above, where words and figures find no room
     (0.0, 0.0),
     (0.5, 0.0),
@@ -54,9 +59,12 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     area, lettering = context.area, beside_views(context)
     column = Box(area.x1 - _COLUMN * lettering, area.y0, area.x1, area.y1)
     place = Box(area.x0, area.y0 + _TITLE_STRIP, column.x0 - 0.1, area.y1)
-    plan, views = _plan(context, place)
+    drawn = _plan(context, place)
+    plan, views = drawn.plan, tuple(part.view for part in drawn.parts)
     smaller = replace(context, enlargement=lettering)
-    tables = roof_plan_tables.column(smaller, reduced(column, lettering), plan.left_out)
+    tables = roof_plan_tables.column(
+        smaller, reduced(column, lettering), plan.left_out, drawn.unnamed
+    )
     beside, *following = (enlarged(page, lettering) for page in tables)
     pages = [
         SheetDrawing(
@@ -93,20 +101,52 @@ class _Plan:
         return tuple(wanted for draft in self.drafts for wanted in draft.left_out)
 
 
-def _plan(context: SheetContext, place: Box) -> tuple[_Plan, tuple[View, ...]]:
-    """The plan with margins wide enough for its dimensions, or with most of them, and its views.
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """The plan or its parts with their labels.
 
-    Raises:
-        NoRoomError: A label finds no place, however wide the margins.
+    Attributes:
+        plan: What was labeled.
+        parts: The same with labels.
     """
-    return first_with_room(partial(_labeled, context, plan) for plan in _plans(context, place))
+
+    plan: _Plan
+    parts: tuple[Labeled, ...]
+
+    @property
+    def unnamed(self) -> tuple[str, ...]:
+        """What there was no room to name."""
+        return tuple(thing for part in self.parts for thing in part.unnamed)
+
+    @property
+    def missing(self) -> int:
+        """How many dimensions and names there was no room for."""
+        return len(self.plan.left_out) + len(self.unnamed)
+
+
+def _plan(context: SheetContext, place: Box) -> _Drawn:
+    """The plan with margins wide enough for dimensions and names, or for most of them."""
+    drawn: list[_Drawn] = []
+    for plan in _plans(context, place):
+        parts = tuple(roof_plan_labels.labeled(context, draft) for draft in plan.drafts)
+        drawn.append(_Drawn(plan, parts))
+        if not drawn[-1].missing or len(drawn) == _MOST_LABELED:
+            break
+    return min(drawn, key=lambda made: made.missing)
 
 
 def _plans(context: SheetContext, place: Box) -> Iterator[_Plan]:
     """The plan with wider and wider margins; last those that leave dimensions out, most at last."""
     crowded: list[_Plan] = []
-    for more in _FARTHER_OUT:
-        plan = _plan_within(context, _margins(context, *more), place)
+    fits = False
+    for number, more in enumerate(_FARTHER_OUT, 1):
+        try:
+            plan = _plan_within(context, _margins(context, *more), place)
+        except ViewTooLargeError:
+            if number == len(_FARTHER_OUT) and not fits:
+                raise
+            continue
+        fits = True
         if plan.left_out:
             crowded.append(plan)
         else:
@@ -114,15 +154,13 @@ def _plans(context: SheetContext, place: Box) -> Iterator[_Plan]:
     yield from sorted(crowded, key=lambda plan: len(plan.left_out))
 
 
-def _labeled(context: SheetContext, plan: _Plan) -> tuple[_Plan, tuple[View, ...]]:
-    return plan, tuple(roof_plan_labels.labeled(context, draft) for draft in plan.drafts)
-
-
 def _plan_within(context: SheetContext, margins: Margins, place: Box) -> _Plan:
     extent, shown = roof_extent(context.design), _shown(context)
     parts = fit_or_split(TITLE, extent, margins, place, PLAN_SCALES, shown)
-    areas = area_labels(context.design, parts[0].view.scale.factor)
-    blocks = (*plan_blocks(context.design), access_block(context.design, areas))
+    factor = parts[0].view.scale.factor
+    areas = area_labels(context.design, factor)
+    worded = frozenset(label.area for label in areas)
+    blocks = (*plan_blocks(context.design), access_block(context.design, areas, factor))
     known = {block.name: block for block in blocks}
     known |= {name: symbol.block for name, symbol in context.symbols.items()}
     drafts = tuple(
@@ -131,6 +169,7 @@ def _plan_within(context: SheetContext, margins: Margins, place: Box) -> _Plan:
             part,
             roof_plan_dimensions.dimensions(context.design, part.view),
             (*area_texts(areas, part.view), *match_lines(part, _sheet_ids(len(parts)))),
+            worded,
             known,
         )
         for part in parts
@@ -146,15 +185,35 @@ def _margins(context: SheetContext, beside: float, above: float) -> Margins:
         beside: Added where lines stand beside a rake [paper in].
         above: Added above the plan [paper in].
     """
-    sides = {"left": _BARE_SIDE, "right": _BARE_SIDE, "top": _BARE_SIDE, "bottom": _BARE_SIDE}
+    sides = dict.fromkeys(_OUTWARD, _BARE_SIDE)
     for plane in {array.plane for array in context.design.arrays}:
-        front = plane.downslope[1] < 0
-        sides["bottom" if front else "top"] = _EAVE_SIDE
-        # The roof's own depth stands at the right, before what a back plane needs there.
-        sides["left" if front else "right"] = _RAKE_SIDE + beside + (0.0 if front else _BARE_SIDE)
+        out = plane.downslope
+        for side, (x, y) in _OUTWARD.items():
+            if out[0] * x + out[1] * y > _FACES and _at_side(context, plane, side):
+                sides[side] = max(sides[side], _EAVE_SIDE)
+            if -plane.along[0] * x - plane.along[1] * y > _FACES:
+                # The roof's own depth stands at the right, before what another plane needs there.
+                depth = _BARE_SIDE if side == "right" else 0.0
+                sides[side] = max(sides[side], _RAKE_SIDE + beside + depth)
     sides["bottom"] = max(sides["bottom"], _STREET_SIDE)
+    site = context.design.inputs.job.site
+    for named, side in (("back", "top"), ("left", "left"), ("right", "right")):
+        if named in (*site.street_sides, *site.driveway_sides):
+            sides[side] += _WORDS_SIDE
     sides["top"] += above
     return Margins(**sides)
+
+
+def _at_side(context: SheetContext, plane: Plane, side: str) -> bool:
+    """Whether a plane ends where the whole roof does on a side, or nearly."""
+    whole, own = roof_extent(context.design), box_around(plane.outline)
+    gaps = {
+        "left": own.x0 - whole.x0,
+        "right": whole.x1 - own.x1,
+        "bottom": own.y0 - whole.y0,
+        "top": whole.y1 - own.y1,
+    }
+    return gaps[side] < _NEAR_SIDE * max(whole.width, whole.height)
 
 
 def _shown(context: SheetContext) -> tuple[Primitive, ...]:
@@ -166,9 +225,10 @@ def _shown(context: SheetContext) -> tuple[Primitive, ...]:
         Insert(FRAMING, origin, "S-ROOF-FRAM"),
         Insert(OBSTRUCTIONS, origin, "A-ROOF-OBST"),
     ]
-    for array in design.arrays:
-        shown.append(Insert(racking_block(array.id), origin, "S-ROOF-ANCH"))
-        shown.append(Insert(array_block(array.id), origin, "E-SOLR-PANL"))
+    shown += [Insert(racking_block(a.id), origin, "S-ROOF-ANCH") for a in design.mounted]
+    shown += [Insert(array_block(a.id), origin, "E-SOLR-PANL") for a in design.arrays]
+    if openings_blocks(design):
+        shown.append(Insert(OPENINGS, origin, "A-WALL-OPNG"))
     shown.append(Insert(ROOF, origin, "A-ROOF-OTLN"))
     return tuple(shown)
 

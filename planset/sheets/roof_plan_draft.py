@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from planset.design.layout import PlacedObstruction
+from planset.design.access_area import AccessArea
+from planset.design.layout import PlacedArray, PlacedObstruction, surface_to_plan
 from planset.drawing.fit import Part
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, box_around
 from planset.drawing.labels import LabelPlacer, NoRoomError
 from planset.drawing.page import View
 from planset.drawing.primitives import Block, Dimension, Primitive, Text
-from planset.drawing.text import SUBTITLE_HEIGHT, text_width
 from planset.sheets.context import SheetContext
-from planset.sheets.plan_blocks import obstruction_extent, roof_extent
-from planset.sheets.roof_plan_dimensions import Wanted
+from planset.sheets.module_tags import module_tags
+from planset.sheets.plan_blocks import obstruction_extent
+from planset.sheets.site_names import side_words
+from planset.sheets.wanted import Wanted
 
-_TEXT = "A-ANNO-TEXT"
 _TRIES = 3
 _OFF_OBSTRUCTIONS = 0.08  # that figures keep, so that a leader still ends there [paper in]
 
@@ -31,12 +32,14 @@ class Draft:
         placer: Knows of all that is drawn.
         drawn: Dimensions, and words and lines that had their place already.
         left_out: Dimensions there was no room to draw.
+        worded: Access areas that have their words.
     """
 
     view: View
     placer: LabelPlacer
     drawn: tuple[Primitive, ...]
     left_out: tuple[Wanted, ...]
+    worded: frozenset[AccessArea]
 
 
 def drafted(
@@ -44,6 +47,7 @@ def drafted(
     part: Part,
     wanted: tuple[Wanted, ...],
     fixed: tuple[Primitive, ...],
+    worded: frozenset[AccessArea],
     blocks: Mapping[str, Block],
 ) -> Draft:
     """The plan, or a part of it, with all dimensions it has room for.
@@ -53,22 +57,37 @@ def drafted(
         part: The plan, or the part.
         wanted: Dimensions, the ones that matter most first.
         fixed: Words and lines that have their place already; a part shows those that lie in it.
+        worded: Access areas that have their words among those.
         blocks: The blocks that insertions name.
     """
     view = part.view
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, blocks, view.on_paper)
     lines = [primitive for primitive in fixed if not isinstance(primitive, Text)]
-    words = [text for text in fixed if isinstance(text, Text)] + list(_street(context, view))
+    words = [text for text in fixed if isinstance(text, Text)]
+    words += side_words(context, view, part.neighbors)
     made: list[Primitive] = [
         *lines,
         *(placer.settled(text) for text in words if view.frame.contains(rotated_text_box(text))),
     ]
     placer.keep_clear(made, blocks)
+    made += module_tags(placer, context, view)
+    for array in context.design.arrays:
+        _reserve(placer, view, array)
     for item in context.design.obstructions:
         placer.reserve(obstruction_box(view, item).grown(_OFF_OBSTRUCTIONS))
     placer, dimensions, left_out = _dimensions(placer, part, wanted)
-    return Draft(view, placer, (*made, *dimensions), tuple(left_out))
+    noted = tuple(item for item in left_out if not item.dispensable)
+    return Draft(view, placer, (*made, *dimensions), noted, worded)
+
+
+def _reserve(placer: LabelPlacer, view: View, array: PlacedArray) -> None:
+    """Keep words off an array; where cells are omitted, off its modules only."""
+    whole = len(array.modules) == array.extent.rows * array.extent.columns
+    boxes = [array.frames] if whole else [module.surface for module in array.modules]
+    for box in boxes:
+        corners = surface_to_plan(array.plane, box)
+        placer.reserve_ring([view.on_paper.apply(corner) for corner in corners])
 
 
 def obstruction_box(view: View, item: PlacedObstruction) -> Box:
@@ -88,7 +107,7 @@ def _dimensions(placer: LabelPlacer, part: Part, wanted: tuple[Wanted, ...]) -> 
         for _ in range(_TRIES):
             tried.append(_in_turn(placer.copy(), part, turn))
             left_out = tried[-1][2]
-            if not left_out:
+            if all(item.dispensable for item in left_out):
                 return tried[-1]
             turn = (*left_out, *(item for item in turn if item not in left_out))
     return min(tried, key=lambda placed: len(placed[2]))
@@ -115,20 +134,3 @@ def _in_turn(placer: LabelPlacer, part: Part, wanted: tuple[Wanted, ...]) -> _Pl
 def _inside(way: Dimension, frame: Box) -> bool:
     """Whether both measured points and the line of a dimension lie in a frame."""
     return all(frame.holds(point) for point in (way.a, way.b, way.line_a, way.line_b))
-
-
-def _street(context: SheetContext, view: View) -> Iterable[Text]:
-    """The street, written along the side it lies on."""
-    sides = context.design.inputs.job.site.street_sides
-    frame = view.frame
-    if "front" in sides:
-        words = "STREET SIDE"
-        middle = _middle_of_roof(context, view)
-        at = (middle - text_width(words, SUBTITLE_HEIGHT) / 2, frame.y0 + 0.05)
-        yield Text(words, at, SUBTITLE_HEIGHT, _TEXT)
-
-
-def _middle_of_roof(context: SheetContext, view: View) -> float:
-    """Where the middle of what a view shows of the roof lies across the page [in]."""
-    corners = (view.on_paper.apply(corner) for corner in roof_extent(context.design).corners)
-    return box_around(corners).shared(view.frame).center[0]

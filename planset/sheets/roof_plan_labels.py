@@ -2,36 +2,50 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from contextlib import suppress
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
 from functools import partial
 
-from planset.design.layout import PlacedArray, PlacedModule, surface_to_plan
+from shapely import Polygon
+
+from planset.design.access_area import AccessArea, AreaKind
 from planset.drawing.dimension import leader
-from planset.drawing.flatten import rotated_text_box
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
-from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg, toward
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_room
+from planset.drawing.geometry import Box, toward
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError
 from planset.drawing.page import View
-from planset.drawing.primitives import Insert, Primitive, Text
-from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK
-from planset.roof.plane import Plane
+from planset.drawing.primitives import Insert, Primitive
+from planset.drawing.text import MINIMUM_HEIGHT
+from planset.sheets.access_areas import led_words
 from planset.sheets.context import SheetContext
 from planset.sheets.edge_names import edge_names
+from planset.sheets.module_tags import array_names, on_paper
+from planset.sheets.plan_walls import outside_of_roofs
+from planset.sheets.plane_names import plane_names
 from planset.sheets.roof_plan_draft import Draft, obstruction_box
-from planset.units import format_pitch
+from planset.sheets.site_names import building_names, opening_labels
+from planset.sheets.unnamed import Marked, Unnamed, led_from_outside, or_unnamed
 
 _TEXT = "A-ANNO-TEXT"
+_FIRE_TEXT = "F-ANNO-TEXT"
 _LEADER = "A-ANNO-NOTE"
-_TAG = "E-SOLR-IDEN"
-_ARROW = "SLOPE_ARROW"
-_INSET_IN = 6.0  # of a leader's end from the edge of a clear strip [model in]
-_IN_MODULE = 0.06  # kept free between a tag and its module [paper in]
 
 
-def labeled(context: SheetContext, draft: Draft) -> View:
-    """The view of a part of the plan with all its labels.
+@dataclass(frozen=True, slots=True)
+class Labeled:
+    """A part of the plan with its labels.
+
+    Attributes:
+        view: Its view.
+        unnamed: What it had no room to name.
+    """
+
+    view: View
+    unnamed: tuple[str, ...]
+
+
+def labeled(context: SheetContext, draft: Draft) -> Labeled:
+    """The view of a part of the plan with its labels.
 
     They are placed in order of how little they can move. Where that leaves one without a place,
     the names of the planes may stand in the clearances of obstructions, and at last go before
@@ -40,168 +54,99 @@ def labeled(context: SheetContext, draft: Draft) -> View:
     Args:
         context: What the sheet is given.
         draft: The part with its dimensions.
-
-    Raises:
-        NoRoomError: A label has no free place.
     """
     view, placer = draft.view, draft.placer.copy()
-    made = list(draft.drawn)
-    made += _module_tags(placer, context, view)
+    made: list[Marked] = list(draft.drawn)
     callout = list(_detail_callout(placer, context, view))
     placer.keep_clear(callout, {BUBBLE: context.symbols[BUBBLE].block})
     made += callout
+    made += building_names(placer, context, view)
     made += edge_names(placer, context.design.roof, view, _TEXT)
-    for array in context.design.arrays:
-        placer.reserve(_paper_box(view, array.plane, array.frames))
-    orders = (
-        (_obstruction_labels, _clear_plane_callouts),
-        (_obstruction_labels, _plane_callouts),
-        (_plane_callouts, _obstruction_labels),
-    )
-    made += first_with_room(partial(_in_order, placer, context, view, order) for order in orders)
-    return replace(view, annotation=tuple(made))
+    made += opening_labels(placer, context, view)
+    made += array_names(placer, context, view)
+    made += _area_leaders(placer, context, draft)
+    made += _least_unnamed(placer, context, view)
+    marks = tuple(mark for mark in made if not isinstance(mark, Unnamed))
+    unnamed = tuple(mark.thing for mark in made if isinstance(mark, Unnamed))
+    return Labeled(replace(view, annotation=marks), unnamed)
 
 
-_Labeler = Callable[[LabelPlacer, SheetContext, View], Iterable[Primitive]]
+_Labeler = Callable[[LabelPlacer, SheetContext, View], Iterable[Marked]]
+
+
+def _least_unnamed(placer: LabelPlacer, context: SheetContext, view: View) -> list[Marked]:
+    """Names of planes and obstructions, in the order that leaves the fewest without."""
+    tried: list[list[Marked]] = []
+    for order in (
+        (_obstruction_labels, _clear_plane_names),
+        (_obstruction_labels, plane_names),
+        (plane_names, _obstruction_labels),
+    ):
+        tried.append(_in_order(placer, context, view, order))
+        if not _count_unnamed(tried[-1]):
+            break
+    return min(tried, key=_count_unnamed)
+
+
+def _count_unnamed(marks: list[Marked]) -> int:
+    return sum(isinstance(mark, Unnamed) for mark in marks)
 
 
 def _in_order(
     placer: LabelPlacer, context: SheetContext, view: View, order: tuple[_Labeler, ...]
-) -> list[Primitive]:
+) -> list[Marked]:
     """Labels of several kinds, one kind after the other."""
     tried = placer.copy()
     return [mark for labels in order for mark in labels(tried, context, view)]
 
 
-def _module_tags(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
-    """A tag in every module, or at a small scale one label for the array."""
-    for array in context.design.arrays:
-        shown = [
-            module
-            for module in array.modules
-            if view.frame.contains(_paper_box(view, array.plane, module.surface))
-        ]
-        if all(_fits(module.id, view, array, module) for module in shown):
-            for module in shown:
-                box = _paper_box(view, array.plane, module.surface)
-                label = Label((module.id,), box.center, MINIMUM_HEIGHT, _TAG, _LEADER)
-                yield from placer.place_inside(label, box)
-        else:
-            yield from _array_tag(placer, array, shown[0], view)
-
-
-def _fits(tag: str, view: View, array: PlacedArray, module: PlacedModule) -> bool:
-    box = _paper_box(view, array.plane, module.surface).grown(-_IN_MODULE)
-    size = rotated_text_box(Text(tag, (0.0, 0.0), MINIMUM_HEIGHT, _TAG), SLACK)
-    return size.width <= box.width and size.height <= box.height
-
-
-def _array_tag(
-    placer: LabelPlacer, array: PlacedArray, named: PlacedModule, view: View
-) -> Iterable[Primitive]:
-    first, last = array.modules[0], array.modules[-1]
-    box = _paper_box(view, array.plane, named.surface)
-    lines = (f"ARRAY {array.id}: {first.id} TO {last.id},", "ROW BY ROW FROM THE EAVE")
-    label = Label(lines, box.center, MINIMUM_HEIGHT, _TAG, _LEADER, names=named.id, end="dot")
-    return placer.place_near(label, view.frame, always_led=True)
-
-
-def _clear_plane_callouts(
-    placer: LabelPlacer, context: SheetContext, view: View
-) -> Iterable[Primitive]:
-    """Plane callouts out of the clearances of obstructions."""
+def _clear_plane_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
+    """Names of planes out of the clearances of obstructions."""
     for item in context.design.obstructions:
-        placer.reserve(_paper_box(view, item.plane, item.surface.grown(item.clearance_in)))
-    yield from _plane_callouts(placer, context, view)
+        placer.reserve(on_paper(view, item.plane, item.surface.grown(item.clearance_in)))
+    yield from plane_names(placer, context, view)
 
 
-def _plane_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
-    """Name, pitch, azimuth and slope arrow on every plane."""
-    for plane in context.design.roof.planes:
-        lines = (
-            f"{plane.id.upper()} PLANE",
-            format_pitch(plane.pitch),
-            f"AZIM. {plane.azimuth_deg:.0f} DEG",
-        )
-        region = _plane_region(view, plane)
-        if region.width <= 0 or region.height <= 0:
+def _area_leaders(placer: LabelPlacer, context: SheetContext, draft: Draft) -> Iterator[Marked]:
+    """What areas are kept free for that have no room for words."""
+    roof, view = context.design.roof, draft.view
+    outside = outside_of_roofs(roof, view)
+    told = {_told_by(context, area) for area in draft.worded}
+    for area in context.design.access_areas:
+        if area in draft.worded or _told_by(context, area) in told:
             continue
-        anchors = [view.on_paper.apply(plane.to_plan(p)) for p in _free_spots(context, plane)]
-        label = Label(lines, anchors[0], NOTE_HEIGHT, _TEXT, _LEADER, end="dot")
-        try:
-            words = _plane_words(placer, label, anchors, view, region)
-        except NoRoomError:  # the table of planes has the rest
-            name = replace(label, lines=lines[:1])
-            words = _plane_words(placer, name, anchors, view, region)
-        if words:
-            yield from words
-            yield from _slope_arrow(placer, context, plane, words, region)
+        words = led_words(area)
+        anchor = view.on_paper.apply(roof.plane(area.plane).to_plan(_spot(context, area)))
+        if view.frame.holds(anchor):
+            told.add(_told_by(context, area))
+            label = Label((words,), anchor, MINIMUM_HEIGHT, _FIRE_TEXT, _LEADER, end="dot")
+            place = partial(led_from_outside, placer, label, view.frame, outside)
+            yield from or_unnamed(f"{words}, {area.plane.upper()} PLANE", place)
 
 
-def _plane_words(
-    placer: LabelPlacer, label: Label, anchors: list[Point], view: View, region: Box
-) -> tuple[Primitive, ...]:
-    """The words on their plane, or led to it; none where another part of the plan names it.
+def _told_by(context: SheetContext, area: AccessArea) -> tuple[object, ...]:
+    """What areas have in common of which words at one tell of all, as their hatch is the same.
 
-    Raises:
-        NoRoomError: They have no free place.
+    That is a way on a plane, and a setback on a building.
     """
-    with suppress(NoRoomError):
-        return placer.place_inside(label, region)
-    if not view.frame.holds(anchors[0]):
-        return ()
-    return first_with_room(
-        partial(placer.place_near, replace(label, anchor=anchor), view.frame, always_led=True)
-        for anchor in anchors
-    )
+    roof = context.design.roof
+    way = area.kind in (AreaKind.PATHWAY, AreaKind.ESCAPE_PATHWAY, AreaKind.INTERIOR_PATHWAY)
+    where = area.plane if way else roof.plane(area.plane).building
+    return (area.kind, area.required_in, where)
 
 
-def _slope_arrow(
-    placer: LabelPlacer,
-    context: SheetContext,
-    plane: Plane,
-    words: tuple[Primitive, ...],
-    region: Box,
-) -> Iterable[Primitive]:
-    """The arrow as near to the plane's words as there is room for it on the plane."""
-    near = next(text.at for text in words if isinstance(text, Text))
-    turn = direction_deg((0.0, 0.0), plane.downslope)
-    turned = Placement(rotation_deg=turn)
-    size = box_around(turned.apply(corner) for corner in context.symbols[_ARROW].box.corners)
-    # A plane too full for its arrow still has its pitch and azimuth in words.
-    with suppress(NoRoomError):
-        yield placer.place_symbol(Insert(_ARROW, near, "A-ROOF-LEVL", turn), size, region)[0]
+def _spot(context: SheetContext, area: AccessArea) -> tuple[float, float]:
+    """A point of an area that no module lies on, if there is one."""
+    whole = Polygon(area.outline)
+    free = whole
+    for array in context.design.arrays:
+        if array.plane.id == area.plane:
+            free = free.difference(array.occupied)
+    point = (whole if free.is_empty else free).representative_point()
+    return (point.x, point.y)
 
 
-def _plane_region(view: View, plane: Plane) -> Box:
-    """Where the labels of a plane may stand, turned inside out off this view [paper in]."""
-    box = box_around(view.on_paper.apply(corner) for corner in plane.outline)
-    return box.grown(-0.06).shared(view.frame)
-
-
-def _free_spots(context: SheetContext, plane: Plane) -> list[Point]:
-    """Points of a plane for a leader to end on, those first that nothing stands on."""
-    strips = context.design.access.strips_on(plane.id)
-    spots: list[Point] = []
-    if strips:  # its inner side, low down, away from the words of the pathway
-        box = strips[0].surface
-        inset = min(_INSET_IN, box.width / 2)
-        u = box.x0 + inset if strips[0].side == "right" else box.x1 - inset
-        spots.append((u, box.y0 + 0.08 * box.height))
-    around = box_around(plane.surface_outline)
-    spots += [
-        (around.x0 + across * around.width, around.y0 + up * around.height)
-        for up in (0.5, 0.1, 0.9, 0.3, 0.7)
-        for across in (0.5, 0.98, 0.02, 0.75, 0.25)
-    ]
-    taken = [array.hardware for array in context.design.arrays if array.plane.id == plane.id]
-    taken += [item.surface for item in context.design.obstructions if item.plane.id == plane.id]
-    return sorted(spots, key=lambda spot: any(surface.holds(spot) for surface in taken))
-
-
-def _obstruction_labels(
-    placer: LabelPlacer, context: SheetContext, view: View
-) -> Iterable[Primitive]:
+def _obstruction_labels(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
     for item in context.design.obstructions:
         box = obstruction_box(view, item)
         if not view.frame.holds(box.center):
@@ -216,7 +161,8 @@ def _obstruction_labels(
             offset=max(box.width, box.height) / 2,
             end="dot",
         )
-        yield from placer.place_near(label, view.frame)
+        place = partial(placer.place_near, label, view.frame)
+        yield from or_unnamed(f"OBSTRUCTION {item.id}", place)
 
 
 def _detail_callout(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
@@ -243,7 +189,3 @@ def _detail_callout(placer: LabelPlacer, context: SheetContext, view: View) -> I
     center = placed.at
     yield from bubble(center, "1", "S-501", crowded=crowded)
     yield leader((toward(center, anchor, radius), anchor), _LEADER, end="dot", names=first.id)
-
-
-def _paper_box(view: View, plane: Plane, surface: Box) -> Box:
-    return box_around(view.on_paper.apply(corner) for corner in surface_to_plan(plane, surface))

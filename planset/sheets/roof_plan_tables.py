@@ -7,28 +7,31 @@ from functools import partial
 
 from planset.catalog.access import effective_access, has_dwelling_access
 from planset.design.design import Design
-from planset.design.layout import PlacedObstruction
+from planset.design.layout import PlacedArray, PlacedObstruction
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table, table
-from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT, text_width
+from planset.drawing.text import NOTE_HEIGHT, SLACK, SUBTITLE_HEIGHT, text_width
+from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_list
-from planset.sheets.roof_plan_dimensions import Wanted
+from planset.sheets.plan_walls import buildings
+from planset.sheets.wanted import Wanted
 from planset.sheets.words import inches
 from planset.units import format_pitch
 
 _GAP = 0.15
 _LEGEND_PITCH = 0.19
 _SWATCH = 0.42
+_PLANE = 0.68  # width of the column of planes beside columns of figures [in]
 _TAG, _TAG_MARGIN = 0.4, 0.14  # least width of the column of tags, and beside its words [in]
 
 
 def column(
-    context: SheetContext, box: Box, left_out: tuple[Wanted, ...]
+    context: SheetContext, box: Box, left_out: tuple[Wanted, ...], unnamed: tuple[str, ...]
 ) -> tuple[tuple[Primitive, ...], ...]:
     """All tables of the column; what it can't hold goes to further pages, one tuple each.
 
@@ -36,11 +39,14 @@ def column(
         context: What the sheet is given.
         box: The column [paper in].
         left_out: Dimensions the plan had no room for.
+        unnamed: What the plan had no room to name.
     """
     lays = [_planes, _array, _obstructions, _fire]
     tables: list[TableAt] = [partial(lay, context) for lay in lays]
     if left_out:
         tables.append(partial(_not_drawn, left_out))
+    if unnamed:
+        tables.append(partial(_not_named, unnamed))
     tables.append(partial(_legend, context))
     area = context.area
     following = [
@@ -56,6 +62,7 @@ def column(
 
 
 def _planes(context: SheetContext, at: Point, width: float) -> Table:
+    planes = context.design.roof.planes
     rows = [
         (
             plane.id.upper(),
@@ -63,34 +70,63 @@ def _planes(context: SheetContext, at: Point, width: float) -> Table:
             f"{plane.azimuth_deg:.0f}",
             f"{plane.slope_factor:.4f}",
         )
-        for plane in context.design.roof.planes
+        for plane in planes
     ]
+    longest = max(text_width(row[0], NOTE_HEIGHT) for row in rows) * SLACK + _TAG_MARGIN
+    if longest > _PLANE:  # long names leave the figures one column
+        lines = [(row[0], f"{row[1]}, AZIM. {row[2]}\nFACTOR {row[3]}") for row in rows]
+        first = min(longest, width / 2)
+        wide = (Column("PLANE", first), Column("SLOPE", width - first))
+        return _table("ROOF PLANES", wide, lines, at)
     titles = ("PLANE", "PITCH", "AZIM.", "FACTOR")
-    widths = (0.68, 0.58, 0.56, width - 1.82)
+    widths = (_PLANE, 0.58, 0.56, width - 1.82)
     columns = tuple(Column(name, size, "center") for name, size in zip(titles, widths, strict=True))
     return _table("ROOF PLANES", columns, rows, at)
 
 
 def _array(context: SheetContext, at: Point, width: float) -> Table:
     design = context.design
-    access = design.access
-    rows = [
-        (f"ARRAY {array.id}", f"{array.given.rows} ROWS x {array.given.columns}")
-        for array in design.arrays
-    ]
-    rows += [
-        ("MODULES", str(design.module_count)),
-        ("ATTACHMENTS", str(design.attachment_count)),
-        ("ARRAY, PLAN", f"{access.array_plan_area_sqin / 144:.1f} SQ FT"),
-        ("ROOF, PLAN", f"{access.roof_plan_area_sqin / 144:.1f} SQ FT"),
-        ("AREA RATIO", _area_ratio(design)),
-    ]
+    rows = [(f"ARRAY {array.id}", _extent(array)) for array in design.arrays]
+    if len(design.arrays) > 1:
+        rows.append(("TAGS", "row by row from the eave"))
+    others = [array.id for array in design.arrays if array.mounting is None]
+    if others:
+        whose = "ALL" if len(others) == len(design.arrays) else ", ".join(others)
+        rows.append(("MOUNTING", f"{whose} BY OTHERS"))
+    rows.append(("MODULES", str(design.module_count)))
+    if design.mounted:
+        rows.append(("ATTACHMENTS", str(design.attachment_count)))
+    rows += _areas(design)
     return _table("ARRAYS", (Column("", 1.2), Column("", width - 1.2)), rows, at)
 
 
-def _area_ratio(design: Design) -> str:
+def _extent(array: PlacedArray) -> str:
+    extent = array.extent
+    words = f"{extent.rows} ROWS x {extent.columns}"
+    return f"{words}, LESS {len(extent.omitted)}" if extent.omitted else words
+
+
+def _areas(design: Design) -> list[tuple[str, str]]:
+    """Arrays and roof in plan and their ratio, building by building where there are several."""
+    rows: list[tuple[str, str]] = []
+    listed = buildings(design.roof)
+    for building in listed:
+        ours = [array for array in design.arrays if array.plane.building == building]
+        if len(listed) > 1:
+            rows.append(("BUILDING", building.replace("_", " ").upper() or "HOUSE"))
+        arrays = sum(array.plan_area_sqin for array in ours)
+        roof = design.roof.plan_area_of(building)
+        rows += [
+            ("ARRAY, PLAN", f"{arrays / 144:.1f} SQ FT"),
+            ("ROOF, PLAN", f"{roof / 144:.1f} SQ FT"),
+            ("AREA RATIO", _area_ratio(design, 100 * arrays / roof)),
+        ]
+    return rows
+
+
+def _area_ratio(design: Design, percent: float) -> str:
     """The ratio, and up to which one the narrower ridge setback will do."""
-    ratio = f"{design.access.area_ratio_percent:.1f} %"
+    ratio = f"{percent:.1f} %"
     jurisdiction = design.inputs.jurisdiction
     if not has_dwelling_access(jurisdiction):
         return ratio
@@ -102,6 +138,11 @@ def _not_drawn(left_out: tuple[Wanted, ...], at: Point, width: float) -> Table:
     rows = [(wanted.name, wanted.ways[0].text) for wanted in left_out]
     columns = (Column("", width / 2), Column("", width / 2))
     return _table("DIMENSIONS NOT DRAWN", columns, rows, at)
+
+
+def _not_named(unnamed: tuple[str, ...], at: Point, width: float) -> Table:
+    rows = [(thing,) for thing in unnamed]
+    return _table("NOT NAMED ON THE PLAN", (Column("", width),), rows, at)
 
 
 def _obstructions(context: SheetContext, at: Point, width: float) -> Table:
@@ -142,7 +183,7 @@ def _legend(context: SheetContext, at: Point, width: float) -> Table:
         Text("LEGEND", (x, top - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, TEXT_LAYER)
     ]
     level = top - SUBTITLE_HEIGHT - 0.19
-    for words, draw in _SWATCHES:
+    for words, draw in _swatches(context.design):
         made += draw(Box(x, level - 0.06, x + _SWATCH, level + 0.06))
         at_words = (x + _SWATCH + 0.1, level - NOTE_HEIGHT / 2)
         made.append(Text(words, at_words, NOTE_HEIGHT, TEXT_LAYER))
@@ -175,12 +216,25 @@ def _rail(box: Box) -> list[Primitive]:
     ]
 
 
-_SWATCHES: tuple[tuple[str, Callable[[Box], list[Primitive]]], ...] = (
-    ("MODULE", _outline("E-SOLR-PANL")),
-    ("RAIL AND ATTACHMENT", _rail),
-    ("RAFTER", _line("S-ROOF-FRAM")),
-    ("FIRE ACCESS PATHWAY", _hatched(45.0)),
-    ("RIDGE SETBACK", _hatched(-45.0)),
-    ("OBSTRUCTION CLEARANCE", _line("A-ROOF-OBST-CLER")),
-    ("WALL BELOW", _line("A-WALL-BELO")),
-)
+_Draw = Callable[[Box], list[Primitive]]
+
+
+def _swatches(design: Design) -> list[tuple[str, _Draw]]:
+    """What the plan shows that does not say what it is."""
+    made: list[tuple[str, _Draw]] = [("MODULE", _outline("E-SOLR-PANL"))]
+    if design.mounted:
+        made.append(("RAIL AND ATTACHMENT", _rail))
+    if design.rafters:
+        made.append(("RAFTER", _line("S-ROOF-FRAM")))
+    kinds = {area.kind for area in design.access_areas}
+    made += [
+        (AREA_NAMES[kind], _hatched(angle))
+        for kind, angle in HATCH_ANGLE_DEG.items()
+        if kind in kinds
+    ]
+    if design.obstructions:
+        made.append(("OBSTRUCTION CLEARANCE", _line("A-ROOF-OBST-CLER")))
+    made.append(("WALL BELOW", _line("A-WALL-BELO")))
+    if design.inputs.job.building.escape_openings_onto_roof:
+        made.append(("EERO: ESCAPE OPENING", _outline("A-WALL-OPNG")))
+    return made

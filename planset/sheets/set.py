@@ -49,10 +49,14 @@ def build_set(
     builders = [(entry, build) for entry, build in _BUILDERS if entry.id in wanted]
     index = tuple(entry for entry, _ in builders)
     status = PRELIMINARY if preliminary else SUBMITTAL
-    # A sheet that runs over adds a line to the index on the cover, so the set is drawn again.
+    # A sheet that runs over adds a line to the index on the cover, so the cover is drawn again.
+    made: dict[str, tuple[SheetDrawing, ...]] = {}
     for _ in range(_MOST_ROUNDS):
         context = SheetContext(design, findings, index, symbols, titleblock, status)
-        drawn = [pair for entry, build in builders for pair in _numbered(entry, build(context))]
+        for entry, build in builders:
+            if entry.id not in made or entry.id == cover.ID:
+                made[entry.id] = build(context)
+        drawn = [pair for entry, _ in builders for pair in _numbered(entry, made[entry.id])]
         if tuple(entry for entry, _ in drawn) == index:
             break
         index = tuple(entry for entry, _ in drawn)

@@ -1,0 +1,115 @@
+"""Dimensions of fire access areas: across each, from the edge it belongs to, on the slope.
+
+Where modules share the plane the figure is what is CLEAR there, else what is kept free at least.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from shapely import LineString
+
+from planset.design.access_area import AccessArea, AreaKind
+from planset.design.design import Design
+from planset.drawing.dimension import FIRST_OFFSET, dimension
+from planset.drawing.geometry import Point, distance
+from planset.drawing.page import View
+from planset.roof.plane import Plane
+from planset.sheets.wanted import LAYER, Wanted, distinct
+
+_BESIDE_ARRAY_IN = 14.0  # where a setback is dimensioned first, beside an array [in]
+_SHARES = (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95)  # of an area's length, the best first
+_AT_EAVE_IN = 1.0  # an area that reaches so near the eave is dimensioned there
+_NOTHING_IN = 0.25  # what is clear is not dimensioned below this
+
+
+def access_dimensions(design: Design, view: View) -> list[Wanted]:
+    """A dimension across every area; those on planes without modules may be left out."""
+    made: list[Wanted] = []
+    for area in design.access_areas:
+        plane = design.roof.plane(area.plane)
+        with_modules = any(array.plane.id == area.plane for array in design.arrays)
+        width = area.available_in if with_modules else area.required_in
+        if width < _NOTHING_IN:
+            continue
+        words, rounding = ("CLEAR", "down") if with_modules else ("MIN.", "nearest")
+        ways = [
+            dimension(
+                view.on_paper.apply(plane.to_plan(a)),
+                view.on_paper.apply(plane.to_plan(b)),
+                offset,
+                LAYER,
+                view.scale.factor,
+                slope_factor=_slope_factor(plane, a, b),
+                rounding="down" if rounding == "down" else "nearest",
+                suffix=words,
+                beyond=end,
+            )
+            for a, b, offset in _places(design, plane, area, width, view.scale.factor)
+            for end in ("a", "b")
+        ]
+        name = f"{area.kind.upper()} ON {area.plane.upper()}"
+        made.append(Wanted(name, distinct(ways), dispensable=not with_modules))
+    return made
+
+
+def _slope_factor(plane: Plane, a: Point, b: Point) -> float:
+    """Length on the plane per length in plan, of a line on the surface in any direction."""
+    factor = math.dist(a, b) / math.dist(plane.to_plan(a), plane.to_plan(b))
+    return factor if factor > 1 + 1e-9 else 1.0
+
+
+def _places(
+    design: Design, plane: Plane, area: AccessArea, width: float, factor: float
+) -> Iterator[tuple[Point, Point, float]]:
+    """Both ends on the surface, and how far off the dimension line runs [paper in]."""
+    a, b = _measured(plane, area, width)
+    length = math.dist(a, b)
+    tangent = (-(b[1] - a[1]) / length, (b[0] - a[0]) / length)
+    reach = sorted(_along(corner, a, tangent) for corner in area.outline)
+    low, high = reach[0], reach[-1]
+
+    def shifted(by: float) -> tuple[Point, Point]:
+        du, dv = tangent[0] * by, tangent[1] * by
+        return ((a[0] + du, a[1] + dv), (b[0] + du, b[1] + dv))
+
+    foot = min(v for _, v in area.outline)
+    if abs(tangent[1]) > 1 - 1e-9 and foot < _AT_EAVE_IN:  # runs up the slope from the eave
+        at_eave = ((a[0], foot), (b[0], foot))
+        if a[0] > b[0]:
+            at_eave = at_eave[::-1]
+        yield (*at_eave, -FIRST_OFFSET)
+    for edge, past in _beside_arrays(design, plane, a, tangent):
+        if low < edge + past < high and area.kind is not AreaKind.PATHWAY:
+            yield (*shifted(edge), past / factor)
+    for share in _SHARES:
+        yield (*shifted(low + share * (high - low)), 0.0)
+
+
+def _measured(plane: Plane, area: AccessArea, width: float) -> tuple[Point, Point]:
+    """From the line the width runs from to as far as it is clear, or must be, on the plane."""
+    start, end = area.across
+    whole = distance(start, end)
+    step = ((end[0] - start[0]) * width / whole, (end[1] - start[1]) * width / whole)
+    forward = (start, (start[0] + step[0], start[1] + step[1]))
+    backward = (end, (end[0] - step[0], end[1] - step[1]))
+    ground = plane.surface_polygon
+    return max(
+        (forward, backward), key=lambda way: round(ground.intersection(LineString(way)).length, 3)
+    )
+
+
+def _beside_arrays(
+    design: Design, plane: Plane, a: Point, tangent: Point
+) -> Iterator[tuple[float, float]]:
+    """Either end of each array along an area, and how far past it the line runs [in]."""
+    for array in design.arrays:
+        if array.plane.id == plane.id:
+            ends = sorted(_along(corner, a, tangent) for corner in array.frames.corners)
+            first = ((ends[0], -_BESIDE_ARRAY_IN), (ends[-1], _BESIDE_ARRAY_IN))
+            yield from first if tangent[0] < 0 else first[::-1]
+
+
+def _along(point: Point, a: Point, tangent: Point) -> float:
+    return (point[0] - a[0]) * tangent[0] + (point[1] - a[1]) * tangent[1]

@@ -1,0 +1,169 @@
+"""The walls below the roofs, and the openings in them, in plan at true size."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from shapely import LinearRing, LineString, Polygon, prepare, union_all
+from shapely import box as shapely_box
+from shapely.geometry.base import BaseGeometry
+from shapely.geometry.polygon import orient
+
+from planset.design.design import Design
+from planset.drawing.geometry import Box, Point
+from planset.drawing.labels import Within
+from planset.drawing.layers import INHERITED
+from planset.drawing.page import View
+from planset.drawing.primitives import Block, Insert, Line, Polyline, Primitive
+from planset.roof.plane import Plane
+from planset.roof.solid import Edge, EdgeKind, Roof
+
+if TYPE_CHECKING:
+    from planset.job.building import EscapeOpening, OpeningBelow
+    from planset.job.roof import Roof as JobRoof
+
+WALLS = "WALLS"
+OPENINGS = "OPENINGS"
+
+_ON_OUTLINE_IN = 0.5  # an edge this near the outline of its building lies on it
+_STRAIGHT_IN = 0.01  # a corner of an outline that stands out no further is none
+_OPENING_DEPTH_IN = 6.0  # of a window or door mark in plan, about a wall's thickness
+_JAMB_IN = 8.0  # of the jamb marks of an escape opening, up the slope
+
+
+def roof_given(design: Design, building: str) -> JobRoof:
+    """The roof of a building as the job states it; "" is the house."""
+    job = design.inputs.job
+    others = {other.id: other.roof for other in job.other_buildings}
+    return others.get(building, job.roof)
+
+
+def buildings(roof: Roof) -> tuple[str, ...]:
+    """Ids of all buildings under the roofs, the house, "", first."""
+    return tuple(dict.fromkeys(plane.building for plane in roof.planes))
+
+
+def building_outline(roof: Roof, building: str) -> BaseGeometry:
+    """What the roofs of a building cover in plan [in]."""
+    covered = union_all([Polygon(plane.outline) for plane in roof.planes_of(building)])
+    return covered.buffer(_ON_OUTLINE_IN, join_style="mitre").buffer(
+        -_ON_OUTLINE_IN, join_style="mitre"
+    )
+
+
+def outside_of_roofs(roof: Roof, view: View) -> Within:
+    """Tells of a box on paper whether it lies beside all roofs, where leaders best start."""
+    outlines = [Polygon(map(view.on_paper.apply, plane.outline)) for plane in roof.planes]
+    covered = union_all(outlines)
+    prepare(covered)
+    return lambda box: not covered.intersects(shapely_box(box.x0, box.y0, box.x1, box.y1))
+
+
+def outer_edges(roof: Roof, building: str) -> list[Edge]:
+    """Edges on the outline of a building: below none of them does its roof go on."""
+    around = building_outline(roof, building).boundary.buffer(_ON_OUTLINE_IN)
+    names = {plane.id for plane in roof.planes_of(building)}
+    return [
+        edge
+        for edge in roof.edges
+        if len(edge.planes) == 1
+        and edge.planes[0] in names
+        and around.contains(LineString(edge.plan).interpolate(0.5, normalized=True))
+    ]
+
+
+def walls_block(design: Design) -> Block:
+    """The outline of each building, set in by the overhangs stated for its edges."""
+    lines = [
+        Polyline(_open(ring), "A-WALL-BELO", closed=True)
+        for building in buildings(design.roof)
+        for part in _polygons(_within_walls(design, building))
+        for ring in (part.exterior, *part.interiors)
+    ]
+    return Block(WALLS, tuple(lines), "Walls below the roof, at the stated overhangs")
+
+
+def _within_walls(design: Design, building: str) -> BaseGeometry:
+    given, area = roof_given(design, building), building_outline(design.roof, building)
+    overhangs = [
+        LineString(edge.plan).buffer(_overhang(given, edge), cap_style="square", join_style="mitre")
+        for edge in outer_edges(design.roof, building)
+        if _overhang(given, edge)
+    ]
+    return area.difference(union_all(overhangs))
+
+
+def _overhang(given: JobRoof, edge: Edge) -> float:
+    return given.rake_overhang if edge.kind is EdgeKind.RAKE else given.eave_overhang
+
+
+def _polygons(area: BaseGeometry) -> list[Polygon]:
+    """The parts of an area, corners on a straight line left out, counterclockwise."""
+    parts = [part for part in getattr(area, "geoms", [area]) if isinstance(part, Polygon)]
+    return [orient(part.simplify(_STRAIGHT_IN)) for part in parts if not part.is_empty]
+
+
+def _open(ring: LinearRing) -> tuple[Point, ...]:
+    """The corners of a closed ring, each once, from the lowest on the left."""
+    corners = [(x, y) for x, y in list(ring.coords)[:-1]]
+    first = corners.index(min(corners))
+    return (*corners[first:], *corners[:first])
+
+
+def escape_block(number: int) -> str:
+    """Name of the block of an escape opening, numbered from 0."""
+    return f"ESCAPE-OPENING-{number + 1}"
+
+
+def below_block(number: int) -> str:
+    """Name of the block of an opening below an eave, numbered from 0."""
+    return f"OPENING-BELOW-{number + 1}"
+
+
+def openings_blocks(design: Design) -> list[Block]:
+    """A block per opening, and one that inserts them all."""
+    building = design.inputs.job.building
+    below = building.openings_below_eaves or ()
+    made = [
+        Block(escape_block(n), _escape(design.roof.plane(item.plane), item), "Escape opening")
+        for n, item in enumerate(building.escape_openings_onto_roof)
+    ]
+    made += [
+        Block(below_block(n), _below(design, item), f"{item.kind} below the eave".capitalize())
+        for n, item in enumerate(below)
+    ]
+    if not made:
+        return []
+    inserts = tuple(
+        Insert(block.name, (0.0, 0.0), "A-WALL-OPNG", identity=block.name) for block in made
+    )
+    return [*made, Block(OPENINGS, inserts, "Openings that bear on fire access")]
+
+
+def _escape(plane: Plane, item: EscapeOpening) -> tuple[Primitive, ...]:
+    """The sill on the line where roof and wall meet, a jamb at either end."""
+    left, right = item.along, item.along + item.width
+    ends = ((left, item.up), (right, item.up))
+    sill = [
+        (left, item.up - _JAMB_IN / 2),
+        (right, item.up - _JAMB_IN / 2),
+        (right, item.up + _JAMB_IN / 2),
+        (left, item.up + _JAMB_IN / 2),
+    ]
+    frame = Polyline(tuple(map(plane.to_plan, sill)), INHERITED, closed=True)
+    return (frame, Line(plane.to_plan(ends[0]), plane.to_plan(ends[1]), INHERITED))
+
+
+def _below(design: Design, item: OpeningBelow) -> tuple[Primitive, ...]:
+    """A rectangle in the wall below the eave; a window has its pane, a door none."""
+    plane = design.roof.plane(item.plane)
+    inward = roof_given(design, plane.building).eave_overhang * plane.slope_factor
+    half = _OPENING_DEPTH_IN / 2 * plane.slope_factor
+    box = Box(item.along, inward - half, item.along + item.width, inward + half)
+    made: list[Primitive] = [
+        Polyline(tuple(map(plane.to_plan, box.corners)), INHERITED, closed=True)
+    ]
+    if item.kind == "window":
+        ends = ((box.x0, inward), (box.x1, inward))
+        made.append(Line(plane.to_plan(ends[0]), plane.to_plan(ends[1]), INHERITED))
+    return tuple(made)
