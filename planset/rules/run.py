@@ -23,8 +23,8 @@ def judge(design: Design) -> tuple[Finding, ...]:
 def judge_by(rule: Rule, design: Design) -> tuple[Finding, ...]:
     """Return the findings of one rule, at least one.
 
-    A rule that is for other buildings, or that the adopted edition does not have, is `n/a`; one whose clause in that edition is not
-    known to this program is `open`, never silently passed.
+    A rule that is for other buildings, or that the adopted edition does not have, is `n/a`; one
+    whose clause in that edition is not known to this program is `open`, never silently passed.
     """
     if not rule.held_by:
         return _checked(rule, design, COMMON_PRACTICE, 0)

@@ -1,7 +1,8 @@
 """The areas kept free on a plane of a building other than a dwelling, as the plans show them.
 
-Each is only so wide as is asked for. Areas of one plane do not overlap, so that a hatch is never
-drawn over another: what a perimeter takes is left out of a pathway, and so on.
+Each is as wide as is asked for, and a pathway too narrow as wide as it is. Areas of one plane do
+not overlap, so that no hatch is drawn over another: what a perimeter takes is left out of a
+pathway, and so on.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Room around every roof hatch of a building that is no dwelling, and one way from it to the edge."""
+"""Room around the roof hatches of a building that is no dwelling, and a way to the edge."""
 
 from __future__ import annotations
 

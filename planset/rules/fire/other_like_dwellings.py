@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.finding import Finding, Outcome
 from planset.rules.limits import NOISE
-from planset.rules.other_roof_access import clauses_of_topic, found_on, without_topic
+from planset.rules.other_roof_access import clauses_of_topic, found_on
 from planset.rules.rule import Rule
 from planset.units import format_pitch
 
@@ -39,6 +39,5 @@ RULE = Rule(
     held_by="fire",
     clauses=clauses_of_topic("like_dwellings"),
     check=check,
-    not_in=without_topic("like_dwellings"),
     concerns="other buildings",
 )

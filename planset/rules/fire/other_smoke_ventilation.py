@@ -38,13 +38,14 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 def _lane(design: Design, citation: str, plane: PlaneAccess, relief: SmokeRelief) -> Finding:
     outcome, fact, change = _judged(plane, relief)
+    compared = relief.option is not None or outcome is Outcome.FAIL
     return RULE.found(
         outcome,
         citation,
         sentence(outcome, fact, change),
-        measured=relief.width_in,
-        limit=relief.required_in,
-        unit="in",
+        measured=relief.width_in if compared else None,
+        limit=relief.required_in if compared else None,
+        unit="in" if compared else "",
         objects=(plane.plane.id, *relief.vents),
         line=plane_line(design, plane.plane.id),
     )
