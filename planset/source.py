@@ -39,8 +39,11 @@ DEEPEST_NESTING = 40
 MOST_EVENTS = 20_000
 """Beginnings and ends of values; a job written by people has a thousand."""
 
-LONGEST_KEY = 60
-"""Characters; the longest field name has half of them."""
+LONGEST_KEY = 200
+"""Characters; the longest field name has 30."""
+
+LONGEST_SHOWN = 60
+"""Characters of a value that a message repeats."""
 
 _CONSTANTS = {"": None, "~": None, "null": None, "true": True, "false": False}
 _INTEGER = re.compile(r"-?(?:0|[1-9][0-9]*)")
@@ -148,7 +151,7 @@ class SourceDocument:
             entry = self.value_at(location[:depth]) if isinstance(step, int) else None
             own_id = entry.get("id") if isinstance(entry, dict) else None
             counted = step + 1 if isinstance(step, int) else step
-            named = isinstance(own_id, str) and 0 < len(own_id) <= LONGEST_KEY
+            named = isinstance(own_id, str) and 0 < len(own_id) <= LONGEST_SHOWN
             names.append(str(own_id if named else counted))
         return ".".join(names)
 
@@ -262,7 +265,7 @@ class _Builder:
             return int(text) if _INTEGER.fullmatch(text) else float(text)
         for pattern, message, mend in _TRAPS:
             if pattern.fullmatch(text):
-                self._remark(location, f"{message} (got {text[:LONGEST_KEY]})", mend)
+                self._remark(location, f"{message} (got {text[:LONGEST_SHOWN]})", mend)
         return text
 
     def _sequence(self, location: Location) -> list[Any]:

@@ -27,7 +27,7 @@ def mutated(text: str, seed: int) -> str:
     """Return a job with one to three changes; equal seeds make equal changes."""
     choose = random.Random(seed)
     lines = text.splitlines()
-    for _ in range(choose.choice((1, 1, 2, 2, 3))):
+    for _ in range(choose.choice((1, 2, 2, 3))):
         change = choose.choice(CHANGES)
         lines = change(choose, lines) or lines
     return "\n".join(lines) + "\n"

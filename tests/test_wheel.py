@@ -78,6 +78,8 @@ def test_it_draws_with_what_came_along(installed: Installed) -> None:
     for place in installed.run("python", "-c", code).splitlines():
         assert Path(place).is_relative_to(installed.folder / "environment")
         assert Path(place).is_dir()
+    installed.run("planset", "new", "begun")
+    assert "Written" in installed.run("planset", "draw", "begun/job.yaml", "-o", "begun/out")
     told = installed.run("planset", "draw", "house.yaml", "-o", "out")
     for name in ("planset.pdf", "planset.dxf", "checks.json", "manifest.json"):
         assert (installed.folder / "out" / name).stat().st_size > 0
