@@ -120,7 +120,7 @@ def build_design(inputs: Inputs) -> Design:
     job = inputs.job
     roof = roof_solid(job.roof, job.other_buildings)
     obstructions = place_obstructions(inputs, roof)
-    arrays = place_arrays(inputs, roof, find_extents(inputs, roof, obstructions))
+    arrays = place_arrays(inputs, roof, find_extents(inputs, roof, obstructions, lambda p,r:[()], lambda a: frozenset()).extents)
     mounted = tuple(array for array in arrays if array.mounting is not None)
     racking = place_racking(inputs, arrays)
     access = access_geometry(
@@ -176,10 +176,11 @@ def _loads(
     racking: tuple[Racking, ...],
     build_ups: tuple[BuildUp, ...],
 ) -> Loads:
-    reason = reason_not_computed(inputs, roof) if arrays else _BY_OTHERS
+    house = roof.over("")
+    reason = _reason_not_computed(inputs, house, arrays)
     if reason:
         return Loads(reason, None, (), ())
-    site = site_wind(inputs, roof)
+    site = site_wind(inputs, house)
     methods = tuple(
         method_check(array, section.height_above_roof_in)
         for array, section in zip(arrays, build_ups, strict=True)
@@ -190,3 +191,11 @@ def _loads(
         for demand in uplift_demands(site, array, rack, method)
     )
     return Loads("", site, methods, demands)
+
+
+def _reason_not_computed(inputs: Inputs, house: Roof, arrays: tuple[PlacedArray, ...]) -> str:
+    if not arrays:
+        return _BY_OTHERS
+    if any(array.plane.building for array in arrays):
+        return "wind is computed on the house only so far, and an array is on another building"
+    return reason_not_computed(inputs, house)

@@ -78,7 +78,8 @@ def reason_not_computed(inputs: Inputs, roof: Roof) -> str:
     loads = inputs.jurisdiction.codes.loads
     if loads.code != "ASCE 7" or loads.edition not in SUPPORTED_EDITIONS:
         return f"wind loads of {loads.code} edition {loads.edition} are not computed yet"
-    if inputs.job.roof.shape != "gable" or len(roof.planes) != len(_GABLE_PLANES):
+    planes = tuple(plane.id for plane in roof.planes)
+    if inputs.job.roof.shape != "gable" or planes != _GABLE_PLANES:
         return "wind zones are computed for a plain gable roof only so far"
     low, high = _SLOPE_FIGURES_DEG
     for plane in roof.planes:

@@ -81,6 +81,12 @@ class Roof:
         """The planes over one building; "" is the house."""
         return tuple(plane for plane in self.planes if plane.building == building)
 
+    def over(self, building: str) -> Roof:
+        """The roof of one building by itself; "" is the house."""
+        names = {plane.id for plane in self.planes_of(building)}
+        edges = tuple(edge for edge in self.edges if names.issuperset(edge.planes))
+        return Roof(self.planes_of(building), edges)
+
     def edges_of(self, plane_id: str, kind: EdgeKind | None = None) -> tuple[Edge, ...]:
         """Edges that bound a plane, of one kind or of all."""
         return tuple(

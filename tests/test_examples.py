@@ -1,0 +1,63 @@
+"""The examples pass under the jurisdiction they name, and can be drawn under every other."""
+
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from planset.catalog.jurisdiction import Jurisdiction
+from planset.catalog.library import find, names
+from planset.design.design import build_design
+from planset.drawing.page import TitleBlock
+from planset.drawing.symbols import Symbol
+from planset.finding import Outcome
+from planset.formats.dxf_read import read_title_block
+from planset.job.load import Inputs, read_job
+from planset.resources import all_symbols
+from planset.review.run import review
+from planset.rules.run import judge
+from planset.sheets.set import build_set
+
+ROOT = Path(__file__).parents[1]
+JOBS = sorted((ROOT / "examples").glob("*/job.yaml"))
+PROFILES = names(Jurisdiction, ROOT)
+
+by_job = pytest.mark.parametrize("job", JOBS, ids=lambda path: path.parent.name)
+
+
+@cache
+def inputs_of(job: Path) -> Inputs:
+    return read_job(job)
+
+
+@cache
+def symbols() -> dict[str, Symbol]:
+    return dict(all_symbols())
+
+
+@cache
+def title_block(size: str) -> TitleBlock:
+    return read_title_block(ROOT / "titleblocks" / f"strip-{size}.dxf")
+
+
+def test_there_are_four() -> None:
+    found = [path.parent.name for path in JOBS]
+    assert found == ["cross-gable", "flat-commercial", "shingle-hip", "tile-gable"]
+
+
+@by_job
+def test_nothing_fails_under_its_own_jurisdiction(job: Path) -> None:
+    findings = judge(build_design(inputs_of(job)))
+    assert [f.message for f in findings if f.outcome is Outcome.FAIL] == []
+
+
+@pytest.mark.parametrize("profile", PROFILES)
+@by_job
+def test_its_pages_are_good_under_any_jurisdiction(job: Path, profile: str) -> None:
+    """Drawn as `draw --preliminary` does, whatever fails there."""
+    jurisdiction = find(Jurisdiction, profile, job.parent)
+    design = build_design(replace(inputs_of(job), jurisdiction=jurisdiction))
+    block = title_block(jurisdiction.sheet.size)
+    drawn = build_set(design, judge(design), symbols(), block, preliminary=True)
+    assert [f.message for f in review(drawn) if f.outcome is not Outcome.PASS] == []
