@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass
 from itertools import pairwise
 
-from planset.design.access import ClearStrip
+from planset.design.access_strips import ClearStrip
 from planset.design.design import Design
 from planset.design.layout import PlacedArray
 from planset.drawing.dimension import FIRST_OFFSET, NEXT_OFFSET, dimension
