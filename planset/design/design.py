@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from planset.catalog.access import effective_access, has_dwelling_access
-from planset.codes.roof_access import required_ridge_setback_in
-from planset.design.access import AccessGeometry, access_geometry, required_areas
+from planset.catalog.access import has_dwelling_access
+from planset.design.access import AccessGeometry, access_geometry
 from planset.design.access_area import AccessArea
+from planset.design.access_areas import required_areas
 from planset.design.assumptions import Assumption, assumptions_of
 from planset.design.attachments import Racking, Rafter, place_racking, rafters_under
 from planset.design.buildup import BuildUp, build_up
@@ -30,7 +30,7 @@ from planset.design.wind import (
     reason_not_computed,
     site_wind,
 )
-from planset.job.solid import roof_solid
+from planset.job.solid import dormer_planes, roof_solid
 from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
@@ -123,13 +123,7 @@ def build_design(inputs: Inputs) -> Design:
     arrays = place_arrays(inputs, roof, find_extents(inputs, roof, obstructions, lambda p,r:[()], lambda a: frozenset()).extents)
     mounted = tuple(array for array in arrays if array.mounting is not None)
     racking = place_racking(inputs, arrays)
-    access = access_geometry(
-        roof,
-        arrays,
-        obstructions,
-        job.roof.rake_overhang,
-        count_overhang=inputs.jurisdiction.access.pathway_on_overhang.value,
-    )
+    access = _measured(inputs, roof, arrays, obstructions)
     other_access = other_roof_access(inputs, roof, arrays, obstructions)
     circuits = build_circuits(inputs, arrays)
     build_ups = tuple(build_up(inputs, array) for array in mounted)
@@ -142,7 +136,11 @@ def build_design(inputs: Inputs) -> Design:
         racking=racking,
         access=access,
         other_access=other_access,
-        access_areas=(other_access.areas if other_access else _access_areas(inputs, roof, access)),
+        access_areas=(
+            other_access.areas
+            if other_access
+            else _access_areas(inputs, roof, arrays, obstructions, access)
+        ),
         build_ups=build_ups,
         loads=_loads(inputs, roof, mounted, racking, build_ups),
         fastenings=tuple(fastening(inputs, array) for array in mounted),
@@ -159,14 +157,35 @@ def _rafters(inputs: Inputs, roof: Roof) -> tuple[Rafter, ...]:
     return tuple(rafter for plane in roof.planes for rafter in rafters_under(plane, framing))
 
 
-def _access_areas(inputs: Inputs, roof: Roof, access: AccessGeometry) -> tuple[AccessArea, ...]:
+def _measured(
+    inputs: Inputs,
+    roof: Roof,
+    arrays: tuple[PlacedArray, ...],
+    obstructions: tuple[PlacedObstruction, ...],
+) -> AccessGeometry:
+    job = inputs.job
+    overhangs = {"": job.roof.rake_overhang}
+    overhangs |= {other.id: other.roof.rake_overhang for other in job.other_buildings}
+    return access_geometry(
+        roof,
+        arrays,
+        obstructions,
+        overhangs,
+        count_overhang=inputs.jurisdiction.access.pathway_on_overhang.value,
+        dormer_planes=dormer_planes(job.roof, job.other_buildings),
+    )
+
+
+def _access_areas(
+    inputs: Inputs,
+    roof: Roof,
+    arrays: tuple[PlacedArray, ...],
+    obstructions: tuple[PlacedObstruction, ...],
+    access: AccessGeometry,
+) -> tuple[AccessArea, ...]:
     if inputs.job.building.use == "other" or not has_dwelling_access(inputs.jurisdiction):
         return ()
-    code = effective_access(inputs.jurisdiction).code
-    setback = required_ridge_setback_in(
-        code, access.judged_ratio_percent, inputs.job.building.sprinklered
-    )
-    return required_areas(roof, access, code.pathway_width_in, setback)
+    return required_areas(inputs, roof, arrays, obstructions, access)
 
 
 def _loads(

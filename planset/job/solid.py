@@ -30,3 +30,19 @@ def roof_solid(roof: Roof, others: Iterable[OtherBuilding] = ()) -> RoofSolid:
         at = (other.at.right, other.at.back)
         roofs.append(placed(other.roof.solid, other.id, at, turn, other.eave_above))
     return joined(tuple(roofs))
+
+
+def dormer_planes(roof: Roof, others: Iterable[OtherBuilding] = ()) -> frozenset[str]:
+    """Ids of the planes of dormers that the shape of a roof names; free planes name none.
+
+    Args:
+        roof: The roof of the house.
+        others: The other buildings.
+    """
+    roofs = [("", roof), *((f"{other.id}-", other.roof) for other in others)]
+    return frozenset(
+        f"{prefix}{dormer.id}{side}"
+        for prefix, one in roofs
+        for dormer in getattr(one, "dormers", ())
+        for side in ("", "-left", "-right")
+    )

@@ -14,7 +14,12 @@ from planset.rules.electrical import (
     string_voltage,
 )
 from planset.rules.fire import (
+    access_point,
+    array_size,
+    between_arrays,
+    edge_setback,
     escape_openings,
+    hip_valley_setback,
     other_centerline,
     other_hatch,
     other_interior_pathways,
@@ -26,6 +31,7 @@ from planset.rules.fire import (
     pathways_on_building,
     ridge_setback,
     street_side_pathway,
+    three_sides,
 )
 from planset.rules.layout import (
     arrays_apart,
@@ -56,8 +62,14 @@ RULES: tuple[Rule, ...] = (
     pathways_on_building.RULE,
     street_side_pathway.RULE,
     pathway_per_plane.RULE,
+    access_point.RULE,
     ridge_setback.RULE,
+    hip_valley_setback.RULE,
     escape_openings.RULE,
+    array_size.RULE,
+    between_arrays.RULE,
+    edge_setback.RULE,
+    three_sides.RULE,
     other_perimeter.RULE,
     other_interior_pathways.RULE,
     other_centerline.RULE,

@@ -1,121 +1,132 @@
-"""What the fire access rules share: planes subject to them, pathways, the direction of a street."""
+"""What the fire access rules share: the buildings subject to them, and what frees one of them."""
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.catalog.access import EffectiveAccess, effective_access, has_dwelling_access
 from planset.citation import CodeEdition
-from planset.codes.roof_access import DwellingAccess, dwelling_access, dwelling_editions
-from planset.design.access import ClearStrip
-from planset.drawing.geometry import Point
+from planset.codes.roof_access import (
+    WITHOUT_ROOF_ACCESS,
+    DwellingAccess,
+    dwelling_access,
+    dwelling_editions,
+)
+from planset.design.access_scope import Scope, access_scopes
+from planset.design.pathways_needed import planes_with_arrays
 from planset.finding import Finding, Outcome
-from planset.roof.plane import Plane
-from planset.rules.limits import NOISE
 from planset.rules.rule import Rule
-from planset.units import format_feet_inches, format_pitch
+from planset.units import format_pitch
 
 if TYPE_CHECKING:
     from planset.design.design import Design
 
+_NEAR_EXEMPT = 0.004
+"""Rise per run within which a survey decides whether a roof is exempt: a quarter of a degree
+(common practice, no source)."""
 
-_NOT_APPLIED_YET = (
-    "edge_setback",
-    "between_arrays",
-    "greatest_array_side",
-    "hip_valley_setback",
-    "ratio_base",
-    "three_sides",
-)
-"""Local rules that may ask for more than these rules judge."""
+_NOISE = 1e-9
+
+
+def clauses_of(topic: str) -> dict[CodeEdition, str]:
+    """Return the clauses of a topic in the editions that have a rule for it."""
+    rules = map(dwelling_access, dwelling_editions())
+    return {access.edition: access.clauses[topic] for access in rules if topic in access.clauses}
 
 
 def clauses_since_2018(topic: str) -> dict[CodeEdition, str]:
     """Return the clauses of a topic in the editions that ask for pathways on the building."""
-    rules = map(dwelling_access, dwelling_editions())
     return {
-        access.edition: access.clauses[topic] for access in rules if access.pathways_on_building
+        edition: clause
+        for edition, clause in clauses_of(topic).items()
+        if dwelling_access(edition).pathways_on_building
     }
 
 
-def subject_planes(design: Design, access: DwellingAccess) -> tuple[Plane, ...]:
-    """Return the planes that are steeper than the edition exempts."""
-    return tuple(plane for plane in design.roof.planes if plane.pitch > access.exempt_slope + NOISE)
+def without(clauses: dict[CodeEdition, str]) -> frozenset[CodeEdition]:
+    """Return the editions we know that are not among some clauses: they have no such rule."""
+    return (WITHOUT_ROOF_ACCESS | frozenset(dwelling_editions())) - frozenset(clauses)
 
 
-def not_judged(rule: Rule, design: Design, citation: str, access: DwellingAccess) -> Finding | None:
-    """Return the finding that takes the place of a judgement, None when the roof is to be judged.
+def rules_in_force(design: Design) -> EffectiveAccess:
+    """Return the access rules for dwellings in force where a design is built."""
+    return effective_access(design.inputs.jurisdiction)
 
-    The residential code covers dwellings only, and exempts roofs of low slope.
+
+def scopes(design: Design) -> tuple[Scope, ...]:
+    """Return the buildings that carry arrays, each with what is judged of it."""
+    rules = rules_in_force(design)
+    return access_scopes(design.inputs, design.roof, design.arrays, design.access, rules)
+
+
+def judged(rule: Rule, design: Design, citation: str) -> Iterator[Scope | Finding]:
+    """Yield every building to judge, or the finding that takes the place of a judgement.
+
+    The residential code covers dwellings only, and exempts planes of low slope.
     """
-    if design.inputs.job.building.use == "other":
+    access = rules_in_force(design).code
+    for scope in scopes(design):
+        yield _outside(rule, design, citation, access, scope) or scope
+
+
+def _outside(
+    rule: Rule, design: Design, citation: str, access: DwellingAccess, scope: Scope
+) -> Finding | None:
+    use = design.inputs.line_of("building", "use")
+    if scope.unknown:
         message = (
-            "The building is no dwelling, and planset has no access rules for other buildings "
-            "yet; check the roof by hand against the fire code."
+            f"{scope.unknown}, and planset has no access rules for other buildings yet; check "
+            "the roof by hand against the fire code."
         )
-        line = design.inputs.line_of("building", "use")
-        return rule.found(Outcome.OPEN, citation, message, line=line)
-    local = design.inputs.jurisdiction
-    given = [name for name in _NOT_APPLIED_YET if getattr(local.access, name) is not None]
-    if given:
-        message = (
-            f"{local.name} has rules of its own that planset does not apply yet "
-            f"({', '.join(given)}); check the roof by hand against them."
-        )
-        return rule.found(Outcome.OPEN, citation, message)
-    if not subject_planes(design, access):
+        return rule.found(Outcome.OPEN, citation, message, line=use)
+    if scope.free:
+        source = f" by {scope.free_by}" if scope.free_by else ""
+        message = f"{scope.free}{source}."
+        return rule.found(Outcome.NOT_APPLICABLE, citation, message)
+    if not planes_with_arrays(scope.planes, design.arrays):
         slope = format_pitch(access.exempt_slope)
-        message = f"No roof plane is steeper than {slope}, so the rule exempts this roof."
-        line = design.inputs.line_of("roof", "pitch")
+        message = (
+            f"No roof plane with an array is steeper than {slope}, so the rule exempts this roof."
+        )
+        line = design.inputs.line_of("roof")
         return rule.found(Outcome.NOT_APPLICABLE, citation, message, line=line)
     return None
 
 
-def widest_strip(design: Design, plane: Plane) -> ClearStrip | None:
-    """Return the widest strip of a plane that is clear from eave to ridge, None without one."""
-    return next(iter(design.access.strips_on(plane.id)), None)
+def replaced(rule: Rule, design: Design, citation: str) -> Finding | None:
+    """Return the finding that a local rule takes the place of one, None where none does."""
+    local = design.inputs.jurisdiction.access.three_sides
+    if local is None:
+        return None
+    message = f"{local.source} takes the place of this rule."
+    return rule.found(Outcome.NOT_APPLICABLE, citation, message)
 
 
-def pathway_width_in(design: Design, plane: Plane) -> float:
-    """Return the width of that strip, 0 without one [in]."""
-    strip = widest_strip(design, plane)
-    return strip.width_in if strip else 0.0
-
-
-def described(design: Design, plane: Plane) -> str:
-    """Return the widest clear strip of a plane in words, such as `5'-0" left on front`."""
-    strip = widest_strip(design, plane)
-    if strip is None:
-        return f"none on {plane.id}"
-    return f"{format_feet_inches(strip.width_in, rounding='down')} {strip.side} on {plane.id}"
-
-
-def faces_street(design: Design, plane: Plane) -> bool:
-    """Tell whether a plane slopes toward a street within the angle the jurisdiction allows."""
-    allowed_deg = design.inputs.jurisdiction.access.street_angle.value
-    return any(
-        _angle_deg(plane.downslope, direction) <= allowed_deg + NOISE
-        for direction in street_directions(design)
+def slope_note(design: Design, scope: Scope) -> str:
+    """Return a warning that a plane is exempt but for what a survey may miss, "" without one."""
+    exempt = rules_in_force(design).code.exempt_slope
+    near = [p.id for p in scope.planes if p.pitch <= exempt + _NEAR_EXEMPT]
+    if not near:
+        return ""
+    slope = format_pitch(exempt)
+    return (
+        f" (the slope of {', '.join(near)} is so near the exempt {slope} that the survey decides)"
     )
 
 
-def street_directions(design: Design) -> tuple[Point, ...]:
-    """Return the plan directions of the job's street sides, as unit vectors.
+def clauses_or_none(topic: str) -> dict[CodeEdition, str]:
+    """Return the clauses of a topic in every edition, "" where only a local rule may ask for it."""
+    rules = map(dwelling_access, dwelling_editions())
+    return {access.edition: access.clauses.get(topic, "") for access in rules}
 
-    Front is where the first plane of the roof slopes down to; left and right are as seen by
-    somebody who faces that plane from its eave.
+
+def judged_locally(rule: Rule, design: Design, citation: str) -> Iterator[Scope | Finding]:
+    """Yield the same as `judged` for a rule that only the jurisdiction has.
+
+    Nothing comes from a building that is no dwelling, nor where the access rules of the adopted
+    code are not known to planset: the rules of the code say so.
     """
-    front = design.roof.planes[0]
-    (down_x, down_y), (right_x, right_y) = front.downslope, front.along
-    directions = {
-        "front": (down_x, down_y),
-        "back": (-down_x, -down_y),
-        "left": (-right_x, -right_y),
-        "right": (right_x, right_y),
-    }
-    return tuple(directions[side] for side in design.inputs.job.site.street_sides)
-
-
-def _angle_deg(a: Point, b: Point) -> float:
-    cosine = a[0] * b[0] + a[1] * b[1]
-    return math.degrees(math.acos(max(-1.0, min(1.0, cosine))))
+    dwelling = design.inputs.job.building.use != "other"
+    if dwelling and has_dwelling_access(design.inputs.jurisdiction):
+        yield from judged(rule, design, citation)

@@ -13,14 +13,14 @@ from houses import filled, house, roof_of_house
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planset.design.access import AccessGeometry, access_geometry, eave_run
+from planset.design.access import AccessGeometry, access_geometry
 from planset.design.design import Design, build_design
 from planset.design.layout import PlacedArray, PlacedObstruction
 from planset.drawing.geometry import Box
 from planset.job.obstructions import Obstruction
 from planset.job.position import Position
 from planset.roof.plane import Plane
-from planset.roof.shapes import gable_roof
+from planset.roof.shapes import MainRoof, gable_roof, shaped_roof
 
 BOTH = "gable-40x30-both"
 
@@ -174,12 +174,12 @@ def test_a_setback_ends_at_the_eave_of_a_short_plane() -> None:
     assert (front.surface.y0, front.surface.y1) == pytest.approx((0, 20 * math.hypot(1, 0.5)))
 
 
-def test_the_run_of_a_trapezoid_is_its_middle() -> None:
+def test_the_straight_strips_of_a_trapezoid_lie_below_its_ridge() -> None:
     # case 14: a hip roof 40 ft by 30 ft, whose ridge is 10 ft long
-    plane = Plane("south", ((0, 0), (480, 0), (300, 180), (180, 180)), 0.5, (0, -1), (0, 0), 0, 180)
-    run = eave_run(plane)
-    assert (run.x0, run.x1) == pytest.approx((180, 300))
-    assert run.height == pytest.approx(180 * math.hypot(1, 0.5))
+    roof = shaped_roof(MainRoof("hip", 480, 360, 0.5))
+    (strip,) = access_geometry(roof, (), (), 0.0, count_overhang=False).strips_on("front")
+    assert (strip.surface.x0, strip.surface.x1) == pytest.approx((180, 300))
+    assert strip.surface.height == pytest.approx(180 * math.hypot(1, 0.5))
 
 
 boxes = st.builds(

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.catalog.access import effective_access
-from planset.codes.roof_access import WITHOUT_ROOF_ACCESS
-from planset.finding import Finding
-from planset.rules.limits import clearance_outcome
+from planset.design.access_scope import Scope
+from planset.design.pathways import Pathway, on_separate_planes
+from planset.finding import Finding, Outcome
+from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line
 from planset.rules.roof_access import (
     clauses_since_2018,
-    described,
-    not_judged,
-    pathway_width_in,
-    subject_planes,
+    judged,
+    replaced,
+    rules_in_force,
+    without,
 )
 from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
@@ -26,41 +26,74 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Measure the narrowest of the pathways the building needs, one to a plane."""
-    access = effective_access(design.inputs.jurisdiction).code
-    if outside := not_judged(RULE, design, citation, access):
-        yield outside
+    if instead := replaced(RULE, design, citation):
+        yield instead
         return
-    widest_first = sorted(
-        subject_planes(design, access), key=lambda plane: -pathway_width_in(design, plane)
+    for scope in judged(RULE, design, citation):
+        yield scope if isinstance(scope, Finding) else _of_building(design, citation, scope)
+
+
+def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
+    access = rules_in_force(design).code
+    count, required = access.pathways_on_building, access.pathway_width_in
+    if len(scope.planes) < count:
+        message = (
+            f"{count} pathways on separate planes are required, and {scope.name} has "
+            f"{len(scope.planes)} plane; ask the fire official what is enough here, and note the "
+            "answer in the job."
+        )
+        line = design.inputs.line_of("roof")
+        return RULE.found(Outcome.ASK, citation, message, line=line)
+    each = on_separate_planes(design.access, scope.planes, required)
+    names = sorted(
+        (plane.id for plane in scope.planes), key=lambda name: _order(each.get(name), required)
     )
-    counted = widest_first[: access.pathways_on_building]
-    narrowest = counted[-1]
-    measured = pathway_width_in(design, narrowest)
-    outcome = clearance_outcome(measured, access.pathway_width_in)
-    least = format_feet_inches(access.pathway_width_in, rounding="up")
+    counted = names[:count]
+    last = each.get(counted[-1])
+    measured = last.width_in if last else 0.0
+    outcome = clearance_outcome(measured, required)
+    least = format_feet_inches(required, rounding="up")
+    clear = ", ".join(each[name].words if name in each else f"none on {name}" for name in counted)
     fact = (
-        f"{access.pathways_on_building} pathways of {least} on separate planes are required; "
-        f"clear from eave to ridge are {', '.join(described(design, plane) for plane in counted)}"
+        f"{count} pathways of {least} on separate planes are required; clear from eave to ridge "
+        f"are {clear}"
     )
-    change = f"clear more than {least} on plane {narrowest.id}"
-    yield RULE.found(
+    change = f"clear more than {least} on plane {counted[-1]}"
+    doubt = next((each[name].unfinished for name in counted if name in each), "")
+    doubt = doubt or (last.unfinished if last else "")
+    if doubt and outcome is not Outcome.FAIL:
+        outcome = Outcome.ASK
+        change = f"of one of them {doubt}: ask the fire official whether it counts"
+    return RULE.found(
         outcome,
         citation,
         sentence(outcome, fact, change),
         measured=measured,
-        limit=access.pathway_width_in,
+        limit=required,
         unit="in",
-        objects=tuple(plane.id for plane in counted),
-        line=plane_line(design, narrowest.id),
+        objects=tuple(counted),
+        line=plane_line(design, counted[-1]),
     )
 
+
+def _order(pathway: Pathway | None, required: float) -> tuple[int, float]:
+    """Wide and sure ones first, then wide ones that somebody must decide about, then the rest."""
+    if pathway is None:
+        return (3, 0.0)
+    wide = pathway.width_in >= required - NOISE
+    rank = (1 if pathway.unfinished else 0) if wide else 2
+    return (rank, -pathway.width_in)
+
+
+_CLAUSES = clauses_since_2018("pathways_on_building")
 
 RULE = Rule(
     id="fire.pathways-on-building",
     title="Pathways on separate roof planes",
     subject="fire access",
     held_by="dwelling access",
-    clauses=clauses_since_2018("pathways_on_building"),
+    clauses=_CLAUSES,
     check=check,
-    not_in=WITHOUT_ROOF_ACCESS,
+    not_in=without(_CLAUSES),
+    concerns="dwellings",
 )

@@ -5,16 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.catalog.access import effective_access
-from planset.codes.roof_access import (
-    WITHOUT_ROOF_ACCESS,
-    DwellingAccess,
-    required_ridge_setback_in,
-)
-from planset.finding import Finding
-from planset.rules.limits import clearance_outcome
+from planset.catalog.access import EffectiveAccess
+from planset.design.access_clearances import RidgeClearance
+from planset.design.access_scope import Scope, binding_ridges, ratio_percent, ridge_setback_in
+from planset.finding import Finding, Outcome
+from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import array_line
-from planset.rules.roof_access import clauses_since_2018, not_judged, subject_planes
+from planset.rules.roof_access import clauses_of, judged, replaced, rules_in_force, without
 from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
 
@@ -25,56 +22,81 @@ _NEAR_LIMIT_PERCENT = 1.0  # a survey is no better (common practice, no source)
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Hold each array's distance from each ridge of its plane against the setback."""
-    rules = effective_access(design.inputs.jurisdiction)
-    access = rules.code
-    if outside := not_judged(RULE, design, citation, access):
-        yield outside
+    """Hold each array's distance from each ridge above it against the setback."""
+    if instead := replaced(RULE, design, citation):
+        yield instead
         return
-    planes = {plane.id for plane in subject_planes(design, access)}
-    sprinklered = design.inputs.job.building.sprinklered
-    ratio = design.access.area_ratio_percent
-    required = required_ridge_setback_in(access, design.access.judged_ratio_percent, sprinklered)
-    clause = rules.cite_ridge(sprinklered=sprinklered)
-    for ridge in design.access.ridges:
-        if ridge.plane not in planes:
+    rules = rules_in_force(design)
+    for scope in judged(RULE, design, citation):
+        if isinstance(scope, Finding):
+            yield scope
             continue
-        outcome = clearance_outcome(ridge.clear_in, required)
-        kept = format_feet_inches(ridge.clear_in, rounding="down")
-        least = format_feet_inches(required, rounding="up")
-        fact = (
-            f"{_coverage(access, ratio, sprinklered)} Array {ridge.array} stays {kept} from "
-            f"{ridge.edge}, where {least} is required"
-        )
-        change = f"move array {ridge.array} down to keep more than {least}, or take out its top row"
-        yield RULE.found(
-            outcome,
-            clause,
-            sentence(outcome, fact, change),
-            measured=ridge.clear_in,
-            limit=required,
-            unit="in",
-            objects=(ridge.array, ridge.edge),
-            line=array_line(design, ridge.array, "corner", "up"),
-        )
+        names = {plane.id for plane in scope.planes}
+        for ridge in binding_ridges(design.access, rules):
+            if ridge.plane in names:
+                yield _of_ridge(design, scope, rules, ridge)
 
 
-def _coverage(access: DwellingAccess, ratio: float, sprinklered: bool) -> str:
-    limit = access.area_limit(sprinklered)
+def _of_ridge(
+    design: Design, scope: Scope, rules: EffectiveAccess, ridge: RidgeClearance
+) -> Finding:
+    plane = design.roof.plane(ridge.plane)
+    sprinklered = design.inputs.job.building.sprinklered and not scope.building
+    required = ridge_setback_in(design.inputs, rules, design.access, plane)
+    outcome = clearance_outcome(ridge.clear_in, required)
+    kept = format_feet_inches(ridge.clear_in, rounding="down")
+    least = format_feet_inches(required, rounding="up")
+    covered = _coverage(rules, ratio_percent(rules, design.access, plane), sprinklered)
+    fact = (
+        f"{covered} Array {ridge.array} stays {kept} from {ridge.edge}, where {least} is required"
+    )
+    change = f"move array {ridge.array} down to keep more than {least}, or take out its top row"
+    if outcome is Outcome.FAIL and (question := _question(design, scope, rules, ridge)):
+        outcome, change = Outcome.ASK, f"ask the fire official {question}"
+    return RULE.found(
+        outcome,
+        rules.cite_ridge(sprinklered=sprinklered),
+        sentence(outcome, fact, change),
+        measured=ridge.clear_in,
+        limit=required,
+        unit="in",
+        objects=(ridge.array, ridge.edge),
+        line=array_line(design, ridge.array, "corner", "up"),
+    )
+
+
+def _question(design: Design, scope: Scope, rules: EffectiveAccess, ridge: RidgeClearance) -> str:
+    """What the official must decide before the setback is missed, "" when nothing."""
+    if ridge.at == "high edge" and rules.readings.shed_high_edge == "ask":
+        return "whether the high edge of a single plane counts as a ridge"
+    if ridge.dormer:
+        return "whether the ridge of a dormer needs the setback"
+    townhouse = design.inputs.job.building.use == "townhouse" and not scope.building
+    if townhouse and ridge.clear_in >= rules.code.ridge_setback_low_in - NOISE:
+        return "whether the area of the row or of the unit between fire walls counts"
+    return ""
+
+
+def _coverage(rules: EffectiveAccess, ratio: float, sprinklered: bool) -> str:
+    limit = rules.code.area_limit(sprinklered)
+    base = "plane" if rules.readings.ratio_base == "plane" else "roof"
     if limit is None:
-        return f"Arrays cover {ratio:.2f} % of the roof in plan."
-    text = f"Arrays cover {ratio:.2f} % of the roof in plan, and the limit is {limit:g} %"
+        return f"Arrays cover {ratio:.2f} % of the {base} in plan."
+    text = f"Arrays cover {ratio:.2f} % of the {base} in plan, and the limit is {limit:g} %"
     if abs(ratio - limit) <= _NEAR_LIMIT_PERCENT:
         text += ", so near that the survey decides"
     return f"{text}."
 
+
+_CLAUSES = clauses_of("ridge")
 
 RULE = Rule(
     id="fire.ridge-setback",
     title="Setback at the ridge",
     subject="fire access",
     held_by="dwelling access",
-    clauses=clauses_since_2018("ridge"),
+    clauses=_CLAUSES,
     check=check,
-    not_in=WITHOUT_ROOF_ACCESS,
+    not_in=without(_CLAUSES),
+    concerns="dwellings",
 )

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.catalog.access import effective_access
-from planset.codes.roof_access import WITHOUT_ROOF_ACCESS
+from planset.design.access_scope import Scope
+from planset.design.pathways import pathways_on, straddling
+from planset.design.street import faces_street
 from planset.finding import Finding, Outcome
-from planset.rules.limits import clearance_outcome
+from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line
 from planset.rules.roof_access import (
     clauses_since_2018,
-    described,
-    faces_street,
-    not_judged,
-    pathway_width_in,
-    subject_planes,
+    judged,
+    replaced,
+    rules_in_force,
+    without,
 )
 from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
@@ -27,29 +27,58 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Measure the widest clear strip of the planes that slope toward a street."""
-    access = effective_access(design.inputs.jurisdiction).code
-    if outside := not_judged(RULE, design, citation, access):
-        yield outside
+    if instead := replaced(RULE, design, citation):
+        yield instead
         return
-    facing = [plane for plane in subject_planes(design, access) if faces_street(design, plane)]
+    for scope in judged(RULE, design, citation):
+        yield scope if isinstance(scope, Finding) else _of_building(design, citation, scope)
+
+
+def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
+    required = rules_in_force(design).code.pathway_width_in
+    facing = [p for p in scope.planes if faces_street(design.inputs, design.roof, p)]
     if not facing:
-        yield _nothing_faces(design, citation)
-        return
-    widest = max(facing, key=lambda plane: pathway_width_in(design, plane))
-    measured = pathway_width_in(design, widest)
-    outcome = clearance_outcome(measured, access.pathway_width_in)
-    least = format_feet_inches(access.pathway_width_in, rounding="up")
-    fact = f"The widest clear strip toward a street or driveway is {described(design, widest)}"
+        return _nothing_faces(design, citation)
+    names = {plane.id for plane in facing}
+    shared = [
+        pathway
+        for pathway in straddling(design.access, scope.planes, required)
+        if names.intersection(pathway.planes)
+    ]
+    clear = [*pathways_on(design.access, facing), *shared]
+    if not clear:
+        fact = f"Nothing is clear from eave to ridge on {', '.join(sorted(names))}"
+        change = "move or narrow the array so that a pathway stays clear toward the street"
+        return RULE.found(
+            Outcome.FAIL,
+            citation,
+            f"{fact}; {change}.",
+            measured=0.0,
+            limit=required,
+            unit="in",
+            objects=tuple(sorted(names)),
+            line=plane_line(design, facing[0].id),
+        )
+    widest = max(
+        clear,
+        key=lambda p: (p.width_in >= required - NOISE and not p.unfinished, p.width_in),
+    )
+    outcome = clearance_outcome(widest.width_in, required)
+    least = format_feet_inches(required, rounding="up")
+    fact = f"The widest clear strip toward a street or driveway is {widest.words}"
     change = f"move or narrow the array so that more than {least} stays clear from eave to ridge"
-    yield RULE.found(
+    if widest.unfinished and outcome is not Outcome.FAIL:
+        outcome = Outcome.ASK
+        change = f"{widest.unfinished}: ask the fire official whether it counts"
+    return RULE.found(
         outcome,
         citation,
         sentence(outcome, fact, change),
-        measured=measured,
-        limit=access.pathway_width_in,
+        measured=widest.width_in,
+        limit=required,
         unit="in",
-        objects=(widest.id,),
-        line=plane_line(design, widest.id),
+        objects=widest.planes,
+        line=plane_line(design, widest.planes[0]),
     )
 
 
@@ -63,12 +92,15 @@ def _nothing_faces(design: Design, citation: str) -> Finding:
     return RULE.found(Outcome.ASK, citation, message, line=line)
 
 
+_CLAUSES = clauses_since_2018("street_side")
+
 RULE = Rule(
     id="fire.street-side-pathway",
     title="Pathway on a street or driveway side",
     subject="fire access",
     held_by="dwelling access",
-    clauses=clauses_since_2018("street_side"),
+    clauses=_CLAUSES,
     check=check,
-    not_in=WITHOUT_ROOF_ACCESS,
+    not_in=without(_CLAUSES),
+    concerns="dwellings",
 )

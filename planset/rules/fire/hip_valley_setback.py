@@ -1,0 +1,95 @@
+"""Distance of arrays from a hip or valley, where modules lie on both sides of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from planset.design.access_clearances import EdgeClearance
+from planset.finding import Finding, Outcome
+from planset.roof.solid import EdgeKind
+from planset.rules.limits import clearance_outcome
+from planset.rules.lines import array_line
+from planset.rules.roof_access import (
+    clauses_or_none,
+    judged,
+    replaced,
+    rules_in_force,
+    without,
+)
+from planset.rules.rule import Rule, sentence
+from planset.units import format_feet_inches
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+
+def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
+    """Hold each array's distance from each hip and valley of its plane against the setback."""
+    rules = rules_in_force(design)
+    required = rules.code.hip_valley_setback_in
+    if required <= 0:
+        message = f"{rules.code.edition} has no such rule, and {_town(design)} adds none."
+        yield RULE.found(Outcome.NOT_APPLICABLE, citation, message)
+        return
+    if instead := replaced(RULE, design, citation):
+        yield instead
+        return
+    clause = rules.cite("hip_valley")
+    for scope in judged(RULE, design, clause):
+        if isinstance(scope, Finding):
+            yield scope
+            continue
+        names = {plane.id for plane in scope.planes}
+        for near in design.access.edges:
+            if near.plane in names and near.kind in (EdgeKind.HIP, EdgeKind.VALLEY):
+                yield _of_edge(design, clause, near, required)
+
+
+def _town(design: Design) -> str:
+    return design.inputs.jurisdiction.name
+
+
+def _of_edge(design: Design, clause: str, near: EdgeClearance, required: float) -> Finding:
+    kept = format_feet_inches(near.clear_in, rounding="down")
+    least = format_feet_inches(required, rounding="up")
+    sides = "both sides" if near.both_sides else "one side"
+    fact = f"Modules lie on {sides} of {near.edge}, and array {near.array} stays {kept} from it"
+    change = f"move or narrow array {near.array} to keep more than {least}"
+    limit = required
+    if near.both_sides:
+        outcome = clearance_outcome(near.clear_in, required)
+    elif near.equal_length:
+        outcome, limit = Outcome.PASS, 0.0
+    elif clearance_outcome(near.clear_in, required) is Outcome.FAIL:
+        outcome = Outcome.ASK
+        change = (
+            f"the slope across it is not of equal length: ask the fire official whether {least} "
+            "is required"
+        )
+    else:
+        outcome = Outcome.PASS
+    return RULE.found(
+        outcome,
+        clause,
+        sentence(outcome, fact, change),
+        measured=near.clear_in,
+        limit=limit,
+        unit="in",
+        objects=(near.array, near.edge),
+        line=array_line(design, near.array),
+    )
+
+
+_CLAUSES = clauses_or_none("hip_valley")
+
+RULE = Rule(
+    id="fire.hip-valley-setback",
+    title="Setback at hips and valleys",
+    subject="fire access",
+    held_by="dwelling access",
+    clauses=_CLAUSES,
+    check=check,
+    not_in=without(_CLAUSES),
+    concerns="dwellings",
+)
