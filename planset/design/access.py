@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import shapely
 from shapely import Polygon
@@ -23,8 +24,12 @@ from planset.design.access_clearances import (
 )
 from planset.design.access_strips import ClearStrip, EdgeStrip, clear_strips, edge_strips
 from planset.design.layout import PlacedArray, PlacedObstruction
+from planset.job.solid import dormer_planes
 from planset.roof.plane import Plane
 from planset.roof.solid import Roof
+
+if TYPE_CHECKING:
+    from planset.job.load import Inputs
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +99,26 @@ class AccessGeometry:
     def edge_strips_on(self, plane_id: str) -> tuple[EdgeStrip, ...]:
         """The strips along the hips and valleys of one plane."""
         return tuple(strip for strip in self.edge_strips if strip.plane == plane_id)
+
+
+def measured_access(
+    inputs: Inputs,
+    roof: Roof,
+    arrays: tuple[PlacedArray, ...],
+    obstructions: tuple[PlacedObstruction, ...],
+) -> AccessGeometry:
+    """Measure the roof of a job, as its jurisdiction counts overhangs."""
+    job = inputs.job
+    overhangs = {"": job.roof.rake_overhang}
+    overhangs |= {other.id: other.roof.rake_overhang for other in job.other_buildings}
+    return access_geometry(
+        roof,
+        arrays,
+        obstructions,
+        overhangs,
+        count_overhang=inputs.jurisdiction.access.pathway_on_overhang.value,
+        dormer_planes=dormer_planes(job.roof, job.other_buildings),
+    )
 
 
 def access_geometry(

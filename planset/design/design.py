@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from planset.catalog.access import has_dwelling_access
-from planset.design.access import AccessGeometry, access_geometry
+from planset.design.access import AccessGeometry, measured_access
 from planset.design.access_area import AccessArea
 from planset.design.access_areas import required_areas
 from planset.design.assumptions import Assumption, assumptions_of
 from planset.design.attachments import Racking, Rafter, place_racking, rafters_under
 from planset.design.buildup import BuildUp, build_up
 from planset.design.circuits import Circuits, build_circuits
-from planset.design.fit_arrays import find_extents
+from planset.design.fit_arrays import ArrayFit, find_extents
 from planset.design.layout import (
     PlacedArray,
     PlacedObstruction,
@@ -30,7 +30,7 @@ from planset.design.wind import (
     reason_not_computed,
     site_wind,
 )
-from planset.job.solid import dormer_planes, roof_solid
+from planset.job.solid import roof_solid
 from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
@@ -65,6 +65,7 @@ class Design:
         inputs: The job and the data it names.
         roof: Planes and edges.
         arrays: Placed arrays.
+        fits: How those were fitted that state no rows and columns.
         obstructions: Placed obstructions.
         rafters: Rafters under every plane.
         racking: Rails and attachments per mounted array.
@@ -82,6 +83,7 @@ class Design:
     inputs: Inputs
     roof: Roof
     arrays: tuple[PlacedArray, ...]
+    fits: tuple[ArrayFit, ...]
     obstructions: tuple[PlacedObstruction, ...]
     rafters: tuple[Rafter, ...]
     racking: tuple[Racking, ...]
@@ -120,10 +122,11 @@ def build_design(inputs: Inputs) -> Design:
     job = inputs.job
     roof = roof_solid(job.roof, job.other_buildings)
     obstructions = place_obstructions(inputs, roof)
-    arrays = place_arrays(inputs, roof, find_extents(inputs, roof, obstructions, lambda p,r:[()], lambda a: frozenset()).extents)
+    found = find_extents(inputs, roof, obstructions)
+    arrays = place_arrays(inputs, roof, found.extents)
     mounted = tuple(array for array in arrays if array.mounting is not None)
     racking = place_racking(inputs, arrays)
-    access = _measured(inputs, roof, arrays, obstructions)
+    access = measured_access(inputs, roof, arrays, obstructions)
     other_access = other_roof_access(inputs, roof, arrays, obstructions)
     circuits = build_circuits(inputs, arrays)
     build_ups = tuple(build_up(inputs, array) for array in mounted)
@@ -131,6 +134,7 @@ def build_design(inputs: Inputs) -> Design:
         inputs=inputs,
         roof=roof,
         arrays=arrays,
+        fits=found.fits,
         obstructions=obstructions,
         rafters=_rafters(inputs, roof),
         racking=racking,
@@ -155,25 +159,6 @@ def _rafters(inputs: Inputs, roof: Roof) -> tuple[Rafter, ...]:
     if framing is None:
         return ()
     return tuple(rafter for plane in roof.planes for rafter in rafters_under(plane, framing))
-
-
-def _measured(
-    inputs: Inputs,
-    roof: Roof,
-    arrays: tuple[PlacedArray, ...],
-    obstructions: tuple[PlacedObstruction, ...],
-) -> AccessGeometry:
-    job = inputs.job
-    overhangs = {"": job.roof.rake_overhang}
-    overhangs |= {other.id: other.roof.rake_overhang for other in job.other_buildings}
-    return access_geometry(
-        roof,
-        arrays,
-        obstructions,
-        overhangs,
-        count_overhang=inputs.jurisdiction.access.pathway_on_overhang.value,
-        dormer_planes=dormer_planes(job.roof, job.other_buildings),
-    )
 
 
 def _access_areas(

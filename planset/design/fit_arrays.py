@@ -7,7 +7,7 @@ so modules are packed again until nothing changes.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from shapely import Polygon
     from shapely.geometry.base import BaseGeometry
 
+    from planset.design.fit_access import FitAccess
     from planset.design.packing import Packing
     from planset.job.arrays import Array
     from planset.job.load import Inputs
@@ -30,12 +31,7 @@ MARGIN_IN = 1.0
 """Fitted arrays keep the build tolerance, so that no clearance comes out tight."""
 
 Required = frozenset[tuple[str, float]]
-"""Per building what depends on the area of its arrays: the setback at its ridges [in]."""
-
-KeepFree = Callable[[Plane, Required], Sequence[Sequence[Ring]]]
-"""The choices of what stays free on a plane, (u, v): one pathway on the left, or on the right."""
-
-RequiredBy = Callable[[tuple[PlacedArray, ...]], Required]
+"""By plane with an array what depends on how much is covered: the setback at its ridges [in]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,11 +65,7 @@ class Extents:
 
 
 def find_extents(
-    inputs: Inputs,
-    roof: Roof,
-    obstructions: tuple[PlacedObstruction, ...],
-    keep_free: KeepFree,
-    required_by: RequiredBy,
+    inputs: Inputs, roof: Roof, obstructions: tuple[PlacedObstruction, ...]
 ) -> Extents:
     """The extent of every array.
 
@@ -81,8 +73,6 @@ def find_extents(
         inputs: The job and the catalog entries it names.
         roof: The roof.
         obstructions: What stands on it.
-        keep_free: What the access rules keep free of a plane, as choices.
-        required_by: What placed arrays require to stay free.
 
     Raises:
         JobErrors: On a plane not one module fits.
@@ -91,11 +81,13 @@ def find_extents(
     if all(stated):
         return Extents(tuple(extent for extent in stated if extent), ())
 
+    from planset.design.fit_access import FitAccess  # noqa: PLC0415 - few jobs need it
     from planset.design.packing import pack_until_stable  # noqa: PLC0415 - few jobs need it
 
-    fitter = _Fitter(inputs, roof, obstructions, keep_free)
+    access = FitAccess(inputs, roof, obstructions, MARGIN_IN)
+    fitter = _Fitter(inputs, roof, obstructions, access)
     settled = pack_until_stable(
-        lambda found: required_by(fitter.placed(found.extents)), fitter.fit
+        lambda found: access.ridge_setbacks(fitter.placed(found.extents)), fitter.fit
     )
     return settled.packing
 
@@ -107,7 +99,7 @@ class _Fitter:
     inputs: Inputs
     roof: Roof
     obstructions: tuple[PlacedObstruction, ...]
-    keep_free: KeepFree
+    access: FitAccess
 
     def placed(self, extents: tuple[Extent, ...]) -> tuple[PlacedArray, ...]:
         """The arrays where these extents put them."""
@@ -119,31 +111,30 @@ class _Fitter:
 
     def fit(self, required: Required) -> Extents:
         """All extents, with so much kept free."""
-        stated = [stated_extent(given) for given in self.inputs.job.arrays]
-        beside = {
-            given.id: place_array(self.inputs, given, self.roof.plane(given.plane), extent)
-            for given, extent in zip(self.inputs.job.arrays, stated, strict=True)
-            if extent is not None
+        arrays = self.inputs.job.arrays
+        found = {given.id: extent for given in arrays if (extent := stated_extent(given))}
+        placed = {
+            given.id: place_array(self.inputs, given, self.roof.plane(given.plane), found[given.id])
+            for given in arrays
+            if given.id in found
         }
-        extents: list[Extent] = []
         fits: list[ArrayFit] = []
-        for number, (given, extent) in enumerate(zip(self.inputs.job.arrays, stated, strict=True)):
-            if extent is None:
-                plane = self.roof.plane(given.plane)
-                packing = self._packed(given, plane, required, tuple(beside.values()))
-                if packing.count == 0:
-                    raise JobErrors([self._nothing_fits(number)])
-                omitted = frozenset(packing.omitted)
-                extent = Extent(packing.corner, packing.rows, packing.columns, omitted)
-                beside[given.id] = place_array(self.inputs, given, plane, extent)
-                fits.append(_fit_of(given, packing))
-            extents.append(extent)
-        return Extents(tuple(extents), tuple(fits))
+        for number, given in enumerate(arrays):
+            if given.id in found:
+                continue
+            plane = self.roof.plane(given.plane)
+            packing = self._packed(given, plane, required, tuple(placed.values()))
+            if packing is None:
+                raise JobErrors([self._nothing_fits(number)])
+            found[given.id] = _extent_of(packing)
+            placed[given.id] = place_array(self.inputs, given, plane, found[given.id])
+            fits.append(_fit_of(given, packing))
+        return Extents(tuple(found[given.id] for given in arrays), tuple(fits))
 
     def _packed(
         self, given: Array, plane: Plane, required: Required, beside: tuple[PlacedArray, ...]
-    ) -> Packing:
-        """The fullest packing over all choices of what stays free; of equals the first."""
+    ) -> Packing | None:
+        """The fullest packing, over all choices of what stays free, that leaves pathways enough."""
         from planset.design.packing import pack  # noqa: PLC0415 - few jobs need it
 
         always = [*self._standing(plane), *_neighbors(plane, given, beside), *_holes(plane)]
@@ -151,16 +142,21 @@ class _Fitter:
         size = module_size(given, self.inputs.modules[given.module])
         system = self.inputs.mountings[given.mounting.system] if given.mounting else None
         past = system.rail.past_module if system else 0.0
+        ridge = max((width for name, width in required if name == plane.id), default=0.0)
         packings = [
             pack(outline, [*always, *free], size, (given.gap, given.up_gap), past, given.most)
-            for free in self.keep_free(plane, required)
+            for free in self.access.choices(plane, ridge)
         ]
-        return max(packings, key=lambda packing: (packing.count, -len(packing.omitted)))
+        packings.sort(key=lambda packing: (-packing.count, len(packing.omitted)))
+        full = [packing for packing in packings if packing.count > 0]
+        for packing in full:
+            placed = place_array(self.inputs, given, plane, _extent_of(packing))
+            if self.access.pathways_serve((*beside, placed)):
+                return packing
+        return full[0] if full else None  # the rules then say which pathway is missing
 
     def _standing(self, plane: Plane) -> list[Ring]:
-        return [
-            _ring(_grown(item)) for item in self.obstructions if item.plane.id == plane.id
-        ]
+        return [_ring(_grown(item)) for item in self.obstructions if item.plane.id == plane.id]
 
     def _nothing_fits(self, number: int) -> Problem:
         given = self.inputs.job.arrays[number]
@@ -169,6 +165,10 @@ class _Fitter:
             f"not one module fits on plane {given.plane} beside what must stay free",
             "choose another plane, module or orientation, or take the array out",
         )
+
+
+def _extent_of(packing: Packing) -> Extent:
+    return Extent(packing.corner, packing.rows, packing.columns, frozenset(packing.omitted))
 
 
 def _fit_of(given: Array, packing: Packing) -> ArrayFit:

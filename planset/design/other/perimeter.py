@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from shapely import Polygon
     from shapely.geometry.base import BaseGeometry
 
-_INNER = (EdgeKind.RIDGE, EdgeKind.HIP, EdgeKind.VALLEY, EdgeKind.PITCH_BREAK)
+INNER_EDGES = (EdgeKind.RIDGE, EdgeKind.HIP, EdgeKind.VALLEY, EdgeKind.PITCH_BREAK)
 _NOISE = 1e-6
 
 
@@ -81,7 +81,7 @@ def edge_clearances(
         arrays: Arrays on the plane, at least one.
         standing: Obstructions on the plane that close a way.
     """
-    edges = [edge for edge in roof.edges_of(plane.id) if edge.kind not in _INNER]
+    edges = [edge for edge in roof.edges_of(plane.id) if edge.kind not in INNER_EDGES]
     lines = {edge.id: inner_line(plane, edge, parapet_in) for edge in edges}
     inside = inside_of(roof, plane, parapet_in)
     made = []

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare the modules that fit with those the strings take; a stated array is held at reading."""
+    """Compare the modules that fit with those the strings take, which reading cannot do."""
     strung: Counter[str] = Counter()
     for string in design.inputs.job.electrical.strings:
         strung[string.array] += string.modules
