@@ -77,11 +77,12 @@ _Labeler = Callable[[LabelPlacer, SheetContext, View], Iterable[Marked]]
 def _least_unnamed(placer: LabelPlacer, context: SheetContext, view: View) -> list[Marked]:
     """Names of planes and obstructions, in the order that leaves the fewest without."""
     tried: list[list[Marked]] = []
-    for order in (
+    orders: tuple[tuple[_Labeler, ...], ...] = (
         (_obstruction_labels, _clear_plane_names),
         (_obstruction_labels, plane_names),
         (plane_names, _obstruction_labels),
-    ):
+    )
+    for order in orders if context.design.obstructions else orders[:1]:
         tried.append(_in_order(placer, context, view, order))
         if not _count_unnamed(tried[-1]):
             break
