@@ -10,14 +10,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from shapely import LineString, Polygon, prepare, union_all
-
 from planset.design.design import Design
 from planset.design.layout import PlacedArray
 from planset.drawing.dimension import FIRST_OFFSET, NEXT_OFFSET, dimension
 from planset.drawing.geometry import Point, box_around
 from planset.drawing.page import View
 from planset.drawing.primitives import Dimension
+from planset.drawing.region import Region
 from planset.roof.plane import Plane, polygon_area
 from planset.roof.solid import Roof
 from planset.sheets.access_dimensions import access_dimensions
@@ -57,14 +56,11 @@ class _OnPlane:
 
     def __init__(self, roof: Roof, plane: Plane, view: View) -> None:
         self.plane, self.view = plane, view
-        self._others = union_all(
-            [
-                Polygon(map(view.on_paper.apply, other.outline)).buffer(-_OFF_OTHERS)
-                for other in roof.planes
-                if other is not plane
-            ]
+        self._others = Region.joined(
+            Region.of(map(view.on_paper.apply, other.outline)).grown(-_OFF_OTHERS)
+            for other in roof.planes
+            if other is not plane
         )
-        prepare(self._others)
         around = box_around(plane.surface_outline)
         self.top = around.y1
         at_eave = [u for u, v in plane.surface_outline if v < _AT_EAVE_IN]
@@ -86,7 +82,7 @@ class _OnPlane:
         return tuple(sorted(listed, key=self._over_others))
 
     def _over_others(self, way: Dimension) -> bool:
-        return bool(self._others.intersects(LineString((way.line_a, way.line_b))))
+        return self._others.crossed_by(way.line_a, way.line_b)
 
     @property
     def name(self) -> str:
