@@ -43,6 +43,7 @@ HATCH_ANGLE_DEG = {
     AreaKind.HATCH_CLEARANCE: 75.0,
 }
 _CLOSE_SPACING_IN, _WIDE_SPACING_IN = 6.0, 9.0  # of setbacks and of ways [model in]
+_ALONG_AREA = 0.95  # cosine of the angle below which hatch lines run along their area
 _LEAST_SPACING = 0.09  # of hatch lines on paper [in]
 _TOUCH = 1e-6
 _GAP = 0.05  # free of hatch around the words [paper in]
@@ -98,8 +99,16 @@ def access_block(design: Design, labels: tuple[AreaLabel, ...], factor: float) -
         setback = HATCH_ANGLE_DEG[area.kind] == HATCH_ANGLE_DEG[AreaKind.RIDGE_SETBACK]
         spacing = _CLOSE_SPACING_IN if setback else _WIDE_SPACING_IN
         spacing = max(spacing, _LEAST_SPACING * factor)
-        made += hatch(corners, spacing, HATCH_ANGLE_DEG[area.kind], "F-ROOF-ACCS-PATT", holes)
+        angle = _across(HATCH_ANGLE_DEG[area.kind], _course(design.roof.plane(area.plane), area))
+        made += hatch(corners, spacing, angle, "F-ROOF-ACCS-PATT", holes)
     return Block(ACCESS, tuple(made), "Fire access pathways and setbacks")
+
+
+def _across(angle_deg: float, course: _Course) -> float:
+    """A hatch angle, turned where it would run along the area itself [deg]."""
+    turn = math.radians(angle_deg)
+    along = abs(math.cos(turn) * course.along[0] + math.sin(turn) * course.along[1])
+    return angle_deg + 60.0 if along > _ALONG_AREA else angle_deg
 
 
 def in_plan(design: Design, area: AccessArea) -> tuple[Point, ...]:
