@@ -34,7 +34,7 @@ _NEAR = ((1.0, 1), (3.0, 1))  # how far from its anchor a label is tried, at eve
 _FAR = ((math.inf, 2),)
 _ALL_TIERS = _NEAR + _FAR
 _PATIENCE = 500  # how many more places are looked at for a leader that crosses less
-_LEAP = 8  # only every so many places are looked at after that many without any leader
+_FRUITLESS, _LEAP = 250, 20  # after so many places without any leader, only every so many next
 _LEAST_LEADER = 0.1  # from words to the point named, where a leader must run [in]
 
 
@@ -271,11 +271,13 @@ class LabelPlacer:
                 near = gap <= label.offset + _CLOSE
                 led = always_led or not near
                 if led and best == CROSSES_WORDS:
+                    if always_led:
+                        raise NoRoomError(_no_room(label))
+                    continue
+                if within and not within(box):
                     continue
                 tried += 1
-                if (not found and tried > _PATIENCE and tried % _LEAP) or (
-                    within and not within(box)
-                ):
+                if not found and tried > _FRUITLESS and tried % _LEAP:
                     continue
                 line, crossing = self._course(label, box) if led else ((), 0)
                 if crossing < (found.crossing if found else CROSSES_WORDS):

@@ -6,10 +6,6 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-import shapely
-from shapely import Polygon
-from shapely.geometry.base import BaseGeometry
-
 from planset.design.access_area import AccessArea, AreaKind
 from planset.design.design import Design
 from planset.design.layout import surface_to_plan
@@ -17,6 +13,7 @@ from planset.drawing.geometry import Box, Point, box_around, direction_deg, read
 from planset.drawing.hatching import hatch
 from planset.drawing.page import View
 from planset.drawing.primitives import Block, Polyline, Primitive, Text
+from planset.drawing.region import Region
 from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SLACK, text_width
 from planset.roof.plane import Plane
 from planset.sheets.plan_blocks import obstruction_extent
@@ -46,7 +43,9 @@ HATCH_ANGLE_DEG = {
     AreaKind.HATCH_CLEARANCE: 75.0,
 }
 _CLOSE_SPACING_IN, _WIDE_SPACING_IN = 6.0, 9.0  # of setbacks and of ways [model in]
+_ALONG_AREA = 0.95  # cosine of the angle below which hatch lines run along their area
 _LEAST_SPACING = 0.09  # of hatch lines on paper [in]
+_TOUCH = 1e-6
 _GAP = 0.05  # free of hatch around the words [paper in]
 
 
@@ -100,8 +99,16 @@ def access_block(design: Design, labels: tuple[AreaLabel, ...], factor: float) -
         setback = HATCH_ANGLE_DEG[area.kind] == HATCH_ANGLE_DEG[AreaKind.RIDGE_SETBACK]
         spacing = _CLOSE_SPACING_IN if setback else _WIDE_SPACING_IN
         spacing = max(spacing, _LEAST_SPACING * factor)
-        made += hatch(corners, spacing, HATCH_ANGLE_DEG[area.kind], "F-ROOF-ACCS-PATT", holes)
+        angle = _across(HATCH_ANGLE_DEG[area.kind], _course(design.roof.plane(area.plane), area))
+        made += hatch(corners, spacing, angle, "F-ROOF-ACCS-PATT", holes)
     return Block(ACCESS, tuple(made), "Fire access pathways and setbacks")
+
+
+def _across(angle_deg: float, course: _Course) -> float:
+    """A hatch angle, turned where it would run along the area itself [deg]."""
+    turn = math.radians(angle_deg)
+    along = abs(math.cos(turn) * course.along[0] + math.sin(turn) * course.along[1])
+    return angle_deg + 60.0 if along > _ALONG_AREA else angle_deg
 
 
 def in_plan(design: Design, area: AccessArea) -> tuple[Point, ...]:
@@ -164,14 +171,10 @@ def _label(
     wide = (NOTE_HEIGHT * (1 + (len(lines) - 1) * LINE_PITCH) + 2 * _GAP) * factor
     if long > box.width or wide > box.height:
         return None
-    words = [Polygon(map(course.here, other.hole)) for other in others]
-    free = _free_of(Polygon(map(course.here, corners)), course, design, plane, words)
+    words = [Region.of(map(course.here, other.hole)) for other in others]
+    free = _free_of(Region.of(map(course.here, corners)), course, design, plane, words)
     upright = abs(course.along[1]) > abs(course.along[0])
-    holes = [
-        hole
-        for hole in _holes(box, (long, wide), across_first=upright)
-        if free.contains(shapely.box(hole.x0, hole.y0, hole.x1, hole.y1))
-    ]
+    holes = [hole for hole in _holes(box, (long, wide), across_first=upright) if free.holds(hole)]
     if not holes:
         return None
     rafters = [
@@ -222,22 +225,20 @@ def _holes(box: Box, size: tuple[float, float], *, across_first: bool) -> Iterat
 
 
 def _free_of(
-    area: Polygon, course: _Course, design: Design, plane: Plane, words: list[Polygon]
-) -> BaseGeometry:
+    area: Region, course: _Course, design: Design, plane: Plane, words: list[Region]
+) -> Region:
     """What nothing stands on of an area along a course; its own edge may be touched."""
-    standing = words + [
-        Polygon([course.here(corner) for corner in surface_to_plan(plane, array.hardware)])
+    standing = [
+        Region.of(course.here(corner) for corner in surface_to_plan(plane, array.hardware))
         for array in design.arrays
         if array.plane.id == plane.id
     ]
     standing += [
-        Polygon([course.here(corner) for corner in obstruction_extent(item).corners])
+        Region.of(course.here(corner) for corner in obstruction_extent(item).corners)
         for item in design.obstructions
         if item.plane.id == plane.id
     ]
-    free = area.buffer(1e-6, join_style="mitre").difference(shapely.union_all(standing))
-    shapely.prepare(free)
-    return free
+    return area.grown(_TOUCH).less(*words, *standing)
 
 
 def _along_rafters(plane: Plane, course: _Course) -> float:

@@ -8,13 +8,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from shapely import LineString
-
 from planset.design.access_area import AccessArea, AreaKind
 from planset.design.design import Design
 from planset.drawing.dimension import FIRST_OFFSET, dimension
 from planset.drawing.geometry import Point, distance
 from planset.drawing.page import View
+from planset.drawing.region import Region
 from planset.roof.plane import Plane
 from planset.sheets.wanted import LAYER, Wanted, distinct
 
@@ -94,10 +93,8 @@ def _measured(plane: Plane, area: AccessArea, width: float) -> tuple[Point, Poin
     step = ((end[0] - start[0]) * width / whole, (end[1] - start[1]) * width / whole)
     forward = (start, (start[0] + step[0], start[1] + step[1]))
     backward = (end, (end[0] - step[0], end[1] - step[1]))
-    ground = plane.surface_polygon
-    return max(
-        (forward, backward), key=lambda way: round(ground.intersection(LineString(way)).length, 3)
-    )
+    ground = Region(plane.surface_polygon)
+    return max((forward, backward), key=lambda way: round(ground.length_along(*way), 3))
 
 
 def _beside_arrays(

@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from shapely import LinearRing, LineString, Polygon, prepare, union_all
-from shapely import box as shapely_box
-from shapely.geometry.base import BaseGeometry
-from shapely.geometry.polygon import orient
-
 from planset.design.design import Design
 from planset.drawing.geometry import Box, Point
 from planset.drawing.labels import Within
 from planset.drawing.layers import INHERITED
 from planset.drawing.page import View
 from planset.drawing.primitives import Block, Insert, Line, Polyline, Primitive
+from planset.drawing.region import Region
 from planset.roof.plane import Plane
 from planset.roof.solid import Edge, EdgeKind, Roof
 
@@ -26,7 +22,6 @@ WALLS = "WALLS"
 OPENINGS = "OPENINGS"
 
 _ON_OUTLINE_IN = 0.5  # an edge this near the outline of its building lies on it
-_STRAIGHT_IN = 0.01  # a corner of an outline that stands out no further is none
 _OPENING_DEPTH_IN = 6.0  # of a window or door mark in plan, about a wall's thickness
 _JAMB_IN = 8.0  # of the jamb marks of an escape opening, up the slope
 
@@ -43,71 +38,56 @@ def buildings(roof: Roof) -> tuple[str, ...]:
     return tuple(dict.fromkeys(plane.building for plane in roof.planes))
 
 
-def building_outline(roof: Roof, building: str) -> BaseGeometry:
+def building_outline(roof: Roof, building: str) -> Region:
     """What the roofs of a building cover in plan [in]."""
-    covered = union_all([Polygon(plane.outline) for plane in roof.planes_of(building)])
-    return covered.buffer(_ON_OUTLINE_IN, join_style="mitre").buffer(
-        -_ON_OUTLINE_IN, join_style="mitre"
-    )
+    planes = roof.planes_of(building)
+    return Region.joined((Region.of(plane.outline) for plane in planes), gap=_ON_OUTLINE_IN)
 
 
 def outside_of_roofs(roof: Roof, view: View) -> Within:
     """Tells of a box on paper whether it lies beside all roofs, where leaders best start."""
-    outlines = [Polygon(map(view.on_paper.apply, plane.outline)) for plane in roof.planes]
-    covered = union_all(outlines)
-    prepare(covered)
-    return lambda box: not covered.intersects(shapely_box(box.x0, box.y0, box.x1, box.y1))
+    outlines = (map(view.on_paper.apply, plane.outline) for plane in roof.planes)
+    covered = Region.joined(Region.of(outline) for outline in outlines)
+    return lambda box: not covered.meets(box)
 
 
 def outer_edges(roof: Roof, building: str) -> list[Edge]:
     """Edges on the outline of a building: below none of them does its roof go on."""
-    around = building_outline(roof, building).boundary.buffer(_ON_OUTLINE_IN)
+    outline = building_outline(roof, building)
     names = {plane.id for plane in roof.planes_of(building)}
     return [
         edge
         for edge in roof.edges
         if len(edge.planes) == 1
         and edge.planes[0] in names
-        and around.contains(LineString(edge.plan).interpolate(0.5, normalized=True))
+        and outline.outline_passes(_middle(edge), _ON_OUTLINE_IN)
     ]
+
+
+def _middle(edge: Edge) -> Point:
+    (x0, y0), (x1, y1) = edge.plan
+    return ((x0 + x1) / 2, (y0 + y1) / 2)
 
 
 def walls_block(design: Design) -> Block:
     """The outline of each building, set in by the overhangs stated for its edges."""
     lines = [
-        Polyline(_open(ring), "A-WALL-BELO", closed=True)
+        Polyline(ring, "A-WALL-BELO", closed=True)
         for building in buildings(design.roof)
-        for part in _polygons(_within_walls(design, building))
-        for ring in (part.exterior, *part.interiors)
+        for ring in _within_walls(design, building).rings
     ]
     return Block(WALLS, tuple(lines), "Walls below the roof, at the stated overhangs")
 
 
-def _within_walls(design: Design, building: str) -> BaseGeometry:
-    given, area = roof_given(design, building), building_outline(design.roof, building)
-    overhangs = [
-        LineString(edge.plan).buffer(_overhang(given, edge), cap_style="square", join_style="mitre")
-        for edge in outer_edges(design.roof, building)
-        if _overhang(given, edge)
-    ]
-    return area.difference(union_all(overhangs))
+def _within_walls(design: Design, building: str) -> Region:
+    given = roof_given(design, building)
+    edges = outer_edges(design.roof, building)
+    strips = [(*edge.plan, _overhang(given, edge)) for edge in edges]
+    return building_outline(design.roof, building).less_strips(strips)
 
 
 def _overhang(given: JobRoof, edge: Edge) -> float:
     return given.rake_overhang if edge.kind is EdgeKind.RAKE else given.eave_overhang
-
-
-def _polygons(area: BaseGeometry) -> list[Polygon]:
-    """The parts of an area, corners on a straight line left out, counterclockwise."""
-    parts = [part for part in getattr(area, "geoms", [area]) if isinstance(part, Polygon)]
-    return [orient(part.simplify(_STRAIGHT_IN)) for part in parts if not part.is_empty]
-
-
-def _open(ring: LinearRing) -> tuple[Point, ...]:
-    """The corners of a closed ring, each once, from the lowest on the left."""
-    corners = [(x, y) for x, y in list(ring.coords)[:-1]]
-    first = corners.index(min(corners))
-    return (*corners[first:], *corners[:first])
 
 
 def escape_block(number: int) -> str:

@@ -4,20 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
-
-import shapely
-from shapely import Polygon
-from shapely.geometry.base import BaseGeometry
-from shapely.ops import polylabel
 
 from planset.design.design import Design
 from planset.drawing.flatten import text_corners
-from planset.drawing.geometry import Box, Placement, Point, box_around, direction_deg, readable
+from planset.drawing.geometry import Placement, Point, box_around, direction_deg, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within, first_with_room
 from planset.drawing.page import View
 from planset.drawing.primitives import Insert, Primitive, Text
+from planset.drawing.region import Region
 from planset.drawing.text import NOTE_HEIGHT, SLACK
 from planset.roof.plane import Plane
 from planset.sheets.context import SheetContext
@@ -31,35 +27,9 @@ _ARROW = "SLOPE_ARROW"
 _OFF_EDGES = 0.06  # kept free between words and the edges of their plane [paper in]
 _INSET_IN = 6.0  # of a leader's end from the edge of a clear strip [model in]
 _TURNED_SHARES = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1)
-_ANCHORS_TRIED = 6
+_ANCHORS_TRIED = 4
 _SPOT_SHARES = ((0.5, 0.1, 0.9, 0.3, 0.7), (0.5, 0.98, 0.02, 0.75, 0.25))
 """Parts of the height and of the width of a plane where its leader may end, best first."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Region:
-    """Where the words of a plane may stand.
-
-    Attributes:
-        box: Around it; turned inside out off this view [paper in].
-        area: The plane, set in a little [paper in].
-    """
-
-    box: Box
-    area: BaseGeometry
-
-    def holds(self, box: Box) -> bool:
-        """Whether a box lies on the plane."""
-        return bool(self.area.contains(shapely.box(box.x0, box.y0, box.x1, box.y1)))
-
-    @property
-    def middle(self) -> Point | None:
-        """Where most room is around, None for a rectangle, of which that is the middle."""
-        if self.area.area > 0.99 * self.box.width * self.box.height:
-            return None
-        largest = max(shapely.get_parts(self.area), key=lambda part: part.area)
-        point = polylabel(largest, tolerance=0.1)
-        return (point.x, point.y)
 
 
 def plane_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
@@ -78,7 +48,6 @@ def plane_names(placer: LabelPlacer, context: SheetContext, view: View) -> Itera
             partial(_inside, placer, label, region),
             partial(_inside, placer, name, region),
             partial(_along_eave, placer, name, plane, view, region),
-            partial(_led, placer, label, anchors, view, outside),
             partial(_led, placer, name, anchors, view, outside),
         )
         try:
@@ -98,12 +67,13 @@ def _words(plane: Plane) -> tuple[str, ...]:
     return (name, format_pitch(plane.pitch), f"AZIM. {plane.azimuth_deg:.0f} DEG")
 
 
-def _inside(placer: LabelPlacer, label: Label, region: _Region) -> tuple[Primitive, ...]:
-    return placer.place_inside(label, region.box, middle=region.middle, within=region.holds)
+def _inside(placer: LabelPlacer, label: Label, region: Region) -> tuple[Primitive, ...]:
+    middle = None if region.is_rectangle else region.widest_spot
+    return placer.place_inside(label, region.box, middle=middle, within=region.holds)
 
 
 def _along_eave(
-    placer: LabelPlacer, label: Label, plane: Plane, view: View, region: _Region
+    placer: LabelPlacer, label: Label, plane: Plane, view: View, region: Region
 ) -> tuple[Primitive, ...]:
     """The words turned as the eave of their plane runs.
 
@@ -126,7 +96,7 @@ def _along_eave(
         for up in _TURNED_SHARES
         for across in _TURNED_SHARES
     ]
-    held = [text for text in places if region.area.contains(Polygon(text_corners(text, SLACK)))]
+    held = [text for text in places if region.holds_ring(text_corners(text, SLACK))]
     if not held:
         msg = f"no room on its plane for {label.lines[0]!r}"
         raise NoRoomError(msg)
@@ -154,7 +124,7 @@ def _slope_arrow(
     context: SheetContext,
     plane: Plane,
     words: tuple[Primitive, ...],
-    region: _Region,
+    region: Region,
 ) -> Iterable[Primitive]:
     """The arrow as near to the plane's words as there is room for it on the plane."""
     if not plane.pitch:
@@ -169,13 +139,11 @@ def _slope_arrow(
         yield placer.place_symbol(arrow, size, region.box, within=region.holds)[0]
 
 
-def _region(view: View, plane: Plane) -> _Region | None:
-    """Where the words of a plane may stand, None where this view shows nothing of it."""
-    rings = [[view.on_paper.apply(corner) for corner in ring] for ring in plane.rings]
-    frame = view.frame
-    seen = Polygon(rings[0], rings[1:]).buffer(-_OFF_EDGES, join_style="mitre")
-    area = seen.intersection(shapely.box(frame.x0, frame.y0, frame.x1, frame.y1))
-    return None if area.is_empty else _Region(Box(*area.bounds), area)
+def _region(view: View, plane: Plane) -> Region | None:
+    """Where the words of a plane may stand on paper, None where this view shows nothing of it."""
+    outline, *holes = ([view.on_paper.apply(corner) for corner in ring] for ring in plane.rings)
+    area = Region.of(outline, holes).grown(-_OFF_EDGES).within(view.frame)
+    return None if area.is_empty else area
 
 
 def _free_spots(design: Design, plane: Plane) -> list[Point]:
@@ -194,10 +162,8 @@ def _free_spots(design: Design, plane: Plane) -> list[Point]:
         for up in ups
         for across in acrosses
     ]
-    on_plane = [spot for spot in spots if plane.surface_polygon.contains(shapely.Point(spot))]
-    if not on_plane:
-        inner = plane.surface_polygon.representative_point()
-        on_plane = [(inner.x, inner.y)]
+    ground = Region(plane.surface_polygon)
+    on_plane = [spot for spot in spots if ground.holds_point(spot)] or [ground.inner_point]
     taken = [array.hardware for array in design.arrays if array.plane.id == plane.id]
     taken += [item.surface for item in design.obstructions if item.plane.id == plane.id]
     on_plane.sort(key=lambda spot: any(surface.holds(spot) for surface in taken))

@@ -42,7 +42,7 @@ _STREET_SIDE = 0.6  # below the roof for the street
 _WORDS_SIDE = 0.25  # for a street or driveway on any side but the front [paper in]
 _FACES = 0.35  # how far a direction must point to a side for lines to stand there
 _NEAR_SIDE = 0.1  # of the whole roof, how far inside of it a plane may end
-_MOST_LABELED = 3  # of the margins tried
+_MOST_LABELED = 2  # of the margins tried
 _OUTWARD = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "top": (0.0, 1.0), "bottom": (0.0, -1.0)}
 _FARTHER_OUT = (  # added beside and above, where words and figures find no room
     (0.0, 0.0),

@@ -16,7 +16,9 @@ from planset.drawing.dimension import FIRST_OFFSET, NEXT_OFFSET, dimension
 from planset.drawing.geometry import Point, box_around
 from planset.drawing.page import View
 from planset.drawing.primitives import Dimension
+from planset.drawing.region import Region
 from planset.roof.plane import Plane, polygon_area
+from planset.roof.solid import Roof
 from planset.sheets.access_dimensions import access_dimensions
 from planset.sheets.wanted import LAYER, Wanted, distinct
 
@@ -24,6 +26,7 @@ _ONE_PLACE_IN = 1e-6  # stations no farther apart are one
 _ROWS_OUT = 3  # lines farther out that are tried
 _SHARES = (0.5, 0.65, 0.35, 0.8, 0.2)  # of a span, where its figure is tried, the best first
 _BESIDE_ARRAY = (0.2, 0.32)  # of a line from the array it runs beside [paper in]
+_OFF_OTHERS = 0.02  # that a line over another plane reaches into it [paper in]
 _OFF_ARRAY_IN = 4.0  # that a line up the whole slope keeps from arrays
 _ACROSS = (0.0, 1.0, 0.5, 0.25, 0.75, 0.1, 0.9)  # of the upper edge, where such a line is tried
 _AT_EAVE_IN = 0.5  # a corner this near the eave line lies on it
@@ -35,7 +38,7 @@ def dimensions(design: Design, view: View) -> tuple[Wanted, ...]:
     for plane in design.roof.planes:
         arrays = [array for array in design.arrays if array.plane.id == plane.id]
         if arrays:
-            on_plane = _OnPlane(plane, view)
+            on_plane = _OnPlane(design.roof, plane, view)
             made += _along_eave(on_plane, arrays)
             made += _up_slope(on_plane, arrays)
     made += _overall(design, view)
@@ -46,12 +49,18 @@ class _OnPlane:
     """Draws dimensions along and up a plane of a view.
 
     Args:
+        roof: The roof.
         plane: The plane.
         view: The view.
     """
 
-    def __init__(self, plane: Plane, view: View) -> None:
+    def __init__(self, roof: Roof, plane: Plane, view: View) -> None:
         self.plane, self.view = plane, view
+        self._others = Region.joined(
+            Region.of(map(view.on_paper.apply, other.outline)).grown(-_OFF_OTHERS)
+            for other in roof.planes
+            if other is not plane
+        )
         around = box_around(plane.surface_outline)
         self.top = around.y1
         at_eave = [u for u, v in plane.surface_outline if v < _AT_EAVE_IN]
@@ -66,6 +75,14 @@ class _OnPlane:
         low, high = self._below_top
         tried = [low + share * (high - low) for share in _ACROSS]
         return [u for u in dict.fromkeys(tried) if not any(_under(u, array) for array in arrays)]
+
+    def best_first(self, *ways: Iterable[Dimension]) -> tuple[Dimension, ...]:
+        """The ways without repeats, those last whose line runs over other planes."""
+        listed = distinct(way for some in ways for way in some)
+        return tuple(sorted(listed, key=self._over_others))
+
+    def _over_others(self, way: Dimension) -> bool:
+        return self._others.crossed_by(way.line_a, way.line_b)
 
     @property
     def name(self) -> str:
@@ -119,9 +136,18 @@ def _along_eave(on: _OnPlane, arrays: list[PlacedArray]) -> list[Wanted]:
             ):
                 made.append(Wanted(f"{on.name}: {name}", _beside_ways(on, a, b, array)))
     if right - left > _ONE_PLACE_IN:
-        whole = [on.along(left, right, -_row(row), "b") for row in (2, 3, 4)]
-        made.append(Wanted(f"{on.name}: EAVE", distinct(whole)))
+        outside = [on.along(left, right, -_row(row), "b") for row in (2, 3, 4)]
+        inside = [
+            on.along(left, right, 0.0, "b", share, v) for v in _between(arrays) for share in _SHARES
+        ]
+        made.append(Wanted(f"{on.name}: EAVE", on.best_first(outside, inside)))
     return made
+
+
+def _between(arrays: list[PlacedArray]) -> list[float]:
+    """Levels near the eave at which no array stands."""
+    lowest = min(array.hardware.y0 for array in arrays)
+    return [lowest / 2] if lowest > _OFF_ARRAY_IN else []
 
 
 def _eave_ways(on: _OnPlane, u0: float, u1: float, near: PlacedArray) -> tuple[Dimension, ...]:
@@ -136,7 +162,7 @@ def _eave_ways(on: _OnPlane, u0: float, u1: float, near: PlacedArray) -> tuple[D
         for end in ends
         for share in _SHARES
     ]
-    return distinct((*ways, *_beside_ways(on, u0, u1, near)))
+    return on.best_first(ways, _beside_ways(on, u0, u1, near))
 
 
 def _beside_ways(on: _OnPlane, u0: float, u1: float, array: PlacedArray) -> tuple[Dimension, ...]:
@@ -176,7 +202,7 @@ def _up_slope(on: _OnPlane, arrays: list[PlacedArray]) -> list[Wanted]:
         on.up(0.0, on.top, 0.0, "b", u, share) for u in on.free_of(arrays) for share in _SHARES
     ]
     whole = outside if on.rectangular else [*inside, *outside]
-    return [*made, Wanted(f"{on.name}: EAVE TO TOP", distinct(whole))]
+    return [*made, Wanted(f"{on.name}: EAVE TO TOP", on.best_first(whole))]
 
 
 def _slope_ways(
@@ -187,7 +213,7 @@ def _slope_ways(
         on.up(v0, v1, _row(row), end) for row in (0, *range(2, 2 + _ROWS_OUT), 1) for end in ends
     ]
     beside = _side_ways(on, v0, v1, arrays)
-    return distinct((*outside, *beside) if on.rectangular else (*beside, *outside))
+    return on.best_first(*((outside, beside) if on.rectangular else (beside, outside)))
 
 
 def _side_ways(

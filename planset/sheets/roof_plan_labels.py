@@ -6,8 +6,6 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
-from shapely import Polygon
-
 from planset.design.access_area import AccessArea, AreaKind
 from planset.drawing.dimension import leader
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
@@ -15,6 +13,7 @@ from planset.drawing.geometry import Box, toward
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
 from planset.drawing.page import View
 from planset.drawing.primitives import Insert, Primitive
+from planset.drawing.region import Region
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.sheets.access_areas import led_words
 from planset.sheets.context import SheetContext
@@ -77,11 +76,12 @@ _Labeler = Callable[[LabelPlacer, SheetContext, View], Iterable[Marked]]
 def _least_unnamed(placer: LabelPlacer, context: SheetContext, view: View) -> list[Marked]:
     """Names of planes and obstructions, in the order that leaves the fewest without."""
     tried: list[list[Marked]] = []
-    for order in (
+    orders: tuple[tuple[_Labeler, ...], ...] = (
         (_obstruction_labels, _clear_plane_names),
         (_obstruction_labels, plane_names),
         (plane_names, _obstruction_labels),
-    ):
+    )
+    for order in orders if context.design.obstructions else orders[:1]:
         tried.append(_in_order(placer, context, view, order))
         if not _count_unnamed(tried[-1]):
             break
@@ -137,13 +137,11 @@ def _told_by(context: SheetContext, area: AccessArea) -> tuple[object, ...]:
 
 def _spot(context: SheetContext, area: AccessArea) -> tuple[float, float]:
     """A point of an area that no module lies on, if there is one."""
-    whole = Polygon(area.outline)
-    free = whole
-    for array in context.design.arrays:
-        if array.plane.id == area.plane:
-            free = free.difference(array.occupied)
-    point = (whole if free.is_empty else free).representative_point()
-    return (point.x, point.y)
+    whole = Region.of(area.outline)
+    free = whole.less(
+        *(Region(a.occupied) for a in context.design.arrays if a.plane.id == area.plane)
+    )
+    return (whole if free.is_empty else free).inner_point
 
 
 def _obstruction_labels(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:

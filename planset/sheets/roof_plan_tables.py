@@ -14,7 +14,7 @@ from planset.drawing.hatching import hatch
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table, table
-from planset.drawing.text import NOTE_HEIGHT, SLACK, SUBTITLE_HEIGHT, text_width
+from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT, text_width
 from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_list
@@ -72,7 +72,7 @@ def _planes(context: SheetContext, at: Point, width: float) -> Table:
         )
         for plane in planes
     ]
-    longest = max(text_width(row[0], NOTE_HEIGHT) for row in rows) * SLACK + _TAG_MARGIN
+    longest = max(text_width(row[0], NOTE_HEIGHT) for row in rows) + _TAG_MARGIN
     if longest > _PLANE:  # long names leave the figures one column
         lines = [(row[0], f"{row[1]}, AZIM. {row[2]}\nFACTOR {row[3]}") for row in rows]
         first = min(longest, width / 2)

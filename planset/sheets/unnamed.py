@@ -10,6 +10,8 @@ from planset.drawing.geometry import Box
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within
 from planset.drawing.primitives import Primitive
 
+_NEARBY = 1.8  # how far off words are sought beside the roofs, before on them [paper in]
+
 
 @dataclass(frozen=True, slots=True)
 class Unnamed:
@@ -30,8 +32,9 @@ def led_from_outside(
     Raises:
         NoRoomError: They have no free place.
     """
+    nearby = region.shared(Box(*label.anchor, *label.anchor).grown(_NEARBY))
     with suppress(NoRoomError):
-        return placer.place_near(label, region, always_led=True, within=outside)
+        return placer.place_near(label, nearby, always_led=True, within=outside)
     return placer.place_near(label, region, always_led=True)
 
 

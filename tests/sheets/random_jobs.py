@@ -1,113 +1,281 @@
-"""Jobs of gable roofs of any size, turned any way, with arrays and obstructions on their planes."""
+"""Jobs on roofs of every shape and size, turned any way, with arrays and obstructions on them."""
 
 from __future__ import annotations
 
-import json
-import math
-from itertools import product
-from pathlib import Path
+from dataclasses import dataclass
 from typing import Any
 
 from hypothesis import strategies as st
+from pydantic import TypeAdapter
+from shapely import box
+from shapely.geometry.base import BaseGeometry
 
+from planset.job.other_buildings import OtherBuilding
+from planset.job.roof import Roof
+from planset.job.solid import roof_solid
+from planset.roof.free import OVERLAP_SQIN, overlap_sqin
+from planset.roof.plane import Plane
+from planset.roof.shapes import RoofShapeError
+from planset.roof.solid import Roof as RoofSolid
 from planset.source import read_yaml
 from tests.example_job import EXAMPLE
+from tests.sheets.roof_jobs import MEMBRANE, SHINGLE, strings
 
 MODULE = (67.8, 44.6)  # long and short edge of the example's module [in]
 GAP = 0.5
 EDGE = 20.0  # kept free along every edge of a plane [in]
 CELL = 48.0  # an obstruction stands somewhere in a cell of its own, so that none meet [in]
 MOST_MODULES = 200
-PER_STRING = 15
+MOST_IN_ALL = 150  # with several arrays, as E-601 shows their strings
 LONGEST_NAME = 56  # that two lines of the title block's fields hold at 3/32 in
-PLANES = ("front", "back")
+SHAPES = ("gable", "hip", "pyramid", "shed", "flat")
 
 _WORDS = ("Tallow", "Creek", "Netmaker", "Gullwing", "Harbormaster", "Residence", "Foundation")
-_KINDS = ("plumbing_vent", "attic_vent", "flue", "chimney", "skylight", "mast")
+_KINDS = (
+    "plumbing_vent", "attic_vent", "flue", "chimney", "skylight", "mast", "roof_hatch",
+    "smoke_vent", "standpipe", "roof_drain", "mechanical_unit", "other",
+)  # fmt: skip
+_ROUND = ("plumbing_vent", "flue", "mast", "standpipe", "roof_drain")
+_SIDES = ("front", "back", "left", "right")
+_EIGHTHS = st.integers(0, 8).map(lambda eighth: eighth / 8)
 
 Job = dict[str, Any]
-Rectangle = tuple[float, float, float, float]
+
+
+@dataclass
+class Ground:
+    """A plane and what is left free of it, on its surface."""
+
+    plane: Plane
+    free: BaseGeometry
 
 
 @st.composite
 def jobs(draw: st.DrawFn) -> Job:
-    """The example with another roof, array, obstructions and names."""
+    """The example with another roof, arrays, obstructions, openings and names."""
     job: Job = read_yaml(EXAMPLE).data
-    length = 12 * draw(st.integers(min_value=20, max_value=100))
-    depth = 12 * draw(st.integers(min_value=16, max_value=50))
-    rise = draw(st.integers(min_value=3, max_value=12))
-    job["roof"] |= {
-        "ridge_length": length,
-        "depth": depth,
-        "pitch": f"{rise}:12",
-        "front_azimuth": draw(st.integers(0, 359)),
-    }
-    slope = depth / 2 * math.hypot(rise, 12) / 12
-    plane = draw(st.sampled_from(PLANES))
-    array, taken = _array(draw, plane, float(length), slope)
-    job["arrays"][0] |= array
-    job["electrical"]["strings"] = _strings(array["rows"] * array["columns"])
-    job["obstructions"] = _obstructions(draw, float(length), slope, plane, taken)
-    job["site"]["street_sides"] = draw(
-        st.lists(st.sampled_from(PLANES), min_size=1, unique=True).map(sorted)
-    )
+    covering = job["roof"]["covering"]
+    job["roof"] = draw(roofs(covering))
+    if draw(st.integers(0, 4)) == 0:
+        job["other_buildings"] = [draw(garages(job["roof"]))]
+    solid = solid_of(job)
+    if solid is None:
+        job.pop("other_buildings")
+        solid = solid_of(job)
+    assert solid is not None
+    grounds = [Ground(p, p.surface_polygon.buffer(-EDGE, join_style="mitre")) for p in solid.planes]
+    mounted = job["roof"]["covering"] == covering
+    job["arrays"] = _arrays(draw, job["arrays"][0], grounds, mounted=mounted)
+    if not mounted:
+        job["framing"] = "by_others"
+        job["drafting"]["sheets"] = ["G-001", "A-101", "E-601"]
+    job["electrical"]["strings"] = strings(job["arrays"])
+    job["obstructions"] = _obstructions(draw, grounds)
+    sides = st.lists(st.sampled_from(_SIDES), min_size=1, max_size=2, unique=True)
+    job["site"]["street_sides"] = sorted(draw(sides))
+    if draw(st.booleans()):
+        job["site"]["driveway_sides"] = sorted(draw(sides))
+    job["building"] |= _openings(draw, solid)
     _name(draw, job)
     return job
 
 
-def write(job: Job, folder: Path) -> Path:
-    """Write a job to a file of a folder."""
-    path = folder / "job.yaml"
-    path.write_text(json.dumps(job), encoding="utf-8")
-    return path
+@st.composite
+def roofs(draw: st.DrawFn, tile: Job) -> Job:
+    """A roof of any shape that can be built, under tiles, shingles or a membrane."""
+    shape = draw(st.sampled_from(SHAPES))
+    roof: Job = {
+        "shape": shape,
+        "front_azimuth": draw(st.integers(0, 359)),
+        "eave_overhang": draw(st.sampled_from((0, 12, 18))),
+        "rake_overhang": draw(st.sampled_from((0, 12))),
+        "layers": 1,
+        "covering": draw(st.sampled_from((tile, SHINGLE))),
+    }
+    length = 12 * draw(st.integers(min_value=20, max_value=100))
+    depth = 12 * draw(st.integers(min_value=18, max_value=50))
+    rise = draw(st.integers(min_value=3, max_value=12))
+    if shape == "pyramid":
+        return roof | {"width": max(depth, 276), "pitch": f"{rise}:12"}
+    if shape == "flat":
+        parapet = draw(st.sampled_from(("none", {"height": 24, "thickness": 8})))
+        flat = {"length": length, "depth": depth, "pitch": "0.25:12", "parapet": parapet}
+        return roof | flat | {"covering": MEMBRANE}
+    roof |= {"depth": depth, "pitch": f"{rise}:12"}
+    roof["ridge_length" if shape == "gable" else "length"] = length
+    if shape == "hip":
+        roof["length"] = max(length, depth)
+        roof["depth"] = max(depth, 276)
+        roof["length"] = max(roof["length"], roof["depth"])
+    if shape in ("gable", "hip") and draw(st.booleans()):
+        with_parts = roof | draw(parts(length, depth, rise))
+        if _buildable(with_parts):
+            return with_parts
+    return roof
 
 
-def _array(draw: st.DrawFn, plane: str, length: float, slope: float) -> tuple[Job, Rectangle]:
-    """An array that fits the plane, and the rectangle it takes."""
-    turns = {"landscape": MODULE, "portrait": MODULE[::-1]}
-    room = (length - 2 * EDGE, slope - 2 * EDGE)
-    fitting = [turn for turn, size in turns.items() if size[0] <= room[0] and size[1] <= room[1]]
-    turn = draw(st.sampled_from(fitting))
-    across, up = turns[turn]
-    columns = draw(st.integers(1, min(MOST_MODULES, _count(room[0], across))))
-    rows = draw(st.integers(1, min(MOST_MODULES // columns, _count(room[1], up))))
-    width, height = columns * (across + GAP) - GAP, rows * (up + GAP) - GAP
-    share = st.integers(0, 8).map(lambda eighth: eighth / 8)
-    along = EDGE + draw(share) * (room[0] - width)
-    low = EDGE + draw(share) * (room[1] - height)
-    array = {
+@st.composite
+def parts(draw: st.DrawFn, length: int, depth: int, rise: int) -> Job:
+    """One or two wings, or dormers, of which the roof may still say that they do not fit."""
+    if draw(st.booleans()):
+        sides = draw(st.lists(st.sampled_from(("front", "back")), min_size=1, max_size=2))
+        wings = [
+            {
+                "id": f"w{n}",
+                "side": side,
+                "from_left": int(length * (0.05 + 0.5 * n) / 12) * 12,
+                "width": draw(st.integers(10, max(10, min(length // 30, depth // 14)))) * 12,
+                "projection": draw(st.integers(4, 14)) * 12,
+                "pitch": f"{rise}:12",
+                "end": draw(st.sampled_from(("gable", "hip"))),
+                "eave_above": 0,
+            }
+            for n, side in enumerate(dict.fromkeys(sides))
+        ]
+        return {"wings": wings}
+    count, setback = draw(st.integers(1, 2)), 12 * draw(st.integers(2, 5))
+    dormers = [
+        {
+            "id": f"d{n}",
+            "kind": "gable",
+            "side": "front",
+            "from_left": int(length * (0.15 + 0.45 * n) / 12) * 12,
+            "width": 12 * draw(st.integers(6, 9)),
+            "setback": setback,
+            "eave_above": int(setback * rise / 12) + 30,
+            "pitch": f"{min(rise, 6)}:12",
+        }
+        for n in range(count)
+    ]
+    return {"dormers": dormers}
+
+
+@st.composite
+def garages(draw: st.DrawFn, roof: Job) -> Job:
+    """A detached garage to the right of the house, turned a little."""
+    length = roof.get("ridge_length", roof.get("length", roof.get("width")))
+    turned = (roof["front_azimuth"] + draw(st.sampled_from((0, 30, 90, 345)))) % 360
+    own = {
+        "shape": "gable",
+        "ridge_length": 12 * draw(st.integers(20, 26)),
+        "depth": 12 * draw(st.integers(20, 24)),
+        "pitch": "4:12",
+        "front_azimuth": turned,
+        "eave_overhang": 12,
+        "rake_overhang": 12,
+        "layers": 1,
+        "covering": SHINGLE,
+    }
+    at = {"right": length + 12 * draw(st.integers(8, 30)), "back": 12 * draw(st.integers(-10, 20))}
+    return {
+        "id": "garage",
+        "use": "detached_garage",
+        "at": at,
+        "eave_above": -12,
+        "roof": own,
+    }
+
+
+_ROOFS: TypeAdapter[Roof] = TypeAdapter(Roof)
+_OTHERS: TypeAdapter[tuple[OtherBuilding, ...]] = TypeAdapter(tuple[OtherBuilding, ...])
+
+
+def _buildable(roof: Job) -> bool:
+    try:
+        return bool(_ROOFS.validate_python(roof).solid.planes)
+    except (RoofShapeError, ValueError):
+        return False
+
+
+def solid_of(job: Job) -> RoofSolid | None:
+    """The roofs of a job, None where they stand in each other."""
+    others = _OTHERS.validate_python(tuple(job.get("other_buildings", ())))
+    solid = roof_solid(_ROOFS.validate_python(job["roof"]), others)
+    apart = all(
+        overlap_sqin(solid.planes_of(""), solid.planes_of(other.id)) <= OVERLAP_SQIN
+        for other in others
+    )
+    return solid if apart else None
+
+
+def _arrays(draw: st.DrawFn, given: Job, grounds: list[Ground], *, mounted: bool) -> list[Job]:
+    """One array or a few, each where a plane has room for it."""
+    count = draw(st.integers(1, 4))
+    most = MOST_MODULES if count == 1 else MOST_IN_ALL // count
+    made: list[Job] = []
+    by_room = sorted(grounds, key=lambda ground: -ground.free.area)
+    first = draw(st.integers(0, 1))
+    for ground in (by_room[first:] + by_room[:first]) * 2:
+        if len(made) == count:
+            break
+        item = _array(draw, ground, most)
+        if item:
+            mounting = given["mounting"] if mounted and not made else "by_others"
+            base = {"id": f"A{len(made) + 1}", "module": given["module"], "gap": GAP}
+            made.append(base | item | {"mounting": mounting})
+    assert made, "some plane has room for a module"
+    return made
+
+
+def _array(draw: st.DrawFn, ground: Ground, most: int) -> Job | None:
+    """An array on what is free of a plane, which it takes; None where nothing fits."""
+    turn = draw(st.sampled_from(("landscape", "portrait")))
+    across, up = MODULE if turn == "landscape" else MODULE[::-1]
+    if ground.free.is_empty:
+        return None
+    x0, y0, x1, y1 = ground.free.bounds
+    columns = draw(st.integers(1, max(1, min(most, _count(x1 - x0, across)))))
+    rows = draw(st.integers(1, max(1, min(most // columns, _count(y1 - y0, up)))))
+    shares = (draw(_EIGHTHS), draw(_EIGHTHS))
+    while True:
+        width, height = columns * (across + GAP) - GAP, rows * (up + GAP) - GAP
+        tried = [shares, (0.5, 0.0), (0.5, 0.5), (0.0, 0.0), (1.0, 0.0), (0.0, 1.0), (1.0, 1.0)]
+        for share, level in tried:
+            u, v = x0 + share * (x1 - x0 - width), y0 + level * (y1 - y0 - height)
+            if u > 0 and v > 0 and ground.free.contains(box(u, v, u + width, v + height)):
+                ground.free = ground.free.difference(
+                    box(u - EDGE, v - EDGE, u + width + EDGE, v + height + EDGE)
+                )
+                return _stated(draw, ground.plane.id, turn, rows, columns, (u, v))
+        if rows == columns == 1:
+            return None
+        columns, rows = max(1, columns * 2 // 3), max(1, rows * 2 // 3)
+
+
+def _stated(
+    draw: st.DrawFn,
+    plane: str,
+    turn: str,
+    rows: int,
+    columns: int,
+    corner: tuple[float, float],
+) -> Job:
+    cells = [(row, column) for row in range(1, rows + 1) for column in range(1, columns + 1)]
+    omitted = draw(st.lists(st.sampled_from(cells), max_size=min(3, len(cells) - 1), unique=True))
+    return {
         "plane": plane,
         "orientation": turn,
         "rows": rows,
         "columns": columns,
-        "corner": {"along": along, "up": low},
+        "corner": {"along": corner[0], "up": corner[1]},
+        "omit": [{"row": row, "column": column} for row, column in omitted],
     }
-    return array, (along, low, along + width, low + height)
 
 
 def _count(room: float, size: float) -> int:
     return int((room + GAP) // (size + GAP))
 
 
-def _strings(count: int) -> list[Job]:
-    """As many strings as it takes, on the two inputs of the inverter by turns."""
-    number = math.ceil(count / PER_STRING)
-    sizes = [count // number + (n < count % number) for n in range(number)]
-    return [
-        {"id": f"S{n}", "array": "A1", "modules": size, "input": n % 2 + 1}
-        for n, size in enumerate(sizes, 1)
-    ]
-
-
-def _obstructions(
-    draw: st.DrawFn, length: float, slope: float, plane: str, taken: Rectangle
-) -> list[Job]:
+def _obstructions(draw: st.DrawFn, grounds: list[Ground]) -> list[Job]:
     """Up to 15, each in a cell that no array reaches."""
-    cells = [
-        (name, x * CELL, y * CELL)
-        for name, x, y in product(PLANES, range(int(length // CELL)), range(int(slope // CELL)))
-        if name != plane or not _meet(taken, (x * CELL, y * CELL, (x + 1) * CELL, (y + 1) * CELL))
-    ]
+    cells = []
+    for ground in grounds:
+        x0, y0, x1, y1 = ground.plane.surface_polygon.bounds
+        for n in range(int((x1 - x0) // CELL)):
+            for level in range(int((y1 - y0) // CELL)):
+                x, y = x0 + n * CELL, y0 + level * CELL
+                if ground.free.contains(box(x, y, x + CELL, y + CELL)):
+                    cells.append((ground.plane.id, x, y))
     if not cells:
         return []
     chosen = draw(st.lists(st.sampled_from(cells), max_size=15, unique=True))
@@ -117,24 +285,39 @@ def _obstructions(
 def _obstruction(draw: st.DrawFn, number: int, plane: str, x: float, y: float) -> Job:
     kind = draw(st.sampled_from(_KINDS))
     size = draw(st.integers(2, 24))
-    center = {"along": x + CELL / 2, "up": y + CELL / 2}
     shape = (
         {"diameter": size}
-        if kind in ("plumbing_vent", "flue", "mast")
+        if kind in _ROUND
         else {"width": size, "height": draw(st.integers(6, 30))}
     )
     return {
         "id": f"OB{number}",
         "kind": kind,
         "plane": plane,
-        "center": center,
+        "center": {"along": x + CELL / 2, "up": y + CELL / 2},
         "clearance": 6,
         **shape,
     }
 
 
-def _meet(a: Rectangle, b: Rectangle) -> bool:
-    return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
+def _openings(draw: st.DrawFn, solid: RoofSolid) -> Job:
+    """Now and then a window or door below the eave of the front, and an escape opening above it."""
+    front = solid.planes[0]
+    eave = [u for u, v in front.surface_outline if v < 1]
+    width = max(eave) - min(eave)
+    if width < 240 or draw(st.booleans()):
+        return {}
+    along = int(width * draw(st.sampled_from((0.3, 0.6))))
+    made: Job = {}
+    if draw(st.booleans()):
+        made["escape_openings_onto_roof"] = [
+            {"plane": front.id, "along": along, "up": 0, "width": 36}
+        ]
+    kind = draw(st.sampled_from(("window", "door")))
+    made["openings_below_eaves"] = [
+        {"kind": kind, "plane": front.id, "along": along // 2, "width": 36}
+    ]
+    return made
 
 
 def _name(draw: st.DrawFn, job: Job) -> None:

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from tests.sheets.drawn_sets import made_of
-from tests.sheets.random_jobs import Job, jobs, write
+from tests.sheets.random_jobs import Job, jobs
+from tests.sheets.roof_jobs import write
 
 FEW, MANY = 25, 500
 UNSHRUNK = (Phase.explicit, Phase.reuse, Phase.generate)

@@ -32,6 +32,11 @@ def printed(item: Dimension) -> float:
     return parse_length(item.text.partition('"')[0] + '"', "in")
 
 
+def chained(item: Dimension) -> bool:
+    """Whether a dimension belongs to a chain, not to an area that fire access keeps free."""
+    return not item.text.endswith(("CLEAR", "MIN."))
+
+
 def in_plan(area: AccessArea) -> Box:
     return box_around(surface_to_plan(example().design.roof.plane(area.plane), area.surface))
 
@@ -144,6 +149,13 @@ def test_the_ridge_clearance_is_that_of_the_design_rounded_down() -> None:
     assert shown.value_in == pytest.approx(ridge.clear_in)
 
 
+def test_what_is_kept_free_where_no_modules_lie_is_dimensioned_too() -> None:
+    least = [d for d in dimensions() if d.text.endswith("MIN.")]
+    # IRC 2021 R324.6.1: pathways 36 in; R324.6.2: 18 in at the ridge, both on the back plane.
+    assert sorted(d.value_in for d in least) == pytest.approx([18, 36])
+    assert {d.text for d in least} == {"3'-0\" MIN.", "1'-6\" ON SLOPE MIN."}
+
+
 # --- dimensions ----------------------------------------------------------------------------
 
 
@@ -151,7 +163,7 @@ def test_the_dimensions_along_the_eave_add_up_to_it() -> None:
     eave = example().design.inputs.job.roof.ridge_length
     rows: dict[float, list[Dimension]] = defaultdict(list)
     for item in dimensions():
-        if not item.text.endswith("CLEAR") and item.line_a[1] == pytest.approx(item.line_b[1]):
+        if chained(item) and item.line_a[1] == pytest.approx(item.line_b[1]):
             rows[round(item.line_a[1], 6)].append(item)
     parts, whole = sorted(rows.values(), key=len, reverse=True)
     assert [printed(item) for item in whole] == [eave] == [528]  # 44 ft, as the job says
@@ -168,7 +180,7 @@ def test_the_dimensions_up_the_slope_add_up_to_it() -> None:
     plane = example().design.roof.plane("front")
     slope = max(v for _, v in plane.surface_outline)
     assert slope == pytest.approx(204 * 13 / 12)  # 17 ft in plan at 5:12: 5, 12 and 13
-    along = [d for d in dimensions() if d.on_slope and not d.text.endswith("CLEAR")]
+    along = [d for d in dimensions() if d.on_slope and chained(d)]
     *parts, whole = sorted(d.value_in for d in along)
     assert whole == pytest.approx(slope)
     assert sum(parts) == pytest.approx(slope)

@@ -1,0 +1,209 @@
+"""A-101 on roofs of every shape: nothing to mend, and what it shows is what the job says."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pytest
+
+from planset.design.access_area import AccessArea, AreaKind
+from planset.design.design import Design
+from planset.design.layout import surface_to_plan
+from planset.drawing.geometry import box_around
+from planset.drawing.primitives import Dimension, Insert, Line, Polyline
+from planset.roof.solid import EdgeKind
+from planset.sheets.access_areas import access_block, area_labels, area_texts
+from tests.sheets.drawn_sets import Made, made_of
+from tests.sheets.roof_jobs import ROOFS, write
+
+SHEET = "A-101"
+HIP, STEP = "hip with arrays on three planes", "free planes with a step"
+GARAGE, DORMERS = "house and turned garage", "gable with two dormers"
+FLAT, CROSS = "flat with eight arrays", "cross gable with two wings"
+
+
+@cache
+def made(name: str) -> Made:
+    with TemporaryDirectory() as folder:
+        return made_of(write(ROOFS[name], Path(folder)))
+
+
+def lines(name: str) -> list[str]:
+    return [line for page in made(name).pages(SHEET) for line in made(name).lines(page.sheet)]
+
+
+def drawn(name: str, block: str, layer: str) -> list[Line]:
+    parts = made(name).drawing.blocks[block].primitives
+    return [part for part in parts if isinstance(part, Line) and part.layer == layer]
+
+
+def dimensions(name: str) -> list[Dimension]:
+    views = [view for page in made(name).pages(SHEET) for view in page.views]
+    return [part for view in views for part in view.annotation if isinstance(part, Dimension)]
+
+
+@pytest.mark.parametrize("name", ROOFS)
+def test_a_roof_has_nothing_to_mend(name: str) -> None:
+    assert made(name).failures() == []
+
+
+@pytest.mark.parametrize("name", ROOFS)
+def test_every_plane_is_named_or_listed(name: str) -> None:
+    words = lines(name)
+    for plane in made(name).design.roof.planes:
+        assert f"{plane.id.upper()} PLANE" in words, plane.id
+
+
+@pytest.mark.parametrize("name", ROOFS)
+def test_every_array_is_dimensioned_both_ways_or_listed(name: str) -> None:
+    """Its width along the eave, and its height on the slope."""
+    values = [item.value_in for item in dimensions(name)]
+    listed = "DIMENSIONS NOT DRAWN" in lines(name)
+    for array in made(name).design.arrays:
+        for size in (array.frames.width, array.frames.height):
+            found = any(value == pytest.approx(size) for value in values)
+            assert found or listed, (array.id, size)
+
+
+@pytest.mark.parametrize("name", ROOFS)
+def test_every_edge_has_the_pen_of_its_kind(name: str) -> None:
+    layers = {
+        EdgeKind.HIP: "A-ROOF-RIDG",
+        EdgeKind.VALLEY: "A-ROOF-VLLY",
+        EdgeKind.HEADWALL: "A-ROOF-WALL",
+        EdgeKind.SIDEWALL: "A-ROOF-WALL",
+        EdgeKind.PARAPET: "A-ROOF-OTLN",
+    }
+    for kind, layer in layers.items():
+        edges = [edge for edge in made(name).design.roof.edges if edge.kind is kind]
+        ends = {(line.a, line.b) for line in drawn(name, "ROOF", layer)}
+        assert all(edge.plan in ends for edge in edges), kind
+
+
+# --- walls ---------------------------------------------------------------------------------
+
+
+def walls(name: str) -> list[tuple[tuple[float, float], ...]]:
+    block = made(name).drawing.blocks["WALLS"].primitives
+    return [part.points for part in block if isinstance(part, Polyline)]
+
+
+def test_walls_stand_in_from_every_eave_of_a_hip_roof() -> None:
+    (outline,) = walls(HIP)
+    assert sorted(outline) == [(18, 18), (18, 414), (630, 18), (630, 414)]  # 54 x 36 ft, 18 in
+
+
+def test_walls_go_around_the_wings_of_a_cross_gable() -> None:
+    (outline,) = walls(CROSS)
+    # Twelve corners: the house's four, and four at each of the two wings.
+    assert len(outline) == 12
+    low = [x for x, y in outline if y == pytest.approx(-120 + 12)]  # a gable end, rake 12 in
+    assert sorted(low) == pytest.approx([48 + 18, 48 + 192 - 18])  # eaves of the wing, 18 in
+    high = [x for x, y in outline if y == pytest.approx(384 + 96 - 18)]  # a hipped end, eave
+    assert len(high) == 2
+
+
+def test_each_building_has_its_walls() -> None:
+    areas = sorted(polygon_area(ring) for ring in walls(GARAGE))
+    # 24 x 22 ft and 48 x 30 ft, set in by their rakes and eaves
+    assert areas == pytest.approx([(288 - 24) * (264 - 24), (576 - 24) * (360 - 36)], rel=1e-6)
+
+
+def polygon_area(ring: tuple[tuple[float, float], ...]) -> float:
+    pairs = zip(ring, ring[1:] + ring[:1], strict=True)
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in pairs)) / 2
+
+
+def test_a_parapet_shows_its_thickness() -> None:
+    inner = [end for line in drawn(FLAT, "ROOF", "A-ROOF-PRPT") for end in (line.a, line.b)]
+    box = box_around(inner)
+    assert (box.x0, box.y0, box.x1, box.y1) == pytest.approx((8, 8, 2392, 1432))
+
+
+# --- words ---------------------------------------------------------------------------------
+
+
+def test_sides_openings_and_buildings_are_named() -> None:
+    words = lines(HIP)
+    assert words.count("STREET SIDE") == 2
+    assert words.count("DRIVEWAY") == 1
+    assert {"EERO", "WINDOW BELOW", "DOOR BELOW"} <= set(words)
+    assert {"HOUSE", "DETACHED GARAGE"} <= set(lines(GARAGE))
+
+
+def test_a_wall_between_two_roofs_is_named_once_with_the_eave_above_it() -> None:
+    words = lines(STEP)
+    assert words.count("HEADWALL / EAVE") == 1
+
+
+def test_the_areas_of_each_building_are_told() -> None:
+    words = lines(GARAGE)
+    assert "1440.0 SQ FT" in words  # 48 x 30 ft
+    assert "528.0 SQ FT" in words  # 24 x 22 ft
+
+
+def test_mountings_by_others_draw_no_racking_and_are_told() -> None:
+    inserted = [part for view in made(HIP).page(SHEET).views for part in view.model]
+    blocks = [part.block for part in inserted if isinstance(part, Insert)]
+    assert not any(block.startswith("RACKING") for block in blocks)
+    assert "ALL BY OTHERS" in lines(HIP) or {"ALL BY", "OTHERS"} <= set(lines(HIP))
+
+
+# --- access areas of any outline --------------------------------------------------------------
+
+
+def slanting(kind: AreaKind) -> AccessArea:
+    """A strip along the left hip of the front plane, on the slope: the hip rises u = v / factor."""
+    factor = math.hypot(12, 6) / 12
+    outline = ((0.0, 0.0), (40.0, 0.0), (40 + 216.0, 216 * factor), (216.0, 216 * factor))
+    length = math.hypot(1, factor)
+    normal = (factor / length, -1 / length)
+    width = 40 * factor / length
+    start = (108.0, 108 * factor)
+    across = (start, (start[0] + width * normal[0], start[1] + width * normal[1]))
+    return AccessArea(kind, "front", outline, across, width, width)
+
+
+@pytest.mark.parametrize("kind", AreaKind)
+def test_an_area_along_a_hip_is_hatched_within_its_outline(kind: AreaKind) -> None:
+    design = with_areas(slanting(kind))
+    labels = area_labels(design, 48.0)
+    block = access_block(design, labels, 48.0)
+    plane = design.roof.plane("front")
+    outline = [plane.to_plan(corner) for corner in slanting(kind).outline]
+    box = box_around(outline).grown(1e-6)
+    hatch = [part for part in block.primitives if isinstance(part, Line)]
+    assert len(hatch) > 20
+    for line in hatch:
+        assert box.holds(line.a)
+        assert box.holds(line.b)
+        for x, y in (line.a, line.b):  # between the hip, x = y, and 40 in to its right
+            assert -1e-6 <= x - y <= 40 + 1e-6
+
+
+def test_the_words_of_an_area_along_a_hip_run_along_it() -> None:
+    design = with_areas(slanting(AreaKind.HIP_VALLEY_SETBACK))
+    (label,) = area_labels(design, 48.0)
+    assert label.turn_deg == pytest.approx(45)
+    assert label.lines == ("HIP/VALLEY SETBACK 29.814 in MIN. ON SLOPE",)
+    (view,) = made(HIP).page(SHEET).views
+    (text,) = area_texts((label,), view)
+    assert text.rotation_deg == pytest.approx(45)
+
+
+def with_areas(*areas: AccessArea) -> Design:
+
+    return replace(made(HIP).design, access_areas=areas, arrays=())
+
+
+def test_modules_of_a_turned_building_are_drawn_where_they_lie() -> None:
+    array = made(GARAGE).design.arrays[1]
+    block = made(GARAGE).drawing.blocks["ARRAY-A2"].primitives
+    inserts = [part for part in block if isinstance(part, Insert)]
+    for module, insert in zip(array.modules, inserts, strict=True):
+        assert insert.at == pytest.approx(surface_to_plan(array.plane, module.surface)[0])
+        assert insert.rotation_deg == pytest.approx(30)  # front azimuth 160, of the house 190
