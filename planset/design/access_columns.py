@@ -7,6 +7,7 @@ same edges everywhere, so what a pathway could run on is found exactly.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import shapely
 from shapely import LineString, Polygon
@@ -59,7 +60,7 @@ def columns_of(roof: Roof, plane: Plane) -> list[tuple[Column, ...]]:
     They end at a ridge of the plane. Where it has none they end at its top: a level edge, or, on
     the triangle of a hip roof, the corner, and then every column that stands on an eave is given.
     """
-    cuts = sorted({round(u, 6) for ring in _rings(plane) for u, _ in ring})
+    cuts = _apart(sorted(u for ring in _rings(plane) for u, _ in ring))
     edges = [(edge, _line(plane, edge)) for edge in roof.edges_of(plane.id)]
     tops = _tops(plane, edges)
     runs: list[list[Column]] = []
@@ -123,3 +124,10 @@ def _line(plane: Plane, edge: Edge) -> LineString:
 
 def _rings(plane: Plane) -> list[list[Point]]:
     return [[plane.to_surface(corner) for corner in ring] for ring in plane.rings]
+
+
+def _apart(values: list[float]) -> list[float]:
+    """Values in order, without those that arithmetic alone tells from the one before."""
+    kept = values[:1]
+    kept += [b for a, b in pairwise(values) if b - a > _NOISE]
+    return kept
