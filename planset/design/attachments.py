@@ -199,7 +199,8 @@ def _rack(
 
 def _runs(placed: PlacedArray, u: float) -> list[tuple[float, float]]:
     """Where a line up the slope lies under modules of rows that follow each other."""
-    inside = [m for m in placed.modules if m.surface.x0 <= u <= m.surface.x1 + placed.given.gap]
+    cells = {(module.row, module.column) for module in placed.modules}
+    inside = [m for m in placed.modules if m.surface.x0 <= u <= _right_end(placed, m, cells)]
     runs: list[tuple[float, float]] = []
     reached = 0
     for row in sorted({module.row for module in inside}):
@@ -210,6 +211,12 @@ def _runs(placed: PlacedArray, u: float) -> list[tuple[float, float]]:
             runs.append((box.y0, box.y1))
         reached = row
     return runs
+
+
+def _right_end(placed: PlacedArray, module: PlacedModule, cells: set[tuple[int, int]]) -> float:
+    """Where a module ends, with the gap to its neighbor on the right when it has one [in]."""
+    gap = placed.given.gap if (module.row, module.column + 1) in cells else 0.0
+    return module.surface.x1 + gap
 
 
 def _share_across(placed: PlacedArray, rail: Rail, rails: tuple[Rail, ...]) -> tuple[float, float]:

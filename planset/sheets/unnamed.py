@@ -32,6 +32,9 @@ def led_from_outside(
     Raises:
         NoRoomError: They have no free place.
     """
+    if not region.holds(label.anchor):
+        msg = f"{label.lines[0]!r} names what this view does not show"
+        raise NoRoomError(msg)
     nearby = region.shared(Box(*label.anchor, *label.anchor).grown(_NEARBY))
     with suppress(NoRoomError):
         return placer.place_near(label, nearby, always_led=True, within=outside)
