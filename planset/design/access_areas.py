@@ -73,7 +73,8 @@ def required_areas(
         made += _hips_and_valleys(work, scope)
         made += _escapes(work, scope)
         made += _roof_edges(work, scope)
-    return tuple(made)
+    # An opening at the eave has no roof below it, so its pathway has no area.
+    return tuple(area for area in made if area.outline)
 
 
 def _pathways(work: _Work, scope: Scope) -> Iterator[AccessArea]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 import shapely
 from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
 from planset.design.access_area import AccessArea, AreaKind
@@ -87,12 +88,14 @@ def clipped(plane: Plane, area: Box) -> tuple[Point, ...]:
     part = whole.intersection(plane.surface_polygon)
     if whole.area - part.area < 1e-3:
         return area.corners
-    return ring(max(shapely.get_parts(part), key=lambda piece: piece.area, default=Polygon()))
+    # Where the box only touches the plane, lines and points are parts of what they share too.
+    pieces = [piece for piece in shapely.get_parts(part) if isinstance(piece, Polygon)]
+    return ring(max(pieces, key=lambda piece: piece.area, default=Polygon()))
 
 
-def ring(polygon: Polygon) -> tuple[Point, ...]:
-    """The corners of a polygon, counterclockwise, the first one not repeated."""
-    if polygon.is_empty:
+def ring(polygon: BaseGeometry) -> tuple[Point, ...]:
+    """The corners of a polygon, counterclockwise, the first one not repeated; none of a line."""
+    if polygon.is_empty or not isinstance(polygon, Polygon):
         return ()
     return tuple((x, y) for x, y in orient(polygon).exterior.coords[:-1])
 
