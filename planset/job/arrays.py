@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal, Self
 
-from pydantic import BeforeValidator, model_validator
+from pydantic import AfterValidator, BeforeValidator, WithJsonSchema, model_validator
 
 from planset.catalog.fields import (
     CatalogName,
@@ -42,6 +42,14 @@ class Cell(StrictModel):
     column: Count
 
 
+def _only_true(value: bool) -> bool:
+    """Refuse false, which says no more than leaving the line out; a Literal would let 1 pass."""
+    if not value:
+        msg = "not an accepted value; write true, or remove the line"
+        raise ValueError(msg)
+    return value
+
+
 class Array(StrictModel):
     """Modules of one model in rows and columns; inches.
 
@@ -59,7 +67,9 @@ class Array(StrictModel):
     columns: Count | None = None
     corner: Position | None = None
     omit: Several[Cell] = ()
-    as_many_as_fit: Literal[True] | None = None
+    as_many_as_fit: Annotated[bool, AfterValidator(_only_true), WithJsonSchema({"const": True})] = (
+        False
+    )
     most: Count | None = None
     gap: Gap
     row_gap: Gap | None = None
