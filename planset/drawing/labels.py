@@ -34,7 +34,8 @@ _NEAR = ((1.0, 1), (3.0, 1))  # how far from its anchor a label is tried, at eve
 _FAR = ((math.inf, 2),)
 _ALL_TIERS = _NEAR + _FAR
 _PATIENCE = 500  # how many more places are looked at for a leader that crosses less
-_FRUITLESS, _LEAP = 250, 20  # after so many places without any leader, only every so many next
+_FRUITLESS, _LEAP = 60, 10  # after so many places without any leader, only every so many next
+_HOPELESS = 600  # after so many without any, no more
 _LEAST_LEADER = 0.1  # from words to the point named, where a leader must run [in]
 
 
@@ -279,6 +280,8 @@ class LabelPlacer:
                 tried += 1
                 if not found and tried > _FRUITLESS and tried % _LEAP:
                     continue
+                if not found and tried > _HOPELESS:
+                    raise NoRoomError(_no_room(label))
                 line, crossing = self._course(label, box) if led else ((), 0)
                 if crossing < (found.crossing if found else CROSSES_WORDS):
                     found = _Found(crossing, box, line, crowded)
