@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from planset.catalog.access import has_dwelling_access
-from planset.design.access import AccessGeometry, measured_access
-from planset.design.access_area import AccessArea
-from planset.design.access_areas import required_areas
+from planset.design.access.area import AccessArea
+from planset.design.access.areas import required_areas
+from planset.design.access.geometry import AccessGeometry, measured_access
+from planset.design.access.other.geometry import OtherRoofAccess, other_roof_access
 from planset.design.assumptions import Assumption, assumptions_of
 from planset.design.attachments import Racking, Rafter, place_racking, rafters_under
 from planset.design.buildup import BuildUp, build_up
@@ -20,7 +21,6 @@ from planset.design.layout import (
     place_arrays,
     place_obstructions,
 )
-from planset.design.other_access import OtherRoofAccess, other_roof_access
 from planset.design.topology import Topology, string_inverter_topology
 from planset.design.uplift import Fastening, UpliftDemand, fastening, uplift_demands
 from planset.design.wind import (

@@ -12,14 +12,14 @@ from planset.catalog.access import (
     has_dwelling_access,
 )
 from planset.codes.other_roof_access import other_editions, perimeter_in
-from planset.design.access import AccessGeometry, measured_access
-from planset.design.access_scope import Scope, access_scopes, ridge_setback_in
-from planset.design.keep_free import keep_free, pathway_choices
+from planset.design.access.geometry import AccessGeometry, measured_access
+from planset.design.access.keep_free import keep_free, pathway_choices
+from planset.design.access.other.geometry import parapet_in
+from planset.design.access.other.perimeter import INNER_EDGES, axes_in, inner_line, moved
+from planset.design.access.pathways import on_separate_planes, serving
+from planset.design.access.scope import Scope, access_scopes, ridge_setback_in
+from planset.design.access.street import faces_street
 from planset.design.layout import PlacedArray, PlacedObstruction
-from planset.design.other.perimeter import INNER_EDGES, axes_in, inner_line, moved
-from planset.design.other_access import parapet_in
-from planset.design.pathways import on_separate_planes, serving
-from planset.design.street import faces_street
 from planset.drawing.geometry import Point, offset_left
 from planset.roof.plane import Plane, Ring
 from planset.roof.solid import Roof

@@ -10,8 +10,8 @@ from planset.finding import Finding, Outcome
 from planset.rules.rule import Rule
 
 if TYPE_CHECKING:
+    from planset.design.access.other.geometry import OtherRoofAccess
     from planset.design.design import Design
-    from planset.design.other_access import OtherRoofAccess
 
 _EXEMPT_GROUP = "U"
 

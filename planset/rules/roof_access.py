@@ -13,8 +13,8 @@ from planset.codes.roof_access import (
     dwelling_access,
     dwelling_editions,
 )
-from planset.design.access_scope import Scope, access_scopes
-from planset.design.pathways_needed import planes_with_arrays
+from planset.design.access.pathways_needed import planes_with_arrays
+from planset.design.access.scope import Scope, access_scopes
 from planset.finding import Finding, Outcome
 from planset.rules.rule import Rule
 from planset.units import format_pitch

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from planset.design.access_area import AccessArea, AreaKind
+from planset.design.access.area import AccessArea, AreaKind
 from planset.design.design import Design
 from planset.design.layout import surface_to_plan
 from planset.drawing.geometry import Box, Point, box_around, direction_deg, readable

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from planset.design.access_area import AccessArea, AreaKind
+from planset.design.access.area import AccessArea, AreaKind
 from planset.design.design import Design
 from planset.drawing.dimension import FIRST_OFFSET, dimension
 from planset.drawing.geometry import Point, distance

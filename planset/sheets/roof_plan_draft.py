@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from planset.design.access_area import AccessArea
+from planset.design.access.area import AccessArea
 from planset.design.layout import PlacedArray, PlacedObstruction, surface_to_plan
 from planset.drawing.fit import Part
 from planset.drawing.flatten import rotated_text_box

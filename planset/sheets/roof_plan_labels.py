@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
-from planset.design.access_area import AccessArea, AreaKind
+from planset.design.access.area import AccessArea, AreaKind
 from planset.drawing.dimension import leader
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
 from planset.drawing.geometry import Box, toward

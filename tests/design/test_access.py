@@ -13,7 +13,7 @@ from houses import filled, house, roof_of_house
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planset.design.access import AccessGeometry, access_geometry
+from planset.design.access.geometry import AccessGeometry, access_geometry
 from planset.design.design import Design, build_design
 from planset.design.layout import PlacedArray, PlacedObstruction
 from planset.drawing.geometry import Box

@@ -10,8 +10,8 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planset.design.access import access_geometry
-from planset.design.access_strips import clear_strips, edge_strips
+from planset.design.access.geometry import access_geometry
+from planset.design.access.strips import clear_strips, edge_strips
 from planset.roof.shapes import MainRoof, Wing, shaped_roof
 from planset.roof.solid import Roof
 

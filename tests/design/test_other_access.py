@@ -17,9 +17,9 @@ from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
 from planset.citation import read_edition
+from planset.design.access.other.geometry import OtherRoofAccess, PlaneAccess
+from planset.design.access.other.lanes import Lane, gaps, part, spans
 from planset.design.design import Design, build_design
-from planset.design.other.lanes import Lane, gaps, part, spans
-from planset.design.other_access import OtherRoofAccess, PlaneAccess
 from planset.drawing.geometry import Box
 from planset.finding import Outcome, worst
 from planset.job.arrays import Cell

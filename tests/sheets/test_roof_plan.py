@@ -6,7 +6,7 @@ from collections import Counter, defaultdict
 
 import pytest
 
-from planset.design.access_area import AccessArea
+from planset.design.access.area import AccessArea
 from planset.design.layout import surface_to_plan
 from planset.drawing.geometry import Box, box_around
 from planset.drawing.primitives import Dimension, Insert, Line

@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
-from planset.design.access_area import AccessArea, AreaKind
+from planset.design.access.area import AccessArea, AreaKind
 from planset.design.design import Design
 from planset.design.layout import surface_to_plan
 from planset.drawing.geometry import box_around

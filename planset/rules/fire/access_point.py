@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.access_area import AccessArea, AreaKind
+from planset.design.access.area import AccessArea, AreaKind
 from planset.finding import Finding, Outcome
 from planset.job.building import OpeningBelow
 from planset.rules.lines import plane_line

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.access_clearances import ROOF_EDGES
+from planset.design.access.clearances import ROOF_EDGES
 from planset.finding import Finding
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import array_line

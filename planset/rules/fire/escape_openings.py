@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.escape_zones import EscapeZone, escape_zones
+from planset.design.access.escape_zones import EscapeZone, escape_zones
 from planset.finding import Finding, Outcome
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.roof_access import clauses_of, judged, rules_in_force, without

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.access_clearances import EdgeClearance
+from planset.design.access.clearances import EdgeClearance
 from planset.finding import Finding, Outcome
 from planset.roof.solid import EdgeKind
 from planset.rules.limits import clearance_outcome

@@ -15,8 +15,8 @@ from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
     from planset.codes.other_roof_access import OtherAccess
+    from planset.design.access.other.geometry import PlaneAccess
     from planset.design.design import Design
-    from planset.design.other_access import PlaneAccess
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:

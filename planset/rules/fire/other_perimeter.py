@@ -13,9 +13,9 @@ from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
+    from planset.design.access.other.geometry import PlaneAccess
+    from planset.design.access.other.perimeter import EdgeClearance
     from planset.design.design import Design
-    from planset.design.other.perimeter import EdgeClearance
-    from planset.design.other_access import PlaneAccess
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:

@@ -13,9 +13,9 @@ from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
+    from planset.design.access.other.geometry import PlaneAccess
+    from planset.design.access.other.smoke import SmokeRelief
     from planset.design.design import Design
-    from planset.design.other.smoke import SmokeRelief
-    from planset.design.other_access import PlaneAccess
 
 _RUNS = {"along": "from left to right", "up": "from front to back"}
 _MEANS = {

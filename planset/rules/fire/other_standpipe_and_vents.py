@@ -13,8 +13,8 @@ from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
+    from planset.design.access.other.paths import StraightPath
     from planset.design.design import Design
-    from planset.design.other.paths import StraightPath
 
 _CALLED = {"standpipe": "standpipe", "smoke_vent": "ventilation hatch", "skylight": "skylight"}
 

@@ -10,9 +10,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.catalog.access import EffectiveAccess
-from planset.design.access_scope import Scope
-from planset.design.pathways import Pathway, pathways_on, serving, straddling, width_of_each
-from planset.design.pathways_needed import is_hipped, pathways_of_slope, planes_with_arrays
+from planset.design.access.pathways import Pathway, pathways_on, serving, straddling, width_of_each
+from planset.design.access.pathways_needed import is_hipped, pathways_of_slope, planes_with_arrays
+from planset.design.access.scope import Scope
 from planset.finding import Finding, Outcome
 from planset.roof.plane import Plane
 from planset.roof.solid import EdgeKind

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.access_scope import Scope
-from planset.design.pathways import Pathway, on_separate_planes
+from planset.design.access.pathways import Pathway, on_separate_planes
+from planset.design.access.scope import Scope
 from planset.finding import Finding, Outcome
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line

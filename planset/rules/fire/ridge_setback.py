@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.catalog.access import EffectiveAccess
-from planset.design.access_clearances import RidgeClearance
-from planset.design.access_scope import Scope, binding_ridges, ratio_percent, ridge_setback_in
+from planset.design.access.clearances import RidgeClearance
+from planset.design.access.scope import Scope, binding_ridges, ratio_percent, ridge_setback_in
 from planset.finding import Finding, Outcome
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import array_line

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.access_scope import Scope
-from planset.design.pathways import pathways_on, straddling
-from planset.design.street import faces_street
+from planset.design.access.pathways import pathways_on, straddling
+from planset.design.access.scope import Scope
+from planset.design.access.street import faces_street
 from planset.finding import Finding, Outcome
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line

@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING
 
 from planset.catalog.access import EffectiveAccess
 from planset.catalog.local_access import ThreeSides
+from planset.design.access.pathways import pathways_on
+from planset.design.access.three_sides import relieved_arrays
 from planset.design.layout import PlacedArray
-from planset.design.pathways import pathways_on
-from planset.design.three_sides import relieved_arrays
 from planset.finding import Finding, Outcome
 from planset.roof.solid import EdgeKind
 from planset.rules.limits import NOISE, clearance_outcome

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from planset.catalog.access import EffectiveAccess
-from planset.design.access import AccessGeometry
+from planset.design.access.geometry import AccessGeometry
+from planset.design.access.pathways import adjacent_planes
 from planset.design.layout import PlacedArray
-from planset.design.pathways import adjacent_planes
 from planset.roof.solid import Roof
 
 _NOISE = 1e-9

@@ -13,15 +13,15 @@ from typing import TYPE_CHECKING
 import shapely
 
 from planset.catalog.access import EffectiveAccess, effective_access
-from planset.design.access import blocked_on
-from planset.design.access_clearances import ROOF_EDGES, ridges_above
-from planset.design.access_placing import pathway_areas, ring
-from planset.design.access_strips import ClearStrip, clear_strips, edge_strips
-from planset.design.edge_band import band_of
-from planset.design.escape_zones import zone_ground
+from planset.design.access.clearances import ROOF_EDGES, ridges_above
+from planset.design.access.edge_band import band_of
+from planset.design.access.escape_zones import zone_ground
+from planset.design.access.geometry import blocked_on
+from planset.design.access.pathways import Pathway
+from planset.design.access.pathways_needed import is_hipped
+from planset.design.access.placing import pathway_areas, ring
+from planset.design.access.strips import ClearStrip, clear_strips, edge_strips
 from planset.design.layout import PlacedObstruction
-from planset.design.pathways import Pathway
-from planset.design.pathways_needed import is_hipped
 from planset.drawing.geometry import Point
 from planset.roof.plane import Plane
 from planset.roof.solid import Edge, EdgeKind, Roof

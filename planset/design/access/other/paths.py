@@ -8,8 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from planset.design.access.other.lanes import Axis, free_within, spans
 from planset.design.layout import PlacedArray, PlacedObstruction
-from planset.design.other.lanes import Axis, free_within, spans
 from planset.drawing.geometry import Box
 
 Toward = Literal["front", "right", "back", "left"]

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 from planset.catalog.local_access import SmokeOption
 from planset.codes.other_roof_access import SmokeVentilation, cut_outs
+from planset.design.access.other.lanes import Axis, Interval, Lane, free_within, spans, walkable_in
 from planset.design.layout import PlacedObstruction
-from planset.design.other.lanes import Axis, Interval, Lane, free_within, spans, walkable_in
 from planset.drawing.geometry import Box
 
 VENTS = ("skylight", "smoke_vent")

@@ -13,17 +13,17 @@ from typing import TYPE_CHECKING
 
 from planset.catalog.access import Readings
 from planset.codes.other_roof_access import OtherAccess
-from planset.design.access_area import AccessArea, AreaKind
-from planset.design.other.lanes import Axis, Lane, walkway
-from planset.design.other.paths import HatchAccess, StraightPath
-from planset.design.other.perimeter import EdgeClearance, moved
+from planset.design.access.area import AccessArea, AreaKind
+from planset.design.access.other.lanes import Axis, Lane, walkway
+from planset.design.access.other.paths import HatchAccess, StraightPath
+from planset.design.access.other.perimeter import EdgeClearance, moved
 from planset.drawing.geometry import Box, Point, offset_left
 
 if TYPE_CHECKING:
     from shapely import Polygon
     from shapely.geometry.base import BaseGeometry
 
-    from planset.design.other_access import PlaneAccess
+    from planset.design.access.other.geometry import PlaneAccess
 
 _NOISE = 1e-6
 _LEAST_SQIN = 144.0  # a scrap smaller than a square foot is not drawn

@@ -9,10 +9,10 @@ from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
-from planset.design.access_area import AccessArea, AreaKind
-from planset.design.access_strips import ClearStrip
-from planset.design.edge_band import band_of
-from planset.design.pathways import Pathway
+from planset.design.access.area import AccessArea, AreaKind
+from planset.design.access.edge_band import band_of
+from planset.design.access.pathways import Pathway
+from planset.design.access.strips import ClearStrip
 from planset.drawing.geometry import Box, Point
 from planset.roof.plane import Plane
 from planset.roof.solid import Edge, Roof

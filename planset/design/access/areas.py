@@ -10,21 +10,21 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from planset.catalog.access import EffectiveAccess, effective_access
-from planset.design.access import AccessGeometry
-from planset.design.access_area import AccessArea, AreaKind
-from planset.design.access_clearances import ROOF_EDGES
-from planset.design.access_placing import band_areas, clipped, pathway_areas, ring
-from planset.design.access_scope import (
+from planset.design.access.area import AccessArea, AreaKind
+from planset.design.access.clearances import ROOF_EDGES
+from planset.design.access.escape_zones import EscapeZone, escape_zones
+from planset.design.access.geometry import AccessGeometry
+from planset.design.access.pathways import Pathway
+from planset.design.access.pathways_needed import counted_pathways, pathways_by_slope
+from planset.design.access.placing import band_areas, clipped, pathway_areas, ring
+from planset.design.access.scope import (
     Scope,
     access_scopes,
     binding_ridges,
     ridge_setback_in,
 )
-from planset.design.escape_zones import EscapeZone, escape_zones
+from planset.design.access.three_sides import relieved_arrays
 from planset.design.layout import PlacedArray, PlacedObstruction
-from planset.design.pathways import Pathway
-from planset.design.pathways_needed import counted_pathways, pathways_by_slope
-from planset.design.three_sides import relieved_arrays
 from planset.drawing.geometry import Box
 from planset.roof.plane import Plane
 from planset.roof.solid import Edge, EdgeKind, Roof

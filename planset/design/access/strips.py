@@ -12,8 +12,8 @@ from dataclasses import dataclass, replace
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from planset.design.access_columns import Column, columns_of, top_of
-from planset.design.edge_band import band_of
+from planset.design.access.columns import Column, columns_of, top_of
+from planset.design.access.edge_band import band_of
 from planset.drawing.geometry import Box
 from planset.roof.edges import TOUCH_IN
 from planset.roof.plane import Plane, Point

@@ -8,16 +8,16 @@ from typing import TYPE_CHECKING
 import shapely
 
 from planset.catalog.access import EffectiveAccess
-from planset.design.access import AccessGeometry
-from planset.design.edge_band import band_of
-from planset.design.layout import PlacedArray
-from planset.design.pathways import (
+from planset.design.access.edge_band import band_of
+from planset.design.access.geometry import AccessGeometry
+from planset.design.access.pathways import (
     Pathway,
     on_separate_planes,
     pathways_on,
     serving,
 )
-from planset.design.street import faces_street
+from planset.design.access.street import faces_street
+from planset.design.layout import PlacedArray
 from planset.roof.plane import Plane
 from planset.roof.solid import EdgeKind, Roof
 

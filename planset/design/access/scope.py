@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from planset.catalog.access import EffectiveAccess
 from planset.codes.roof_access import required_ridge_setback_in
-from planset.design.access import AccessGeometry
-from planset.design.access_clearances import RidgeClearance
+from planset.design.access.clearances import RidgeClearance
+from planset.design.access.geometry import AccessGeometry
 from planset.design.layout import PlacedArray
 from planset.roof.plane import Plane
 from planset.roof.solid import Roof

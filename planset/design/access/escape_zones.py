@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import shapely
 from shapely import Polygon
 
-from planset.design.access import blocked_on
+from planset.design.access.geometry import blocked_on
 from planset.design.layout import PlacedArray, PlacedObstruction
 from planset.job.building import EscapeOpening
 from planset.roof.edges import TOUCH_IN

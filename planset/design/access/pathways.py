@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from planset.catalog.access import EffectiveAccess
-from planset.design.access import AccessGeometry
-from planset.design.access_strips import ClearStrip, EdgeStrip
+from planset.design.access.geometry import AccessGeometry
+from planset.design.access.strips import ClearStrip, EdgeStrip
 from planset.roof.plane import Plane
 from planset.roof.solid import EdgeKind, Roof
 from planset.units import format_feet_inches

@@ -14,7 +14,7 @@ import shapely
 from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
-from planset.design.access_clearances import (
+from planset.design.access.clearances import (
     ArrayGap,
     EdgeClearance,
     RidgeClearance,
@@ -22,7 +22,7 @@ from planset.design.access_clearances import (
     edge_clearances,
     ridge_clearances,
 )
-from planset.design.access_strips import ClearStrip, EdgeStrip, clear_strips, edge_strips
+from planset.design.access.strips import ClearStrip, EdgeStrip, clear_strips, edge_strips
 from planset.design.layout import PlacedArray, PlacedObstruction
 from planset.job.solid import dormer_planes
 from planset.roof.plane import Plane

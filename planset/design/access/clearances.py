@@ -10,7 +10,7 @@ from typing import Literal
 import shapely
 from shapely import LineString
 
-from planset.design.access_columns import top_of
+from planset.design.access.columns import top_of
 from planset.design.layout import PlacedArray
 from planset.roof.edges import LEVEL_IN, TOUCH_IN
 from planset.roof.plane import Plane

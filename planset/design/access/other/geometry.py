@@ -11,13 +11,13 @@ from typing import TYPE_CHECKING
 
 from planset.catalog.access import Readings, effective_other_access, readings
 from planset.codes.other_roof_access import OtherAccess, other_editions, perimeter_in
-from planset.design.access_area import AccessArea
+from planset.design.access.area import AccessArea
+from planset.design.access.other.areas import access_areas
+from planset.design.access.other.lanes import Axis, Lane, free_within, part, spans, walkable_in
+from planset.design.access.other.paths import HatchAccess, StraightPath, hatch_access, straight_path
+from planset.design.access.other.perimeter import EdgeClearance, axes_in, edge_clearances, inside_of
+from planset.design.access.other.smoke import SmokeRelief, Surroundings, relief
 from planset.design.layout import PlacedArray, PlacedObstruction
-from planset.design.other.areas import access_areas
-from planset.design.other.lanes import Axis, Lane, free_within, part, spans, walkable_in
-from planset.design.other.paths import HatchAccess, StraightPath, hatch_access, straight_path
-from planset.design.other.perimeter import EdgeClearance, axes_in, edge_clearances, inside_of
-from planset.design.other.smoke import SmokeRelief, Surroundings, relief
 from planset.drawing.geometry import Box, united
 from planset.job.roof import FlatRoof
 from planset.roof.plane import Plane

@@ -1,0 +1,1 @@
+"""Fire access: what is measured of a roof, and what has to be kept free of it."""
