@@ -17,7 +17,7 @@ from planset.drawing.region import Region
 from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SLACK, text_width
 from planset.roof.plane import Plane
 from planset.sheets.plan_blocks import obstruction_extent
-from planset.sheets.words import inches
+from planset.sheets.words import required_inches
 
 ACCESS = "FIRE-ACCESS"
 
@@ -134,7 +134,7 @@ def area_texts(labels: tuple[AreaLabel, ...], view: View) -> tuple[Text, ...]:
 
 def led_words(area: AccessArea) -> str:
     """What a leader says of an area that has no room for words."""
-    return f"{AREA_NAMES[area.kind]} {inches(area.required_in)} MIN."
+    return f"{AREA_NAMES[area.kind]} {required_inches(area.required_in)} MIN."
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,7 +251,7 @@ def _room(hole: Box, rafters: list[float]) -> float:
 
 
 def _words(area: AccessArea) -> tuple[str, ...]:
-    width = inches(area.required_in)
+    width = required_inches(area.required_in)
     match area.kind:
         case AreaKind.PATHWAY | AreaKind.ESCAPE_PATHWAY:
             return (AREA_NAMES[area.kind], f"{width} MIN. CLEAR")

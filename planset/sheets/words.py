@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from planset.units import Rounding, format_feet_inches
 
 _SIXTEENTH_SLACK = 0.02  # of a sixteenth
@@ -20,6 +22,11 @@ def inches(value_in: float) -> str:
     while rest % 2 == 0:
         rest, denominator = rest // 2, denominator // 2
     return f"{whole} {rest}/{denominator} in" if whole else f"{rest}/{denominator} in"
+
+
+def required_inches(value_in: float) -> str:
+    """A required width in plain inches, up to the next sixteenth: half of a straddling pathway."""
+    return inches(math.ceil(value_in * 16 - _SIXTEENTH_SLACK) / 16)
 
 
 def measured(value: float | None, unit: str, rounding: Rounding = "nearest") -> str:
