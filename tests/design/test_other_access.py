@@ -209,6 +209,12 @@ def test_a_lane_off_the_center_line_does_not_count() -> None:
     assert {line.axis: line.clear_in for line in plane.center_lines} == {"along": 96, "up": 0}
 
 
+def test_a_lane_is_measured_where_modules_stand_on_both_of_its_sides() -> None:
+    design = designed(grid("A2", (1260, 900), 2, 12, set()))
+    (lane,) = (a for a in design.access_areas if a.required_in == 96)
+    assert lane.across == ((1140, 900 + 82), (1140 + 96, 900 + 82))
+
+
 def test_case_22_a_hatch_keeps_11_ft_by_11_ft_and_has_a_way_to_the_edge() -> None:
     design = designed({})
     (area,) = (a for a in design.access_areas if a.kind == "hatch clearance")
@@ -233,9 +239,10 @@ def test_edge_case_19_the_perimeter_runs_from_the_inner_face(
     (area,) = (
         a
         for a in design.access_areas
-        if a.kind == "perimeter" and a.across[0] == pytest.approx((thickness, 720))
+        if a.kind == "perimeter" and a.surface.x1 == pytest.approx(thickness + 48)
     )
-    assert area.across[1] == pytest.approx((thickness + 48, 720))
+    assert area.across[0] == pytest.approx((thickness, 64 + 1312 / 2))  # beside the array's middle
+    assert area.across[1] == pytest.approx((thickness + 48, 64 + 1312 / 2))
     assert area.available_in == pytest.approx(clear)
 
 

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from planset.catalog.access import Readings
 from planset.codes.other_roof_access import OtherAccess
 from planset.design.access.area import AccessArea, AreaKind
-from planset.design.access.other.lanes import Axis, Lane, walkway
+from planset.design.access.other.lanes import Axis, Interval, Lane, spans, walkway
 from planset.design.access.other.paths import HatchAccess, StraightPath
 from planset.design.access.other.perimeter import EdgeClearance, moved
 from planset.drawing.geometry import Box, Point, offset_left
@@ -59,7 +59,8 @@ def _wanted(rules: OtherAccess, read: Readings, access: PlaneAccess) -> Iterator
     for relief in access.lanes:
         if relief.option is not None or relief.lane in access.unmet:
             box = _walkway(relief.lane, access.standing, relief.required_in)
-            yield _pathway(box, relief.lane.axis, relief.required_in, relief.width_in, plane)
+            area = _pathway(box, relief.lane.axis, relief.required_in, relief.width_in, plane)
+            yield replace(area, across=_between_modules(area.across, relief.lane, access.frames))
     if access.center_lines_asked_for(rules, read):
         within, width = Box(*access.inside.bounds), rules.centerline_pathway_in
         for line in access.center_lines:
@@ -76,12 +77,11 @@ def _wanted(rules: OtherAccess, read: Readings, access: PlaneAccess) -> Iterator
 def _perimeter(edge: EdgeClearance, width_in: float) -> AccessArea:
     a, b = edge.line
     inward = offset_left(a, b, width_in)
-    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
     return AccessArea(
         AreaKind.PERIMETER,
         edge.plane,
         (a, b, moved(b, inward), moved(a, inward)),
-        (middle, moved(middle, inward)),
+        (edge.foot, moved(edge.foot, inward)),
         width_in,
         edge.clear_in,
     )
@@ -111,10 +111,39 @@ def _pathway(
 
 
 def _walkway(lane: Lane, standing: tuple[Box, ...], width_in: float) -> Box:
-    """The required width in the middle of the widest straight way through a lane."""
+    """The required width at the near side of the widest straight way through a lane.
+
+    Its width is so taken from the modules, or what else bounds the way, and not from thin air.
+    """
     low, high = walkway(lane, standing)
-    middle, half = (low + high) / 2, min(width_in, high - low) / 2
-    return _across(lane.box, lane.axis, middle - half, middle + half)
+    return _across(lane.box, lane.axis, low, min(low + width_in, high))
+
+
+def _between_modules(
+    across: tuple[Point, Point], lane: Lane, frames: tuple[Box, ...]
+) -> tuple[Point, Point]:
+    """A segment across a lane, moved to where modules stand on both of its sides."""
+    box, up = lane.box, lane.axis == "up"
+    crossing: Axis = "along" if up else "up"
+    near = [f for f in frames if abs((f.x1 - box.x0) if up else (f.y1 - box.y0)) < _NOISE]
+    far = [f for f in frames if abs((f.x0 - box.x1) if up else (f.y0 - box.y1)) < _NOISE]
+    ends = (box.y0, box.y1) if up else (box.x0, box.x1)
+    shared = [
+        span
+        for side in _common(ends, spans(near, crossing))
+        for span in _common(side, spans(far, crossing))
+    ]
+    if not shared:
+        return across
+    low, high = max(shared, key=lambda span: span[1] - span[0])
+    (u0, v0), (u1, v1), middle = *across, (low + high) / 2
+    return ((u0, middle), (u1, middle)) if up else ((middle, v0), (middle, v1))
+
+
+def _common(span: Interval, others: list[Interval]) -> list[Interval]:
+    """What a span shares with others."""
+    a, b = span
+    return [(max(a, c), min(b, d)) for c, d in others if min(b, d) > max(a, c)]
 
 
 def _middle_strip(within: Box, axis: Axis, width_in: float) -> Box:

@@ -61,6 +61,7 @@ class PlaneAccess:
             where the edition's rules for sections were never seen.
         unmet: Lanes that meet no option of smoke ventilation though a section would be too long
             without them.
+        frames: Modules with the rails past them, (u, v) [in].
         standing: What closes a way, (u, v) [in].
         center_lines: The two center lines, along and up.
         modules_around: Box around all modules, (u, v) [in].
@@ -77,6 +78,7 @@ class PlaneAccess:
     sections: tuple[Box, ...]
     lanes: tuple[SmokeRelief, ...]
     unmet: frozenset[Lane]
+    frames: tuple[Box, ...]
     standing: tuple[Box, ...]
     center_lines: tuple[CenterLine, ...]
     modules_around: Box
@@ -178,6 +180,7 @@ def _plane_access(
         sections=sections,
         lanes=lanes,
         unmet=unmet,
+        frames=around.frames,
         standing=around.boxes,
         center_lines=(
             _center_line("along", within, around),

@@ -33,6 +33,7 @@ class EdgeClearance:
         line: The edge, or the inner face of its parapet, on the plane, the roof to its left [in].
         array: Id of the nearest array.
         clear_in: From the line to that array; below 0 it reaches over the line [in].
+        foot: Where on the line that is, the middle of where the array comes nearest, (u, v) [in].
         crowded_by: Ids of obstructions that leave no way of the required width past them.
     """
 
@@ -41,6 +42,7 @@ class EdgeClearance:
     line: tuple[Point, Point]
     array: str
     clear_in: float
+    foot: Point
     crowded_by: tuple[str, ...]
 
 
@@ -90,7 +92,10 @@ def edge_clearances(
         room = {array.id: _room(array.occupied, inside, line, lines.values()) for array in arrays}
         nearest = min(room, key=room.__getitem__)
         crowded = tuple(item.id for item in standing if _crowds(item, line, required_in, arrays))
-        made.append(EdgeClearance(edge, plane.id, line, nearest, room[nearest], crowded))
+        clear = room[nearest]
+        (array,) = (array for array in arrays if array.id == nearest)
+        foot = _foot(array.occupied, line, clear)
+        made.append(EdgeClearance(edge, plane.id, line, nearest, clear, foot, crowded))
     return tuple(made)
 
 
@@ -131,6 +136,20 @@ def _room(
         for u, v in get_coordinates(beyond)
     ]
     return -max(over)
+
+
+def _foot(occupied: BaseGeometry, line: tuple[Point, Point], clear_in: float) -> Point:
+    """Below the longest piece of an array's outline that comes as near to a line as any."""
+    from shapely import LineString, get_parts, line_merge  # noqa: PLC0415 - `--help` must not wait for it
+
+    edge = LineString(line)
+    near = edge.buffer(max(clear_in, 0.0) + _NOISE)
+    pieces = get_parts(line_merge(occupied.boundary.intersection(near)))
+    if not len(pieces):
+        return (float(edge.centroid.x), float(edge.centroid.y))
+    middle = max(pieces, key=lambda piece: piece.length).centroid
+    foot = edge.interpolate(edge.project(middle))
+    return (float(foot.x), float(foot.y))
 
 
 def _crowds(
