@@ -206,10 +206,9 @@ def _initiator(inputs: Inputs, place: str) -> tuple[str, ...]:
 def _service_side(inputs: Inputs, circuits: Circuits) -> list[Equipment]:
     service = inputs.job.electrical.service
     volts = f"{service.voltage:g} V"
+    breaker = f"{circuits.output.breaker_a:g} A, {service.poles}P"
     return [
-        Equipment(
-            "CB1", Kind.BREAKER, "PV BREAKER, BACK-FED", (f"{circuits.output.breaker_a:g} A, 2P",)
-        ),
+        Equipment("CB1", Kind.BREAKER, "PV BREAKER, BACK-FED", (breaker,)),
         Equipment(
             "MSP",
             Kind.MAIN,

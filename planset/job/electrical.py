@@ -49,6 +49,11 @@ class Service(StrictModel):
     location: Text
     source: Text
 
+    @property
+    def poles(self) -> int:
+        """Poles of a breaker on the service: one for each ungrounded conductor."""
+        return 3 if self.phases == 3 else 2
+
 
 class Electrical(StrictModel):
     """The electrical system. Without `shutdown` none is stated, which a rule then judges."""

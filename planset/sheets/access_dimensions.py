@@ -20,6 +20,9 @@ from planset.sheets.wanted import LAYER, Wanted, distinct
 _BESIDE_ARRAY_IN = 14.0  # where a setback is dimensioned first, beside an array [in]
 _SHARES = (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95)  # of an area's length, the best first
 _AT_EAVE_IN = 1.0  # an area that reaches so near the eave is dimensioned there
+_TO_ARRAYS = (AreaKind.PERIMETER, AreaKind.INTERIOR_PATHWAY)
+_AT_ARRAY_IN = 1.0  # a width ends at an array when it comes so near
+_FINE_SHARES = tuple(n / 40 for n in range(1, 40))
 _NOTHING_IN = 0.25  # what is clear is not dimensioned below this
 
 
@@ -28,7 +31,9 @@ def access_dimensions(design: Design, view: View) -> list[Wanted]:
     made: list[Wanted] = []
     for area in design.access_areas:
         plane = design.roof.plane(area.plane)
-        with_modules = any(array.plane.id == area.plane for array in design.arrays)
+        on_it = any(array.plane.id == area.plane for array in design.arrays)
+        # Around a hatch the clear width is taken to the nearest array, whichever way that is.
+        with_modules = on_it and area.kind is not AreaKind.HATCH_CLEARANCE
         width = area.available_in if with_modules else area.required_in
         if width < _NOTHING_IN:
             continue
@@ -49,7 +54,7 @@ def access_dimensions(design: Design, view: View) -> list[Wanted]:
             for end in ("a", "b")
         ]
         name = f"{area.kind.upper()} ON {area.plane.upper()}"
-        made.append(Wanted(name, distinct(ways), dispensable=not with_modules))
+        made.append(Wanted(name, distinct(ways), dispensable=not on_it))
     return made
 
 
@@ -73,6 +78,13 @@ def _places(
         du, dv = tangent[0] * by, tangent[1] * by
         return ((a[0] + du, a[1] + dv), (b[0] + du, b[1] + dv))
 
+    if area.kind in _TO_ARRAYS:  # elsewhere along the area the width would end at nothing
+        yield (a, b, 0.0)
+        for share in (*_SHARES, *_FINE_SHARES):
+            ends = shifted(low + share * (high - low))
+            if any(_at_array(design, plane, end) for end in ends):
+                yield (*ends, 0.0)
+        return
     foot = min(v for _, v in area.outline)
     if abs(tangent[1]) > 1 - 1e-9 and foot < _AT_EAVE_IN:  # runs up the slope from the eave
         at_eave = ((a[0], foot), (b[0], foot))
@@ -106,6 +118,15 @@ def _beside_arrays(
             ends = sorted(_along(corner, a, tangent) for corner in array.frames.corners)
             first = ((ends[0], -_BESIDE_ARRAY_IN), (ends[-1], _BESIDE_ARRAY_IN))
             yield from first if tangent[0] < 0 else first[::-1]
+
+
+def _at_array(design: Design, plane: Plane, point: Point) -> bool:
+    return any(
+        module.surface.grown(array.past_in + _AT_ARRAY_IN).holds(point)
+        for array in design.arrays
+        if array.plane.id == plane.id
+        for module in array.modules
+    )
 
 
 def _along(point: Point, a: Point, tangent: Point) -> float:

@@ -327,7 +327,8 @@ def _draw_service(sketch: _Sketch, context: SheetContext, columns: _Columns, cha
     sketch.wire((left + 0.8, chain), (bus, chain))
     for number, words in enumerate((breaker.tag, *breaker.ratings, "PV")):
         sketch.text(words, (left + 0.5, chain - 0.2 - number * _PITCH))
-    rating = f"{context.design.circuits.bus.main_a:g} A, 2P"
+    poles = context.design.inputs.job.electrical.service.poles
+    rating = f"{context.design.circuits.bus.main_a:g} A, {poles}P"
     main_breaker = Equipment("MCB", Kind.BREAKER, "MAIN BREAKER (E)", (rating,))
     sketch.wire((bus, main), (bus + 0.15, main))
     sketch.place(main_breaker, Kind.BREAKER, (bus + 0.45, main))

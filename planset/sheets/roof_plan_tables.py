@@ -128,7 +128,8 @@ def _area_ratio(design: Design, percent: float) -> str:
     """The ratio, and up to which one the narrower ridge setback will do."""
     ratio = f"{percent:.1f} %"
     jurisdiction = design.inputs.jurisdiction
-    if not has_dwelling_access(jurisdiction):
+    dwelling = design.inputs.job.building.use != "other"
+    if not dwelling or not has_dwelling_access(jurisdiction):
         return ratio
     limit = effective_access(jurisdiction).code.area_limit(design.inputs.job.building.sprinklered)
     return ratio if limit is None else f"{ratio} OF {limit:g} %"
