@@ -27,8 +27,9 @@ AreaSqft = Annotated[float, between(1, 1_000_000, "sq ft")]
 class RulesOffWhen(StrictModel):
     """When a dwelling is free of all access rules: with sprinklers, or with a small array.
 
-    A small array covers no more than `ratio` percent of the roof and `area` square feet, both in
-    plan, and keeps `ridge_setback` inches each side of a horizontal ridge.
+    Small arrays cover no more than `ratio` percent of the roof in plan, and no more than `area`
+    square feet on the surface of the roof, the larger of two readings (interpretation). They keep
+    `ridge_setback` inches from every horizontal ridge above them.
     """
 
     sprinklered: bool

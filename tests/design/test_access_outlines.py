@@ -33,6 +33,62 @@ def test_case_24_a_wing_is_counted_once() -> None:
     assert access.roof_plan_area_sqin / 144 == pytest.approx(1720)
 
 
+def test_case_15_a_strip_that_straddles_adds_both_sides() -> None:
+    # 16.50 in on the triangle and 19.50 in on the trapezoid are 36 in: section 2.8, "straddling"
+    triangle, trapezoid = HIP.plane("right"), HIP.plane("front")
+    near = shapely.box(108, 24, 252, 96)
+    u1 = 480 - (19.50 + 60 * 180 / 270) / (201.246 / 270)  # 60 in up, 19.50 in from the hip
+    sides = {
+        side.plane: side.width_in
+        for plane, block in ((triangle, near), (trapezoid, shapely.box(200, 24, u1, 60)))
+        for side in edge_strips(HIP, plane, block)
+        if side.edge == "front-right hip"
+    }
+    assert sides == pytest.approx({"right": 16.50, "front": 19.50}, abs=0.005)
+
+
+def test_edge_case_10_a_strip_across_a_hip_is_as_wide_as_both_sides_all_the_way() -> None:
+    # low on the one side and high on the other something touches the hip: nothing is contiguous
+    low, high = shapely.box(440, 0, 480, 40), shapely.box(100, 90, 130, 150)
+    clear = [
+        side.width_in
+        for plane, block in ((HIP.plane("front"), low), (HIP.plane("right"), high))
+        for side in edge_strips(HIP, plane, block)
+        if side.edge == "front-right hip"
+    ]
+    assert clear == pytest.approx([0, 0], abs=1e-6)
+
+
+def test_edge_case_18_a_strip_along_a_hip_is_as_wide_as_square_to_it() -> None:
+    # section 4.1: 18 in square to a hip at 6:12 are 24.15 in along the eave
+    hip_u = 90 * 180 / 201.246  # where the hip of the left side is 90 in up
+    block = shapely.box(hip_u + 24.15, 60, hip_u + 60, 90)
+    widths = {side.edge: side.width_in for side in edge_strips(HIP, HIP.plane("front"), block)}
+    assert widths["front-left hip"] == pytest.approx(18.0, abs=0.005)
+
+
+@pytest.mark.parametrize(
+    ("left", "parts"),
+    [
+        (0.0, [(60, 480, ""), (0, 60, "porch")]),
+        (200.0, [(260, 480, ""), (0, 200, ""), (200, 260, "porch")]),
+    ],
+)
+def test_edge_case_11_a_strip_is_parted_where_it_ends_over_a_lower_roof(
+    left: float, parts: list[tuple[float, float, str]]
+) -> None:
+    porch = Wing("porch", "front", left, 60, 100, 0.5, eave_above_in=-60)
+    roof = shaped_roof(MainRoof("gable", 480, 360, 0.5), (porch,))
+    strips = clear_strips(roof, roof.plane("front"), NOTHING)
+    found = [(s.surface.x0, s.surface.x1, s.unfinished) for s in strips]
+    for (u0, u1, amiss), (x0, x1, name) in zip(
+        sorted(found), sorted(parts, key=lambda part: part[0]), strict=True
+    ):
+        assert (u0, u1) == pytest.approx((x0, x1), abs=0.01)
+        assert bool(amiss) == bool(name)
+        assert name in amiss
+
+
 @st.composite
 def roofs(draw: st.DrawFn) -> Roof:
     length, depth = draw(st.floats(240, 900)), draw(st.floats(240, 600))

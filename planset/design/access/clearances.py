@@ -17,6 +17,7 @@ from planset.roof.plane import Plane
 from planset.roof.solid import Edge, EdgeKind, Roof
 
 _FAR = 1e5
+_NOISE = 1e-6
 _EQUAL_LENGTH_IN = 1.0  # slopes nearer in length than this are equal (a survey is no better)
 
 ROOF_EDGES = (
@@ -181,3 +182,22 @@ def array_gaps(arrays: tuple[PlacedArray, ...]) -> Iterator[ArrayGap]:
         if one.plane.id == other.plane.id:
             clear = float(one.occupied.distance(other.occupied))
             yield ArrayGap((one.id, other.id), one.plane.id, clear)
+
+
+def joined_arrays(
+    arrays: Iterable[PlacedArray], gaps: Iterable[ArrayGap], apart_in: float
+) -> tuple[tuple[PlacedArray, ...], ...]:
+    """The arrays that count as one, because less lies between them than parts two arrays.
+
+    Args:
+        arrays: The arrays.
+        gaps: What is clear between them.
+        apart_in: From this distance on they are two [in].
+    """
+    group = {array.id: [array] for array in arrays}
+    for gap in gaps:
+        one, other = (group[name] for name in gap.arrays)
+        if gap.clear_in < apart_in - _NOISE and one is not other:
+            one += other
+            group |= {array.id: one for array in other}
+    return tuple(tuple(found) for found in {id(found): found for found in group.values()}.values())

@@ -159,7 +159,8 @@ def serving(
     """The pathway that serves each plane with an array, wide enough; no entry for one without.
 
     It lies on the same plane, on an adjacent one, or straddles both, and serves no more planes
-    than the jurisdiction allows. One that somebody must decide about is taken last.
+    than the jurisdiction allows, those it lies on first. One that somebody must decide about is
+    taken last.
 
     Args:
         roof: The roof.
@@ -184,11 +185,15 @@ def serving(
     def capacity(pathway: Pathway) -> int:
         return readings.pathway_serves_planes * pathway.room_for(required)
 
+    def lies_elsewhere(name: str) -> bool:
+        return not any(name in pathway.planes for pathway in options[name])
+
+    wanted = sorted(carrying, key=lies_elsewhere)
     sure = {name: [p for p in listed if not p.unfinished] for name, listed in options.items()}
-    plain = assigned(list(carrying), sure, capacity)
+    plain = assigned(wanted, sure, capacity)
     if len(plain) == len(carrying):
         return plain
-    return assigned(list(carrying), options, capacity)
+    return assigned(wanted, options, capacity)
 
 
 def on_separate_planes(

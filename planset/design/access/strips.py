@@ -6,6 +6,7 @@ the way the strip runs. All of it is geometry: what is enough is decided by the 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
@@ -22,6 +23,10 @@ from planset.roof.solid import Edge, EdgeKind, Roof
 _NOISE = 1e-6
 _SLIVER_SQIN = 1e-3
 _BELOW_IN = 1.0  # how far off an eave the roof below it is looked for
+_BESIDE_FOOT_IN = 18.0  # where along an eave from the foot of a hip: half a pathway
+
+Outlines = list[tuple[str, shapely.Polygon]]
+"""Ids and plan outlines of planes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,16 +86,18 @@ def clear_strips(
     if not runs:
         return []
     closed = shapely.union_all([blocked, *_along_rakes(roof, plane, rake_overhang_in)])
+    others = _planes_apart_from(roof, plane)
     found = [
         ClearStrip(
             plane.id,
             "middle",
             _box(run, u0, u1),
-            _foot_amiss(roof, plane, run, u0, u1),
+            amiss,
             None if run[0].ends_at_top else top_of(plane)[0],
         )
         for run in runs
-        for u0, u1 in _free(run, closed)
+        for free in _free(run, closed)
+        for u0, u1, amiss in _by_foot(others, plane, run, free)
         if _reaches_top(plane, run, u0, u1)
     ]
     left = min(run[0].u0 for run in runs) + rake_overhang_in
@@ -155,27 +162,69 @@ def _reaches_top(plane: Plane, run: tuple[Column, ...], u0: float, u1: float) ->
     return u0 - _NOISE <= top_of(plane)[0] <= u1 + _NOISE
 
 
-def _foot_amiss(roof: Roof, plane: Plane, run: tuple[Column, ...], u0: float, u1: float) -> str:
-    """Why the foot of a strip may not be one: it must stand on the lowest roof edge."""
+def _by_foot(
+    others: Outlines, plane: Plane, run: tuple[Column, ...], free: tuple[float, float]
+) -> list[tuple[float, float, str]]:
+    """Parts of a free range of u, each with why its foot may not be one.
+
+    A pathway stands on the lowest roof edge, so what ends over a lower roof is parted from what
+    ends over the ground.
+    """
+    found: list[tuple[float, float, str]] = []
     for column in run:
-        low, high = max(u0, column.u0), min(u1, column.u1)
+        low, high = max(free[0], column.u0), min(free[1], column.u1)
         if high - low < _NOISE:
             continue
         if column.foot.kind is EdgeKind.PITCH_BREAK:
-            return f"it starts at the pitch break {column.foot.id}"
-        foot = plane.to_plan(((low + high) / 2, column.foot_at((low + high) / 2)))
-        if below := _roof_at(roof, plane, foot, plane.downslope):
-            return f"it ends over plane {below}"
-    return ""
+            parts = [(low, high, f"it starts at the pitch break {column.foot.id}")]
+        else:
+            parts = _over_roofs(others, plane, column, low, high)
+        for part in parts:
+            if found and bool(found[-1][2]) == bool(part[2]):
+                found[-1] = (found[-1][0], part[1], found[-1][2])
+            else:
+                found.append(part)
+    return found
+
+
+def _over_roofs(
+    others: Outlines, plane: Plane, column: Column, low: float, high: float
+) -> list[tuple[float, float, str]]:
+    """The foot of a column from u to u, parted where another plane lies below it."""
+    (ax, ay), (bx, by) = (plane.to_plan((u, column.foot_at(u))) for u in (low, high))
+    dx, dy = (_BELOW_IN * part for part in plane.downslope)
+    line = shapely.LineString([(ax + dx, ay + dy), (bx + dx, by + dy)])
+    covered: list[tuple[float, float, str]] = []
+    for name, outline in others:
+        for part in shapely.get_parts(line.intersection(outline)):
+            if part.length > TOUCH_IN:
+                ends = (line.project(shapely.Point(end)) for end in part.coords)
+                u0, u1 = sorted(low + end / line.length * (high - low) for end in ends)
+                covered.append((u0, u1, f"it ends over plane {name}"))
+    found: list[tuple[float, float, str]] = []
+    reached = low
+    for u0, u1, amiss in [*sorted(covered), (high, high, "")]:
+        if u0 - reached > TOUCH_IN:
+            found.append((reached, u0, ""))
+        if u1 > max(reached, u0) and amiss:
+            found.append((max(reached, u0), u1, amiss))
+        reached = max(reached, u1)
+    return found
+
+
+def _planes_apart_from(roof: Roof, plane: Plane) -> Outlines:
+    return [
+        (other.id, shapely.Polygon(other.outline, other.holes))
+        for other in roof.planes
+        if other is not plane
+    ]
 
 
 def _roof_at(roof: Roof, plane: Plane, point: Point, way: Point) -> str:
     """Id of the other plane that lies a little way off a plan point, "" for none."""
     probe = shapely.Point(point[0] + way[0] * _BELOW_IN, point[1] + way[1] * _BELOW_IN)
-    for other in roof.planes:
-        if other is not plane and shapely.Polygon(other.outline, other.holes).contains(probe):
-            return other.id
-    return ""
+    others = _planes_apart_from(roof, plane)
+    return next((name for name, outline in others if outline.covers(probe)), "")
 
 
 def _along_rakes(roof: Roof, plane: Plane, overhang_in: float) -> Iterable[BaseGeometry]:
@@ -210,13 +259,14 @@ def _top_amiss(roof: Roof, edge: Edge, plane: Plane) -> str | None:
 
 
 def _over_lower_roof(roof: Roof, edge: Edge) -> str:
-    """Why no ladder may reach the foot of an edge: its eaves hang over a lower roof."""
+    """Why no ladder may reach the foot of an edge: the eaves there hang over a lower roof."""
+    foot = min(edge.a, edge.b, key=lambda end: end[2])[:2]
     below = ""
     for eave in _eaves_at_foot(roof, edge):
         plane = roof.plane(eave.planes[0])
-        (xa, ya), (xb, yb) = eave.plan
-        middle = ((xa + xb) / 2, (ya + yb) / 2)
-        below = _roof_at(roof, plane, middle, plane.downslope)
+        line = shapely.LineString(sorted(eave.plan, key=lambda end: math.dist(end, foot)))
+        beside = line.interpolate(min(_BESIDE_FOOT_IN, line.length / 2))
+        below = _roof_at(roof, plane, (beside.x, beside.y), plane.downslope)
         if not below:
             return ""
     return f"it ends over plane {below}"

@@ -1,10 +1,17 @@
-"""Greatest extent of one array along either axis."""
+"""Greatest extent of one array along either axis.
+
+Arrays of one plane with less between them than parts two arrays count as one (interpretation): else
+an array of any extent could be stated as several.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.access.clearances import joined_arrays
+from planset.design.layout import PlacedArray
+from planset.drawing.geometry import united
 from planset.finding import Finding, Outcome
 from planset.rules.limits import at_most_outcome
 from planset.rules.lines import array_line
@@ -33,26 +40,45 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             yield scope
             continue
         names = {plane.id for plane in scope.planes}
-        for array in design.arrays:
-            if array.plane.id not in names:
-                continue
-            side = max(array.frames.width, array.frames.height)
-            outcome = at_most_outcome(side, most)
-            limit = format_feet_inches(most, rounding="down")
-            fact = (
-                f"Array {array.id} is {format_feet_inches(side, rounding='up')} long, and "
-                f"{limit} is the most"
-            )
-            yield RULE.found(
-                outcome,
-                clause,
-                sentence(outcome, fact, "divide it in two"),
-                measured=side,
-                limit=most,
-                unit="in",
-                objects=(array.id,),
-                line=array_line(design, array.id),
-            )
+        for arrays in joined_arrays(design.arrays, design.access.gaps, _apart_in(design)):
+            if arrays[0].plane.id in names:
+                yield _of_arrays(design, clause, arrays, most)
+
+
+def _apart_in(design: Design) -> float:
+    """From what distance on two arrays are two: as the jurisdiction has it, or a pathway [in]."""
+    local = design.inputs.jurisdiction.access.between_arrays
+    return local.value if local else rules_in_force(design).code.pathway_width_in
+
+
+def _of_arrays(
+    design: Design, clause: str, arrays: tuple[PlacedArray, ...], most: float
+) -> Finding:
+    around = united([array.frames for array in arrays])
+    side = max(around.width, around.height)
+    outcome = at_most_outcome(side, most)
+    long = format_feet_inches(side, rounding="up")
+    limit = format_feet_inches(most, rounding="down")
+    names = tuple(array.id for array in arrays)
+    fact = f"Array {names[0]} is {long} long, and {limit} is the most"
+    change = "divide it in two"
+    if len(arrays) > 1:
+        apart = format_feet_inches(_apart_in(design), rounding="up")
+        fact = (
+            f"Arrays {', '.join(names)}, less than {apart} apart, count as one of {long}, and "
+            f"{limit} is the most"
+        )
+        change = f"keep more than {apart} between them"
+    return RULE.found(
+        outcome,
+        clause,
+        sentence(outcome, fact, change),
+        measured=side,
+        limit=most,
+        unit="in",
+        objects=names,
+        line=array_line(design, names[0]),
+    )
 
 
 _CLAUSES = clauses_or_none("array_size")
