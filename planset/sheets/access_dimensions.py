@@ -124,7 +124,7 @@ def _at_array(design: Design, plane: Plane, point: Point) -> bool:
     return any(
         module.surface.grown(array.past_in + _AT_ARRAY_IN).holds(point)
         for array in design.arrays
-        if array.plane.id == plane.id
+        if array.plane.id == plane.id and array.hardware.grown(_AT_ARRAY_IN).holds(point)
         for module in array.modules
     )
 

@@ -43,6 +43,7 @@ _WORDS_SIDE = 0.25  # for a street or driveway on any side but the front [paper 
 _FACES = 0.35  # how far a direction must point to a side for lines to stand there
 _NEAR_SIDE = 0.1  # of the whole roof, how far inside of it a plane may end
 _MOST_LABELED = 2  # of the margins tried
+_NO_BETTER = 2  # so many margins that leave out alike, and no others are tried
 _OUTWARD = {"left": (-1.0, 0.0), "right": (1.0, 0.0), "top": (0.0, 1.0), "bottom": (0.0, -1.0)}
 _FARTHER_OUT = (  # added beside and above, where words and figures find no room
     (0.0, 0.0),
@@ -130,8 +131,8 @@ def _plan(context: SheetContext, place: Box) -> _Drawn:
     for plan in _plans(context, place):
         parts = tuple(roof_plan_labels.labeled(context, draft) for draft in plan.drafts)
         drawn.append(_Drawn(plan, parts))
-        if not drawn[-1].missing or len(drawn) == _MOST_LABELED:
-            break
+        if not drawn[-1].unnamed or len(drawn) == _MOST_LABELED:
+            break  # plans come with the fewest dimensions left out first
     return min(drawn, key=lambda made: made.missing)
 
 
@@ -147,10 +148,12 @@ def _plans(context: SheetContext, place: Box) -> Iterator[_Plan]:
                 raise
             continue
         fits = True
-        if plan.left_out:
-            crowded.append(plan)
-        else:
+        if not plan.left_out:
             yield plan
+            continue
+        crowded.append(plan)
+        if len(crowded) == _NO_BETTER and len({len(one.left_out) for one in crowded}) == 1:
+            break  # wider margins are of no use
     yield from sorted(crowded, key=lambda plan: len(plan.left_out))
 
 

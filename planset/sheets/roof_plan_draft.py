@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import takewhile
 
 from planset.design.access.area import AccessArea
 from planset.design.layout import PlacedArray, PlacedObstruction, surface_to_plan
@@ -100,14 +101,19 @@ _Placed = tuple[LabelPlacer, list[Dimension], list[Wanted]]
 
 
 def _dimensions(placer: LabelPlacer, part: Part, wanted: tuple[Wanted, ...]) -> _Placed:
-    """Most of the dimensions, and those that find no room, though tried before the others."""
+    """Most of the dimensions, and those that find no room, though tried before the others.
+
+    What finds none before any other is drawn has none at all: nothing more is tried for it.
+    """
     tried: list[_Placed] = []
+    hopeless: list[Wanted] = []
     for order in (wanted, wanted[::-1]):
         turn = order
         for _ in range(_TRIES):
             tried.append(_in_turn(placer.copy(), part, turn))
             left_out = tried[-1][2]
-            if all(item.dispensable for item in left_out):
+            hopeless += takewhile(left_out.__contains__, turn)
+            if all(item.dispensable or item in hopeless for item in left_out):
                 return tried[-1]
             turn = (*left_out, *(item for item in turn if item not in left_out))
     return min(tried, key=lambda placed: len(placed[2]))
