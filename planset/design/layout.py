@@ -103,13 +103,18 @@ class PlacedArray:
     def field(self) -> BaseGeometry:
         """Frames with the gaps between them, on the plane (u, v): the array as one area [in].
 
-        Where cells are omitted it is the area of the others, gaps toward neighbors included.
+        Where cells are omitted it ends at the frames of the others.
         """
         from shapely import union_all  # noqa: PLC0415 - `--help` must not wait for it
 
-        across, up = self.given.gap / 2, self.given.up_gap / 2
-        cells = [_polygon(module.surface, across, up) for module in self.modules]
-        return union_all(cells).intersection(_polygon(self.frames, 0.0, 0.0))
+        frames = {(module.row, module.column): module.surface for module in self.modules}
+        joined = []
+        for row, column in frames:
+            right, above, across = (row, column + 1), (row + 1, column), (row + 1, column + 1)
+            for cells in ((right,), (above,), (right, above, across)):
+                if all(cell in frames for cell in cells):
+                    joined.append(united(frames[cell] for cell in ((row, column), *cells)))
+        return union_all([_polygon(area, 0.0, 0.0) for area in (*frames.values(), *joined)])
 
     @cached_property
     def occupied(self) -> BaseGeometry:

@@ -3,12 +3,14 @@
 from typing import Any
 
 import pytest
+import shapely
 from houses import filled, house, placed_arrays, roof_of_house
 from hypothesis import given
 from hypothesis import strategies as st
 
 from planset.design.layout import PlacedArray, place_obstructions, surface_to_plan
 from planset.drawing.geometry import Box
+from planset.job.arrays import Cell
 from planset.job.obstructions import Obstruction
 from planset.job.position import Position
 from planset.roof.plane import polygon_area
@@ -130,3 +132,15 @@ def test_obstructions_stand_around_their_center() -> None:
     assert not square_one.minor
     assert round_one.plane.id == "back"
     assert round_one.clearance_in == 6
+
+
+def test_an_array_ends_at_its_frames_where_cells_are_omitted() -> None:
+    # an L of three modules of 71.6 in by 35.625 in, gaps 1/2 in: beside the omitted one it is no
+    # larger than the frames, and the gaps between neighbors belong to it
+    array = the_array(rows=2, columns=2, omit=(Cell(row=2, column=2),))
+    wide, high = 2 * 71.6 + 0.5, 2 * 35.625 + 0.5
+    assert array.field.area == pytest.approx(wide * 35.625 + 71.6 * (high - 35.625))
+    frames = [module.surface for module in array.modules]
+    assert array.field.bounds[2] == pytest.approx(max(frame.x1 for frame in frames))
+    beside = shapely.Point(frames[-1].x1 + 0.1, frames[-1].y1)
+    assert array.field.distance(beside) == pytest.approx(0.1)
