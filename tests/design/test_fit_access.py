@@ -16,6 +16,7 @@ from houses import house, roof_of_house
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from planset.catalog.fields import Sourced
 from planset.design.access.area import AreaKind
 from planset.design.access.keep_free import PathwayChoice, keep_free, pathway_choices
 from planset.design.design import Design, build_design
@@ -25,6 +26,7 @@ from planset.errors import JobErrors
 from planset.finding import Outcome
 from planset.job.building import EscapeOpening
 from planset.job.load import Inputs
+from planset.job.obstructions import Obstruction
 from planset.job.roof import WingShape
 from planset.rules.run import judge
 
@@ -171,7 +173,10 @@ def overlaps(design: Design) -> list[str]:
 
 @st.composite
 def fit_houses(draw: st.DrawFn) -> Inputs:
-    """Gables with and without a wing, and hip roofs, with one fitted array or two."""
+    """Gables with and without a wing, and hip roofs, with one fitted array or two.
+
+    A skylight may stand on the front of one without a wing.
+    """
     name = draw(st.sampled_from(("gable-40x30", "gable-40x30-both", "hip-40x30", "hip-40x30-both")))
     arrays = ("A1", "A2") if name.endswith("both") else ("A1",)
     length, depth = draw(st.integers(300, 720)), draw(st.integers(240, 480))
@@ -179,10 +184,21 @@ def fit_houses(draw: st.DrawFn) -> Inputs:
     changes = fitted(*arrays) | {"roof.pitch": pitch, "roof.depth": float(depth)}
     changes |= {f"arrays.{array}.mounting.first_rail_rafter": 1 for array in arrays}
     changes["building.sprinklered"] = draw(st.booleans())
+    serves = draw(st.sampled_from((1, 2)))
+    one = Sourced[Any](value=serves, source="Ordinance 7", date="2024-01-01")
+    changes["jurisdiction.access.pathway_serves_planes"] = one
+    with_skylight = draw(st.booleans())
+    if with_skylight:
+        at = {"along": draw(st.integers(120, 200)), "up": 60}
+        fields = {"id": "K", "kind": "skylight", "plane": "front", "center": at, "clearance": 6}
+        skylight = Obstruction.model_validate(
+            {**fields, "width": 30, "height": 40}, context={"units": "in"}
+        )
+        changes["obstructions"] = (skylight,)
     changes |= adopting("IRC", draw(st.sampled_from((2015, 2021))))
     if name.startswith("hip"):
         return house(changes | {"roof.length": float(max(length, depth))}, name)
-    if draw(st.booleans()):
+    if not with_skylight and draw(st.booleans()):
         width = draw(st.integers(100, 220))
         fields = {
             "id": "wing",
