@@ -27,7 +27,7 @@ _ARROW = "SLOPE_ARROW"
 _OFF_EDGES = 0.06  # kept free between words and the edges of their plane [paper in]
 _INSET_IN = 6.0  # of a leader's end from the edge of a clear strip [model in]
 _TURNED_SHARES = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1)
-_ANCHORS_TRIED = 4
+_ANCHORS_TRIED = 2
 _SPOT_SHARES = ((0.5, 0.1, 0.9, 0.3, 0.7), (0.5, 0.98, 0.02, 0.75, 0.25))
 """Parts of the height and of the width of a plane where its leader may end, best first."""
 

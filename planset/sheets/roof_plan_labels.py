@@ -83,7 +83,8 @@ def _least_unnamed(placer: LabelPlacer, context: SheetContext, view: View) -> li
     )
     for order in orders if context.design.obstructions else orders[:1]:
         tried.append(_in_order(placer, context, view, order))
-        if not _count_unnamed(tried[-1]):
+        counts = [_count_unnamed(marks) for marks in tried]
+        if not counts[-1] or (len(counts) > 1 and counts[-1] >= counts[-2]):
             break
     return min(tried, key=_count_unnamed)
 

@@ -189,7 +189,7 @@ def test_the_words_of_an_area_along_a_hip_run_along_it() -> None:
     design = with_areas(slanting(AreaKind.HIP_VALLEY_SETBACK))
     (label,) = area_labels(design, 48.0)
     assert label.turn_deg == pytest.approx(45)
-    assert label.lines == ("HIP/VALLEY SETBACK 29.814 in MIN. ON SLOPE",)
+    assert label.lines == ("HIP/VALLEY SETBACK 29 7/8 in MIN. ON SLOPE",)
     (view,) = made(HIP).page(SHEET).views
     (text,) = area_texts((label,), view)
     assert text.rotation_deg == pytest.approx(45)
