@@ -79,7 +79,7 @@ def test_where_nothing_is_changed_it_says_so(run: Run) -> None:
 def test_an_unknown_name_lists_the_known(run: Run) -> None:
     code, out, err = run("nowhere")
     assert (code, out) == (2, "")
-    assert "no entry nowhere in jurisdictions; known: alder-falls, cape-marisol," in err
+    assert "no entry nowhere in jurisdictions; known: alder-falls, alta-rosa, cape-marisol," in err
 
 
 def own_profile(folder: Path, edit: tuple[str, str] = ("", "")) -> None:
