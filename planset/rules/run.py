@@ -39,8 +39,8 @@ def judge_by(rule: Rule, design: Design) -> tuple[Finding, ...]:
         message = f"{adopted} has no such rule."
         return (rule.found(Outcome.NOT_APPLICABLE, adopted.cite(), message),)
     message = (
-        f"planset has no clause of this rule for {adopted} yet; check it by hand against the "
-        "adopted book."
+        f"{rule.title}: planset has no clause of this rule for {adopted} yet; check it by hand "
+        "against the adopted book."
     )
     return (rule.found(Outcome.OPEN, adopted.cite(), message),)
 

@@ -143,7 +143,8 @@ def _mounting(design: Design) -> Rows:
 
 def sections(context: SheetContext) -> tuple[Section, ...]:
     """Notes of the cover, what a reader must not miss first."""
-    made = [Section("CAUTIONS", _CAUTIONS)]
+    underfoot = _UNDERFOOT[context.design.inputs.job.roof.covering.kind]
+    made = [Section("CAUTIONS", (f"{_FALLS}; {underfoot}.", *_CAUTIONS))]
     made += _findings(context, "OPEN: NOT YET COMPUTED OR DOCUMENTED", Outcome.OPEN)
     made += _findings(context, "PUT TO THE BUILDING DEPARTMENT", Outcome.ASK)
     made += _findings(context, "DOES NOT MEET THE CODE AS DRAWN", Outcome.FAIL)
@@ -164,9 +165,16 @@ def _sentence(finding: Finding) -> str:
     return f"{finding.message} [{finding.citation}]"
 
 
+_FALLS = (
+    "Falls kill. Work on the roof only with fall protection, a secured ladder and a dry surface"
+)
+_UNDERFOOT = {
+    "curved_tile": "curved tile breaks and slides underfoot",
+    "asphalt_shingle": "loose granules and warm shingles slide underfoot",
+    "membrane": "skylights, hatches and edges are openings to fall through or over",
+}
+
 _CAUTIONS = (
-    "Falls kill. Work on the roof only with fall protection, a secured ladder and a dry surface; "
-    "curved tile breaks and slides underfoot.",
     "Modules are live in daylight and can't be switched off. Treat every conductor as energized "
     "until tested; array conductors stay energized on the array side of an open disconnect.",
     "Loose terminals and damaged connectors start fires. Tighten to the marked torque and mate "
