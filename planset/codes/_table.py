@@ -1,6 +1,7 @@
 """Reading of the CSV tables that lie beside the modules."""
 
 import csv
+from collections.abc import Mapping
 from pathlib import Path
 
 from planset.citation import CodeEdition, read_edition
@@ -38,3 +39,27 @@ def by_edition(document: str, path: Path) -> dict[CodeEdition, dict[str, str]]:
             if text:
                 column[name] = text
     return columns
+
+
+def adopted(
+    folders: Mapping[str, str], stem: str
+) -> dict[CodeEdition, tuple[Mapping[str, str], Mapping[str, str]]]:
+    """Read the numbers and clauses of every edition of several documents.
+
+    Args:
+        folders: Document to the folder of `codes` that holds its tables.
+        stem: Name of the table of numbers; that of clauses ends in `_clauses`.
+
+    Returns:
+        Per edition its numbers, those of its base where it is written upon one, and its clauses.
+    """
+    numbers: dict[CodeEdition, dict[str, str]] = {}
+    clauses: dict[CodeEdition, dict[str, str]] = {}
+    for document, folder in folders.items():
+        tables = Path(__file__).with_name(folder)
+        numbers |= by_edition(document, tables / f"{stem}.csv")
+        clauses |= by_edition(document, tables / f"{stem}_clauses.csv")
+    return {
+        edition: (numbers[read_edition(row["base"])] if "base" in row else row, clauses[edition])
+        for edition, row in numbers.items()
+    }

@@ -6,10 +6,9 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
 from types import MappingProxyType
 
-from planset.citation import CodeEdition, read_edition
+from planset.citation import CodeEdition
 from planset.codes import _check, _table
 
 _FOLDERS = {"IFC": "ifc", "CFC": "cfc", "NFPA 1": "nfpa1"}
@@ -100,18 +99,9 @@ class OtherAccess:
 
 @cache
 def _editions() -> Mapping[CodeEdition, OtherAccess]:
-    numbers: dict[CodeEdition, dict[str, str]] = {}
-    clauses: dict[CodeEdition, dict[str, str]] = {}
-    for document, folder in _FOLDERS.items():
-        table = Path(__file__).with_name(folder)
-        numbers |= _table.by_edition(document, table / "other_roof_access.csv")
-        clauses |= _table.by_edition(document, table / "other_roof_access_clauses.csv")
-    based = {
-        edition: numbers[read_edition(row["base"])] if "base" in row else row
-        for edition, row in numbers.items()
-    }
+    tables = _table.adopted(_FOLDERS, "other_roof_access")
     return MappingProxyType(
-        {edition: _access(edition, row, clauses[edition]) for edition, row in based.items()}
+        {edition: _access(edition, *columns) for edition, columns in tables.items()}
     )
 
 

@@ -6,10 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from pathlib import Path
 from types import MappingProxyType
 
-from planset.citation import CodeEdition, read_edition
+from planset.citation import CodeEdition
 from planset.codes import _check, _table
 
 _FOLDERS = {"IRC": "irc", "IFC": "ifc", "CRC": "crc", "CFC": "cfc", "NFPA 1": "nfpa1"}
@@ -91,24 +90,10 @@ class DwellingAccess:
 
 @cache
 def _editions() -> Mapping[CodeEdition, DwellingAccess]:
-    numbers: dict[CodeEdition, dict[str, str]] = {}
-    clauses: dict[CodeEdition, dict[str, str]] = {}
-    for document, folder in _FOLDERS.items():
-        table = Path(__file__).with_name(folder)
-        numbers |= _table.by_edition(document, table / "roof_access.csv")
-        clauses |= _table.by_edition(document, table / "roof_access_clauses.csv")
+    tables = _table.adopted(_FOLDERS, "roof_access")
     return MappingProxyType(
-        {
-            edition: _access(edition, _with_base(row, numbers), clauses[edition])
-            for edition, row in numbers.items()
-        }
+        {edition: _access(edition, *columns) for edition, columns in tables.items()}
     )
-
-
-def _with_base(
-    row: dict[str, str], numbers: Mapping[CodeEdition, dict[str, str]]
-) -> Mapping[str, str]:
-    return numbers[read_edition(row["base"])] if "base" in row else row
 
 
 def _access(

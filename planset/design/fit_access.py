@@ -12,7 +12,11 @@ from planset.catalog.access import (
     has_dwelling_access,
 )
 from planset.codes.other_roof_access import other_editions, perimeter_in
-from planset.design.access.geometry import AccessGeometry, measured_access
+from planset.design.access.geometry import (
+    AccessGeometry,
+    measured_access,
+    uncounted_overhang_in,
+)
 from planset.design.access.keep_free import keep_free, pathway_choices
 from planset.design.access.other.geometry import parapet_in
 from planset.design.access.other.perimeter import INNER_EDGES, axes_in, inner_line, moved
@@ -75,13 +79,12 @@ class FitAccess:
             carrying=carrying,
             tolerance_in=self.tolerance_in,
         )
-        counted = self.inputs.jurisdiction.access.pathway_on_overhang.value
         choices = pathway_choices(
             self.inputs,
             self.roof,
             plane,
             self.obstructions,
-            rake_overhang_in=0.0 if counted else self.inputs.job.roof.rake_overhang,
+            rake_overhang_in=uncounted_overhang_in(self.inputs, plane.building),
             tolerance_in=self.tolerance_in,
         )
         return [(*always, *choice.areas) for choice in choices]

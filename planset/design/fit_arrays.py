@@ -11,16 +11,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from planset.design.extent import Extent, stated_extent
+from shapely import Point as Place
+from shapely import Polygon, box
+from shapely.geometry.base import BaseGeometry
+
+from planset.design.extent import Extent, stated_extent, stated_extents
 from planset.design.layout import PlacedArray, PlacedObstruction, module_size, place_array
 from planset.drawing.geometry import Point
 from planset.errors import JobErrors, Problem
 from planset.roof.plane import Plane, Ring
 
 if TYPE_CHECKING:
-    from shapely import Polygon
-    from shapely.geometry.base import BaseGeometry
-
     from planset.design.fit_access import FitAccess
     from planset.design.packing import Packing
     from planset.job.arrays import Array
@@ -77,9 +78,8 @@ def find_extents(
     Raises:
         JobErrors: On a plane not one module fits.
     """
-    stated = [stated_extent(given) for given in inputs.job.arrays]
-    if all(stated):
-        return Extents(tuple(extent for extent in stated if extent), ())
+    if not any(given.as_many_as_fit for given in inputs.job.arrays):
+        return Extents(stated_extents(inputs.job.arrays), ())
 
     from planset.design.fit_access import FitAccess  # noqa: PLC0415 - few jobs need it
     from planset.design.packing import pack_until_stable  # noqa: PLC0415 - few jobs need it
@@ -181,9 +181,6 @@ def _fit_of(given: Array, packing: Packing) -> ArrayFit:
 
 def _grown(item: PlacedObstruction) -> BaseGeometry:
     """What an obstruction keeps free of modules, with the build tolerance."""
-    from shapely import Point as Place  # noqa: PLC0415 - few jobs need it
-    from shapely import box  # noqa: PLC0415 - few jobs need it
-
     reach = item.clearance_in + MARGIN_IN
     if item.round:
         # of a polygon about the circle, the sides lie at the radius and the corners beyond it
@@ -225,8 +222,6 @@ def _inside(plane: Plane) -> Ring:
 
 
 def _area(corners: Sequence[Point]) -> Polygon:
-    from shapely import Polygon  # noqa: PLC0415 - few jobs need it
-
     return Polygon(corners)
 
 

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from shapely import Polygon, box, union_all
+from shapely.geometry.base import BaseGeometry
+
 from planset.drawing.geometry import Box, Point, united
 from planset.roof.plane import Plane
 from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
-    from shapely import Polygon
-    from shapely.geometry.base import BaseGeometry
-
     from planset.catalog.module import Module
     from planset.catalog.mounting import MountingSystem
     from planset.design.extent import Extent
@@ -105,8 +105,6 @@ class PlacedArray:
 
         Where cells are omitted it ends at the frames of the others.
         """
-        from shapely import union_all  # noqa: PLC0415 - `--help` must not wait for it
-
         frames = {(module.row, module.column): module.surface for module in self.modules}
         joined = []
         for row, column in frames:
@@ -119,8 +117,6 @@ class PlacedArray:
     @cached_property
     def occupied(self) -> BaseGeometry:
         """What an access area must stay clear of: frames with the rails past them [in]."""
-        from shapely import union_all  # noqa: PLC0415 - `--help` must not wait for it
-
         rails = [_polygon(module.surface, 0.0, self.past_in) for module in self.modules]
         return union_all([self.field, *rails])
 
@@ -234,8 +230,6 @@ def surface_to_plan(plane: Plane, box: Box) -> tuple[Point, ...]:
 
 
 def _polygon(area: Box, across: float, up: float) -> Polygon:
-    from shapely import box  # noqa: PLC0415 - `--help` must not wait for it
-
     return box(area.x0 - across, area.y0 - up, area.x1 + across, area.y1 + up)
 
 

@@ -40,6 +40,12 @@ class Job(StrictModel):
     electrical: Electrical
     drafting: Drafting
 
+    def roof_over(self, building: str) -> Roof:
+        """Return the roof over a building of the job; "" is the house."""
+        if not building:
+            return self.roof
+        return next(other.roof for other in self.other_buildings if other.id == building)
+
     @field_validator("*", mode="after")
     @classmethod
     def _note_section(cls, value: Any, info: ValidationInfo) -> Any:

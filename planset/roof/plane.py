@@ -11,10 +11,8 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from shapely import Polygon
+from shapely import Polygon
 
 Point = tuple[float, float]
 Point3 = tuple[float, float, float]
@@ -101,8 +99,6 @@ class Plane:
     @cached_property
     def surface_polygon(self) -> Polygon:
         """The plane in its own frame, (u, v), holes taken out [in]."""
-        from shapely import Polygon  # noqa: PLC0415 - `--help` must not wait for it
-
         holes = [[self.to_surface(corner) for corner in hole] for hole in self.holes]
         return Polygon(self.surface_outline, holes)
 

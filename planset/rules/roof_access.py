@@ -26,8 +26,6 @@ _NEAR_EXEMPT = 0.004
 """Rise per run within which a survey decides whether a roof is exempt: a quarter of a degree
 (common practice, no source)."""
 
-_NOISE = 1e-9
-
 
 def clauses_of(topic: str) -> dict[CodeEdition, str]:
     """Return the clauses of a topic in the editions that have a rule for it."""
@@ -100,6 +98,13 @@ def replaced(rule: Rule, design: Design, citation: str) -> Finding | None:
     if local is None:
         return None
     message = f"{local.source} takes the place of this rule."
+    return rule.found(Outcome.NOT_APPLICABLE, citation, message)
+
+
+def asked_by_nobody(rule: Rule, design: Design, citation: str) -> Finding:
+    """Return the finding of a rule that neither the adopted edition nor the jurisdiction has."""
+    edition, town = rules_in_force(design).code.edition, design.inputs.jurisdiction.name
+    message = f"{edition} has no such rule, and {town} adds none."
     return rule.found(Outcome.NOT_APPLICABLE, citation, message)
 
 

@@ -109,16 +109,22 @@ def measured_access(
 ) -> AccessGeometry:
     """Measure the roof of a job, as its jurisdiction counts overhangs."""
     job = inputs.job
-    overhangs = {"": job.roof.rake_overhang}
-    overhangs |= {other.id: other.roof.rake_overhang for other in job.other_buildings}
+    names = {plane.building for plane in roof.planes}
     return access_geometry(
         roof,
         arrays,
         obstructions,
-        overhangs,
-        count_overhang=inputs.jurisdiction.access.pathway_on_overhang.value,
+        {name: uncounted_overhang_in(inputs, name) for name in names},
+        count_overhang=False,
         dormer_planes=dormer_planes(job.roof, job.other_buildings),
     )
+
+
+def uncounted_overhang_in(inputs: Inputs, building: str) -> float:
+    """What of the rakes of a building does not count for a pathway in the jurisdiction [in]."""
+    if inputs.jurisdiction.access.pathway_on_overhang.value:
+        return 0.0
+    return inputs.job.roof_over(building).rake_overhang
 
 
 def access_geometry(

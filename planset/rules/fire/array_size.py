@@ -12,10 +12,16 @@ from typing import TYPE_CHECKING
 from planset.design.access.clearances import joined_arrays
 from planset.design.layout import PlacedArray
 from planset.drawing.geometry import united
-from planset.finding import Finding, Outcome
+from planset.finding import Finding
 from planset.rules.limits import at_most_outcome
 from planset.rules.lines import array_line
-from planset.rules.roof_access import clauses_or_none, judged, rules_in_force, without
+from planset.rules.roof_access import (
+    asked_by_nobody,
+    clauses_or_none,
+    judged,
+    rules_in_force,
+    without,
+)
 from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
 
@@ -28,11 +34,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     rules = rules_in_force(design)
     most = rules.code.greatest_array_side_in
     if most <= 0:
-        message = (
-            f"{rules.code.edition} has no such rule, and {design.inputs.jurisdiction.name} adds "
-            "none."
-        )
-        yield RULE.found(Outcome.NOT_APPLICABLE, citation, message)
+        yield asked_by_nobody(RULE, design, citation)
         return
     clause = rules.cite("array_size")
     for scope in judged(RULE, design, clause):

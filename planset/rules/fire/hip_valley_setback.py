@@ -11,6 +11,7 @@ from planset.roof.solid import EdgeKind
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import array_line
 from planset.rules.roof_access import (
+    asked_by_nobody,
     clauses_or_none,
     judged,
     replaced,
@@ -29,8 +30,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     rules = rules_in_force(design)
     required = rules.code.hip_valley_setback_in
     if required <= 0:
-        message = f"{rules.code.edition} has no such rule, and {_town(design)} adds none."
-        yield RULE.found(Outcome.NOT_APPLICABLE, citation, message)
+        yield asked_by_nobody(RULE, design, citation)
         return
     if instead := replaced(RULE, design, citation):
         yield instead
@@ -44,10 +44,6 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         for near in design.access.edges:
             if near.plane in names and near.kind in (EdgeKind.HIP, EdgeKind.VALLEY):
                 yield _of_edge(design, clause, near, required)
-
-
-def _town(design: Design) -> str:
-    return design.inputs.jurisdiction.name
 
 
 def _of_edge(design: Design, clause: str, near: EdgeClearance, required: float) -> Finding:

@@ -11,6 +11,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from shapely import LineString, Polygon, get_parts
+from shapely.geometry.base import BaseGeometry
+
 from planset.catalog.access import Readings
 from planset.codes.other_roof_access import OtherAccess
 from planset.design.access.area import AccessArea, AreaKind
@@ -20,9 +23,6 @@ from planset.design.access.other.perimeter import EdgeClearance, moved
 from planset.drawing.geometry import Box, Point, offset_left
 
 if TYPE_CHECKING:
-    from shapely import Polygon
-    from shapely.geometry.base import BaseGeometry
-
     from planset.design.access.other.geometry import PlaneAccess
 
 _NOISE = 1e-6
@@ -170,8 +170,6 @@ def _way(path: StraightPath, width_in: float, plane: str) -> AccessArea:
 
 def _pieces(wanted: AccessArea, left: BaseGeometry) -> list[Polygon]:
     """What of an area is left; of a pathway only parts of its whole width are worth drawing."""
-    from shapely import Polygon, get_parts  # noqa: PLC0415 - `--help` must not wait for it
-
     outline = Polygon(wanted.outline)
     if outline.area < _NOISE:
         return []
@@ -194,8 +192,6 @@ def _counterclockwise(piece: Polygon) -> tuple[Point, ...]:
 
 def _through(across: tuple[Point, Point], piece: Polygon) -> tuple[Point, Point]:
     """A segment moved square to itself until it runs through a piece."""
-    from shapely import LineString  # noqa: PLC0415 - `--help` must not wait for it
-
     if piece.buffer(_NOISE).covers(LineString(across)):
         return across
     (a, b), inner = across, piece.representative_point()

@@ -142,9 +142,7 @@ def other_roof_access(
 
 def parapet_in(inputs: Inputs, plane: Plane) -> float:
     """Thickness of the parapet around a plane, 0 without one [in]."""
-    job = inputs.job
-    roofs = {"": job.roof} | {building.id: building.roof for building in job.other_buildings}
-    roof = roofs[plane.building]
+    roof = inputs.job.roof_over(plane.building)
     if not isinstance(roof, FlatRoof) or roof.parapet is None:
         return 0.0
     return roof.parapet.thickness

@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from shapely import box
+
 from planset.design.access.other.lanes import Axis, free_within, spans
 from planset.design.layout import PlacedArray, PlacedObstruction
 from planset.drawing.geometry import Box
@@ -55,8 +57,6 @@ def hatch_access(
     arrays: tuple[PlacedArray, ...],
 ) -> HatchAccess:
     """Measure around a hatch; arguments as of `straight_path`, and the arrays of its plane."""
-    from shapely import box  # noqa: PLC0415 - `--help` must not wait for it
-
     area = item.surface
     body = box(area.x0, area.y0, area.x1, area.y1)
     clear = {array.id: float(array.occupied.distance(body)) for array in arrays}

@@ -8,16 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+
+from shapely import LineString, Polygon, box, get_coordinates, get_parts, line_merge
+from shapely import Point as Spot
+from shapely.geometry.base import BaseGeometry
 
 from planset.design.layout import PlacedArray, PlacedObstruction
 from planset.drawing.geometry import Point, offset_left
 from planset.roof.plane import Plane
 from planset.roof.solid import Edge, EdgeKind, Roof
-
-if TYPE_CHECKING:
-    from shapely import Polygon
-    from shapely.geometry.base import BaseGeometry
 
 INNER_EDGES = (EdgeKind.RIDGE, EdgeKind.HIP, EdgeKind.VALLEY, EdgeKind.PITCH_BREAK)
 _NOISE = 1e-6
@@ -101,8 +100,6 @@ def edge_clearances(
 
 def inner_line(plane: Plane, edge: Edge, parapet_in: float) -> tuple[Point, Point]:
     """An edge on the plane, or the inner face of its parapet, with the roof to its left [in]."""
-    from shapely import Point as Spot  # noqa: PLC0415 - `--help` must not wait for it
-
     a, b = (plane.to_surface(point) for point in edge.plan)
     middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
     if not plane.surface_polygon.covers(Spot(moved(middle, offset_left(a, b, 1.0)))):
@@ -123,8 +120,6 @@ def _room(
     lines: Iterable[tuple[Point, Point]],
 ) -> float:
     """From a line to an array; below 0 how far the array reaches over it [in]."""
-    from shapely import LineString, get_coordinates  # noqa: PLC0415 - `--help` must not wait
-
     edge = LineString(line)
     beyond = occupied.difference(inside)
     nearest = min(float(beyond.distance(LineString(other))) for other in lines)
@@ -140,8 +135,6 @@ def _room(
 
 def _foot(occupied: BaseGeometry, line: tuple[Point, Point], clear_in: float) -> Point:
     """Below the longest piece of an array's outline that comes as near to a line as any."""
-    from shapely import LineString, get_parts, line_merge  # noqa: PLC0415 - `--help` must not wait for it
-
     edge = LineString(line)
     near = edge.buffer(max(clear_in, 0.0) + _NOISE)
     pieces = get_parts(line_merge(occupied.boundary.intersection(near)))
@@ -159,8 +152,6 @@ def _crowds(
     arrays: tuple[PlacedArray, ...],
 ) -> bool:
     """Tell whether something stands in the perimeter with no way of its width on either side."""
-    from shapely import LineString, box  # noqa: PLC0415 - `--help` must not wait for it
-
     area = item.surface
     body = box(area.x0, area.y0, area.x1, area.y1)
     from_line = float(body.distance(LineString(line)))
