@@ -56,9 +56,12 @@ _FILE_STEM = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
 
 
 class StrictModel(BaseModel):
-    """A frozen group of fields: no unknown keys, no conversion that is not asked for."""
+    """A frozen group of fields: no unknown keys, no conversion that is not asked for.
 
-    model_config = ConfigDict(frozen=True, strict=True, extra="forbid")
+    A model is built on first use, since most are only ever a part of another one.
+    """
+
+    model_config = ConfigDict(frozen=True, strict=True, extra="forbid", defer_build=True)
 
 
 def between(low: float, high: float, unit: str = "") -> written.Check:
