@@ -20,6 +20,7 @@ UNITS: Mapping[str, str] = MappingProxyType(
     {
         "wind_speed": "mph",
         "ground_snow": "psf",
+        "panel_pressure": "psf",
         "array_weight": "psf",
         "point_load": "lb",
         "street_angle": "degrees",

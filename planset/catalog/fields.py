@@ -226,12 +226,15 @@ WindSpeed = Annotated[
     written.quantity(SPEED, "110 mph", "49 m/s"),
     between(50, 300, "mph"),
 ]
-SnowLoad = Annotated[
+PressureOrNone = Annotated[
     float,
     BeforeValidator(parse_pressure_psf),
     written.quantity(PRESSURE, "20 psf", "0.96 kPa"),
     between(0, 1000, "psf"),
 ]
+"""Pounds per square foot, zero for none."""
+
+SnowLoad = PressureOrNone
 Force = Annotated[
     float,
     BeforeValidator(parse_force_lb),
@@ -265,7 +268,9 @@ Pitch = Annotated[float, BeforeValidator(_read_pitch), written.PITCH]
 """Rise per run, above zero and up to 24:12."""
 
 Percent = Annotated[float, between(0, 100, "%")]
-Pressure = Annotated[float, BeforeValidator(parse_pressure_psf), above(0, "psf")]
+Pressure = Annotated[PressureOrNone, above(0, "psf")]
+"""Pounds per square foot, more than zero."""
+
 Azimuth = Annotated[float, between(0, 360, "degrees")]
 Count = Annotated[int, between(1, 10_000)]
 Rating = Annotated[float, above(0), between(0.001, 1_000_000)]

@@ -6,6 +6,7 @@ from planset.catalog.fields import (
     Dated,
     Force,
     Pressure,
+    PressureOrNone,
     Size,
     SnowLoad,
     Sourced,
@@ -50,7 +51,7 @@ class FireCode(AdoptedCode):
 
 
 class AdoptedCodes(StrictModel):
-    """The editions a plan set is judged by."""
+    """The editions a plan set is judged by; `existing` is the code of existing buildings."""
 
     residential: ResidentialCode
     building: AdoptedCode
@@ -58,18 +59,23 @@ class AdoptedCodes(StrictModel):
     electrical: AdoptedCode
     loads: AdoptedCode
     wood: AdoptedCode
+    existing: AdoptedCode | None = None
 
 
 class Minimums(StrictModel):
     """The least wind speed (mph) and ground snow load (psf) the jurisdiction accepts.
 
     `wind_basis` tells which of the two kinds of speed it names, `exposure` the least exposure.
+    `panel_pressure` is the least wind pressure on panels where it is not the one of ASCE 7, 0 for
+    none; `low_exposure_floor` whether Kz in exposure B is not taken under 0.70.
     """
 
     wind_speed: Sourced[WindSpeed]
     wind_basis: Sourced[Literal["ultimate", "nominal"]]
     exposure: Sourced[Literal["B", "C", "D"]] | None = None
     ground_snow: Sourced[SnowLoad]
+    panel_pressure: Sourced[PressureOrNone] | None = None
+    low_exposure_floor: Sourced[bool] | None = None
 
 
 class SheetRequirement(Dated):

@@ -14,16 +14,10 @@ from planset.catalog.fields import (
     between,
     tabulated,
 )
+from planset.catalog.rail import RailProfile
 from planset.codes.nds.lag_screws import lag_dimensions, thread_length_in
 
-
-class RailProfile(StrictModel):
-    """A rail's section, stock length and how far it runs past the outer module edge, inches."""
-
-    width: Size
-    height: Size
-    stock_length: Size
-    past_module: Annotated[Distance, between(0, 24, "in")]
+PlateSteel = Literal["a36", "a653-grade-33"]
 
 
 class Lags(StrictModel):
@@ -36,8 +30,8 @@ class Lags(StrictModel):
     pilot: Size
 
 
-class Uplift(StrictModel):
-    """What one attachment holds against uplift, pounds, and where that is documented.
+class Capacity(StrictModel):
+    """What one attachment holds in one direction, pounds, and where that is documented.
 
     Document and page may be absent: a rule then leaves the structural findings open.
     """
@@ -49,7 +43,11 @@ class Uplift(StrictModel):
 
 
 class HookAttachment(StrictModel):
-    """A hook: a plate on the rafter with an arm that carries the rail; sizes in inches."""
+    """A hook: a plate on the rafter with an arm that carries the rail; sizes in inches.
+
+    `uplift` acts away from the roof, `downward` toward it, `along_slope` down the slope.
+    `plate_steel` is what the plate is rolled from, for the bearing of the screws on it.
+    """
 
     name: Text
     kind: Literal["hook"]
@@ -57,13 +55,16 @@ class HookAttachment(StrictModel):
     plate_width: Size
     plate_length: Size
     plate_thickness: Size
+    plate_steel: PlateSteel
     arm_width: Size
     arm_thickness: Size
     arm_rise: Size
     arm_reach: Size
     clearance_above_tile: Distance
     lags: Lags
-    uplift: Uplift
+    uplift: Capacity
+    downward: Capacity
+    along_slope: Capacity
     weatherproofing: OneOrMore[Text]
     torque: Text
 

@@ -1,10 +1,20 @@
 """The framing under the roof, as surveyed."""
 
-from typing import Annotated, Literal
+from itertools import pairwise
+from typing import Annotated, Literal, Self
 
-from pydantic import BeforeValidator
+from pydantic import AfterValidator, BeforeValidator, model_validator
 
-from planset.catalog.fields import Distance, Size, StrictModel, Text, between, tabulated
+from planset.catalog.fields import (
+    Distance,
+    OneOrMore,
+    Pressure,
+    Size,
+    StrictModel,
+    Text,
+    between,
+    tabulated,
+)
 from planset.codes.nds.lumber import dressed_size_in
 from planset.codes.nds.species import specific_gravity
 
@@ -16,14 +26,31 @@ def _by_plane(value: object) -> object:
     return value if isinstance(value, dict) else {EVERY_PLANE: value}
 
 
+def _rising(value: tuple[float, ...]) -> tuple[float, ...]:
+    """Two supports at least, in order from the eave."""
+    if len(value) < 2 or any(b <= a for a, b in pairwise(value)):
+        msg = (
+            "not two supports or more in order from the eave; list the wall plate first, then "
+            "every purlin and wall, then the ridge"
+        )
+        raise ValueError(msg)
+    return value
+
+
+Supports = Annotated[OneOrMore[Distance], AfterValidator(_rising)]
+
+
 class Framing(StrictModel):
-    """Rafters; inches.
+    """Rafters, or the top chords of trusses; inches.
 
     `first_rafter` is from the left end of the eave as one faces a plane: one distance for every
-    plane, or one by the name of each plane that was surveyed.
+    plane, or one by the name of each plane that was surveyed. `supports` are where rafters bear,
+    in plan from the eave's edge: one list for every plane, or one by plane; trusses have none.
+    `roof_dead_load` in psf is what stands on the rafters now, themselves included, on the slope.
+    `ceiling` tells whether one is fixed to their underside.
     """
 
-    kind: Literal["rafter"]
+    kind: Literal["rafter", "truss"]
     member: Annotated[str, tabulated(dressed_size_in, "a lumber size")]
     spacing: Annotated[Size, between(6, 120, "in")]
     first_rafter: Annotated[
@@ -32,9 +59,33 @@ class Framing(StrictModel):
     ]
     species: Annotated[str, tabulated(specific_gravity, "a species group")]
     grade: Text
+    supports: (
+        Annotated[
+            dict[str, Supports],
+            BeforeValidator(_by_plane, json_schema_input_type=Supports | dict[str, Supports]),
+        ]
+        | None
+    ) = None
+    roof_dead_load: Annotated[Pressure, between(1, 200, "psf")]
+    ceiling: Literal["attached", "none"]
     sheathing: Annotated[Distance, between(0, 4, "in")]
     underlayment: Annotated[Distance, between(0, 1, "in")]
     source: Text
+
+    @model_validator(mode="after")
+    def _check_supports(self) -> Self:
+        if self.kind == "rafter" and self.supports is None:
+            msg = "supports is missing; list where the rafters bear, in plan from the eave's edge"
+            raise ValueError(msg)
+        if self.kind == "truss" and self.supports is not None:
+            msg = "supports are of rafters, and a truss is judged by its designer; remove supports"
+            raise ValueError(msg)
+        return self
+
+    def supports_on(self, plane: str) -> tuple[float, ...] | None:
+        """Where the rafters of a plane bear, in plan from its eave's edge; None if not surveyed."""
+        supports = self.supports or {}
+        return supports.get(plane, supports.get(EVERY_PLANE))
 
     def first_rafter_on(self, plane: str) -> float | None:
         """The first rafter of a plane, None where it was not surveyed, inches."""

@@ -10,6 +10,7 @@ from planset.job.building import Building
 from planset.job.by_others import by_others_as_none
 from planset.job.drafting import Drafting
 from planset.job.electrical import Electrical
+from planset.job.engineering import Engineering
 from planset.job.framing import Framing
 from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
@@ -35,6 +36,7 @@ class Job(StrictModel):
         Framing | None,
         BeforeValidator(by_others_as_none, json_schema_input_type=Literal["by_others"] | Framing),
     ]
+    engineering: Engineering | None = None
     obstructions: Several[Obstruction]
     arrays: OneOrMore[Array]
     electrical: Electrical

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from planset.errors import Problem
-from planset.job.framing import EVERY_PLANE
+from planset.job.framing_checks import check_framing
 from planset.job.other_buildings import OtherBuilding
 from planset.job.roof import FreeRoof, Roof
 from planset.job.sections import Sections
@@ -91,7 +91,7 @@ def _planes_exist(
             message = f"not a plane of the {roof.shape} roof (got {plane})"
             mend = f"write one of: {', '.join(known)}"
             yield document.problem(place, message, mend)
-    yield from _rafters_are_surveyed(sections, known, document)
+    yield from check_framing(sections, known, document)
 
 
 def _named_planes(sections: Sections) -> dict[Location, str]:
@@ -109,30 +109,3 @@ def _named_planes(sections: Sections) -> dict[Location, str]:
     for number, window in enumerate(below):
         named["building", "openings_below_eaves", number, "plane"] = window.plane
     return named
-
-
-def _rafters_are_surveyed(
-    sections: Sections, known: list[str], document: SourceDocument
-) -> Iterator[Problem]:
-    """Yield planes whose rafters an array stands on and nobody measured."""
-    if "framing" not in sections:
-        return
-    framing = sections["framing"]
-    if framing is None:
-        for number, array in enumerate(sections.get("arrays", ())):
-            if array.mounting is not None:
-                message = "its attachments stand on framing that is by others"
-                mend = "describe the framing, or write mounting: by_others"
-                yield document.problem(("arrays", number, "mounting"), message, mend)
-        return
-    for name in framing.first_rafter:
-        if name not in (*known, EVERY_PLANE):
-            message = f"not a plane of the roof (got {name})"
-            mend = f"write one of: {', '.join(known)}"
-            yield document.problem(("framing", "first_rafter", name), message, mend)
-    for number, array in enumerate(sections.get("arrays", ())):
-        stands = array.mounting is not None
-        if stands and array.plane in known and framing.first_rafter_on(array.plane) is None:
-            message = f"the rafters of plane {array.plane} are not surveyed"
-            mend = f"add {array.plane} to framing.first_rafter"
-            yield document.problem(("arrays", number, "plane"), message, mend)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.catalog.mounting import Uplift
+from planset.catalog.mounting import Capacity
 from planset.design.layout import PlacedArray
 from planset.design.uplift import UpliftDemand
 from planset.finding import Finding, Outcome
@@ -54,7 +54,7 @@ def _judged(design: Design, array: PlacedArray, demand: UpliftDemand) -> Finding
     )
 
 
-def _doubt(uplift: Uplift) -> str:
+def _doubt(uplift: Capacity) -> str:
     """Say why a capacity proves nothing yet, "" when it can be compared with the demand."""
     if uplift.document is None or uplift.page is None:
         return ", which no document and page give"

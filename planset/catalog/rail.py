@@ -1,0 +1,84 @@
+"""Rails: their section, what it holds, and the maker's span table."""
+
+from typing import Annotated, Literal
+
+from planset.catalog.fields import (
+    Count,
+    Date,
+    Distance,
+    OneOrMore,
+    Size,
+    SnowLoad,
+    StrictModel,
+    Text,
+    WindSpeed,
+    above,
+    between,
+)
+
+Inertia = Annotated[float, above(0, "in4"), between(0.001, 1000, "in4")]
+Modulus = Annotated[float, between(1e6, 30e6, "psi")]
+Moment = Annotated[float, above(0, "lb-ft"), between(0.1, 100_000, "lb-ft")]
+
+
+class RailSection(StrictModel):
+    """What a rail holds in bending across its width, and where that is documented.
+
+    `inertia_in4` and `modulus_psi` are for the deflection; `moment_lb_ft` is the allowable moment,
+    the lesser of both directions.
+    """
+
+    inertia_in4: Inertia
+    modulus_psi: Modulus
+    moment_lb_ft: Moment
+    basis: Literal["ASD", "LRFD"]
+    document: Text | None = None
+    page: Count | None = None
+
+
+class SpanRow(StrictModel):
+    """One line of a span table: up to which site it holds, and the span it allows, inches.
+
+    It holds for every wind speed, snow load, roof height and exposure up to those named.
+    """
+
+    zone: Text
+    exposure: Literal["B", "C", "D"]
+    wind_speed: WindSpeed
+    ground_snow: SnowLoad
+    roof_height: Size
+    slope_from: Annotated[float, between(0, 90, "degrees")]
+    slope_to: Annotated[float, between(0, 90, "degrees")]
+    span: Size
+    cantilever: Distance
+
+
+class SpanTable(StrictModel):
+    """A maker's table of rail spans, by the loads of one edition of ASCE 7.
+
+    `tributary_width` is the greatest strip of modules that one rail of the table carries, inches.
+    """
+
+    loads_edition: Annotated[int, between(1990, 2100)]
+    tributary_width: Size
+    document: Text
+    page: Count
+    issued: Date
+    rows: OneOrMore[SpanRow]
+
+
+class RailProfile(StrictModel):
+    """A rail, inches: section, stock length, and how far it runs past the outer module edge.
+
+    `deflection_ratio` is the span over the greatest deflection, `cantilever_share` the longest
+    free end as a share of the span beside it. Both are the maker's.
+    """
+
+    width: Size
+    height: Size
+    stock_length: Size
+    past_module: Annotated[Distance, between(0, 24, "in")]
+    section: RailSection
+    deflection_ratio: Annotated[float, between(60, 1000)]
+    cantilever_share: Annotated[float, between(0, 1)]
+    span_table: SpanTable | None = None
