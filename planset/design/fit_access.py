@@ -23,7 +23,7 @@ from planset.design.access.other.perimeter import INNER_EDGES, axes_in, inner_li
 from planset.design.access.pathways import on_separate_planes, serving
 from planset.design.access.scope import Scope, access_scopes, ridge_setback_in
 from planset.design.access.street import faces_street
-from planset.design.layout import PlacedArray, PlacedObstruction
+from planset.design.layout import PlacedArray, PlacedObstruction, existing_arrays
 from planset.drawing.geometry import Point, offset_left
 from planset.roof.plane import Plane, Ring
 from planset.roof.solid import Roof
@@ -70,7 +70,12 @@ class FitAccess:
             return [self._of_other_buildings(plane)]
         if self.rules is None or not self._is_dwelling(plane):
             return [()]
-        carrying = frozenset(given.plane for given in self.inputs.job.arrays)
+        carrying = frozenset(
+            (
+                *(given.plane for given in self.inputs.job.arrays),
+                *(item.plane.id for item in existing_arrays(self.obstructions)),
+            )
+        )
         always = keep_free(
             self.inputs,
             self.roof,
@@ -101,7 +106,10 @@ class FitAccess:
         )
 
     def pathways_serve(self, arrays: tuple[PlacedArray, ...]) -> bool:
-        """Whether every plane with an array has its pathway, and the building those it needs."""
+        """Whether every plane of these arrays has its pathway, and the building those it needs.
+
+        An existing array takes its pathway with them; that it has none is not theirs to mend.
+        """
         rules = self.rules
         if rules is None or rules.three_sides or not rules.code.pathways_on_building:
             return True
@@ -117,15 +125,17 @@ class FitAccess:
         rules: EffectiveAccess,
     ) -> bool:
         named = {plane.id for plane in scope.planes}
-        carrying = sorted({array.plane.id for array in arrays} & named)
+        added = {array.plane.id for array in arrays} & named
+        existing = {item.plane.id for item in existing_arrays(self.obstructions)} & named
+        carrying = sorted(added | existing)
         least = rules.code.pathway_width_in + self.tolerance_in
         served = serving(self.roof, access, scope.planes, carrying, rules)
-        good = [p for p in served.values() if p.width_in >= least and not p.unfinished]
+        good = {n for n, p in served.items() if p.width_in >= least and not p.unfinished}
         each = on_separate_planes(access, scope.planes, rules.code.pathway_width_in)
         wide = [name for name, p in each.items() if p.width_in >= least and not p.unfinished]
         facing = any(faces_street(self.inputs, self.roof, self.roof.plane(n)) for n in wide)
         return (
-            len(good) == len(carrying)
+            added <= good
             and len(wide) >= rules.code.pathways_on_building
             and (facing or not rules.code.street_side)
         )

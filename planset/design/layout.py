@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from shapely import Polygon, box, union_all
 from shapely.geometry.base import BaseGeometry
@@ -20,6 +21,34 @@ if TYPE_CHECKING:
     from planset.job.arrays import Array, ArrayMounting
     from planset.job.load import Inputs
     from planset.job.obstructions import Obstruction
+
+
+class ArrayOnRoof(Protocol):
+    """What fire access counts as an array, whether this job adds it or it is there already."""
+
+    @property
+    def id(self) -> str:
+        """Id in the job."""
+
+    @property
+    def plane(self) -> Plane:
+        """The plane it lies on."""
+
+    @property
+    def frames(self) -> Box:
+        """Box around the module frames on the plane, (u, v) [in]."""
+
+    @property
+    def occupied(self) -> BaseGeometry:
+        """What an access area must stay clear of, (u, v) [in]."""
+
+    @property
+    def surface_area_sqin(self) -> float:
+        """Area on the surface [sq in]."""
+
+    @property
+    def plan_area_sqin(self) -> float:
+        """Area in plan [sq in]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,6 +184,44 @@ class PlacedObstruction:
     def minor(self) -> bool:
         """A vent pipe may stand in a pathway: the code asks for minimal obstructions only."""
         return self.kind in ("plumbing_vent", "roof_drain")
+
+    @property
+    def is_array(self) -> bool:
+        """Whether it is an array that is there already; it then is an `ArrayOnRoof`."""
+        return self.kind == "existing_array"
+
+    @property
+    def frames(self) -> Box:
+        """The whole extent on the plane, (u, v) [in]."""
+        return self.surface
+
+    @property
+    def occupied(self) -> BaseGeometry:
+        """The box around it on the plane, (u, v) [in]."""
+        return _polygon(self.surface, 0.0, 0.0)
+
+    @property
+    def surface_area_sqin(self) -> float:
+        """Area of that box on the surface [sq in]."""
+        return self.surface.width * self.surface.height
+
+    @property
+    def plan_area_sqin(self) -> float:
+        """The same area in plan [sq in]."""
+        return self.surface_area_sqin / self.plane.slope_factor
+
+
+def existing_arrays(obstructions: Iterable[PlacedObstruction]) -> tuple[PlacedObstruction, ...]:
+    """Those of the obstructions that are arrays."""
+    return tuple(item for item in obstructions if item.is_array)
+
+
+def all_arrays(
+    arrays: Iterable[PlacedArray], obstructions: Iterable[PlacedObstruction]
+) -> tuple[ArrayOnRoof, ...]:
+    """The arrays that a job adds, then those that are there already."""
+    every: list[ArrayOnRoof] = [*arrays, *existing_arrays(obstructions)]
+    return tuple(every)
 
 
 def place_arrays(

@@ -9,9 +9,12 @@ from planset.job.position import Position
 
 ObstructionKind = Literal[
     "plumbing_vent", "attic_vent", "flue", "chimney", "skylight", "mast", "roof_hatch",
-    "smoke_vent", "standpipe", "roof_drain", "mechanical_unit", "other",
+    "smoke_vent", "standpipe", "roof_drain", "mechanical_unit", "existing_array", "other",
 ]  # fmt: skip
-"""A smoke vent opens by gravity when heat releases it, and a skylight may serve as one."""
+"""A smoke vent opens by gravity when heat releases it, and a skylight may serve as one.
+
+An existing array counts as one for fire access: its area, and what it leaves clear.
+"""
 
 
 class Obstruction(StrictModel):
@@ -31,5 +34,11 @@ class Obstruction(StrictModel):
         sides = [side for side in (self.width, self.height) if side is not None]
         if (len(sides), self.diameter is None) not in ((0, False), (2, True)):
             msg = "its size is not clear; give either diameter, or width and height"
+            raise ValueError(msg)
+        if self.kind == "existing_array" and self.diameter is not None:
+            msg = (
+                "an array is not round; give its width along the eave and its height up the slope "
+                "in place of diameter"
+            )
             raise ValueError(msg)
         return self

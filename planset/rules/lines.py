@@ -9,7 +9,9 @@ if TYPE_CHECKING:
 
 
 def array_line(design: Design, array_id: str, *field: str) -> int:
-    """Return the line of a field of an array."""
+    """Return the line of a field of an array, the first of one that was on the roof before."""
+    if array_id in [item.id for item in design.inputs.job.obstructions]:
+        return obstruction_line(design, array_id)
     place = [item.id for item in design.inputs.job.arrays].index(array_id)
     return design.inputs.line_of("arrays", place, *field)
 

@@ -24,7 +24,7 @@ from planset.design.access.scope import (
     ridge_setback_in,
 )
 from planset.design.access.three_sides import relieved_arrays
-from planset.design.layout import PlacedArray, PlacedObstruction
+from planset.design.layout import PlacedArray, PlacedObstruction, all_arrays
 from planset.drawing.geometry import Box
 from planset.roof.plane import Plane
 from planset.roof.solid import Edge, EdgeKind, Roof
@@ -82,8 +82,9 @@ def _pathways(work: _Work, scope: Scope) -> Iterator[AccessArea]:
     feet = work.inputs.job.building.openings_below_eaves or ()
     counted: list[tuple[Pathway, int]]
     if work.rules.code.pathways_on_building:
+        every = all_arrays(work.arrays, work.obstructions)
         chosen = counted_pathways(
-            work.inputs, work.roof, work.access, scope.planes, work.arrays, work.rules
+            work.inputs, work.roof, work.access, scope.planes, every, work.rules
         )
         counted = [(pathway, 1) for pathway in chosen]
     else:
@@ -114,8 +115,11 @@ def _ridges(work: _Work, scope: Scope) -> Iterator[AccessArea]:
     done: set[tuple[str, str]] = set()
     names = {plane.id: plane for plane in scope.planes}
     undecided = work.rules.readings.shed_high_edge == "ask"
+    added = {array.plane.id for array in work.arrays}
     for ridge in binding_ridges(work.access, work.rules):
         if ridge.plane not in names or (ridge.at == "high edge" and undecided):
+            continue
+        if work.rules.three_sides and ridge.plane not in added:
             continue
         edge = next(edge for edge in work.roof.edges if edge.id == ridge.edge)
         sides = edge.planes if ridge.at == "ridge" else (ridge.plane,)
@@ -159,13 +163,14 @@ def _hips_and_valleys(work: _Work, scope: Scope) -> Iterator[AccessArea]:
     if width <= 0:
         return
     done: set[tuple[str, str]] = set()
+    added = {array.plane.id for array in work.arrays}
     for near in work.access.edges:
         is_meeting = near.kind in (EdgeKind.HIP, EdgeKind.VALLEY)
         if not is_meeting or not near.both_sides or near.plane not in names:
             continue
-        if (near.plane, near.edge) not in done:
+        edge = next(edge for edge in work.roof.edges if edge.id == near.edge)
+        if (near.plane, near.edge) not in done and added.intersection(edge.planes):
             done.add((near.plane, near.edge))
-            edge = next(edge for edge in work.roof.edges if edge.id == near.edge)
             plane = names[near.plane]
             yield from _band(work, AreaKind.HIP_VALLEY_SETBACK, plane, edge, width)
 

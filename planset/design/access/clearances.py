@@ -11,7 +11,7 @@ import shapely
 from shapely import LineString
 
 from planset.design.access.columns import top_of
-from planset.design.layout import PlacedArray
+from planset.design.layout import ArrayOnRoof
 from planset.roof.edges import LEVEL_IN, TOUCH_IN
 from planset.roof.plane import Plane
 from planset.roof.solid import Edge, EdgeKind, Roof
@@ -93,7 +93,7 @@ class ArrayGap:
 
 
 def ridge_clearances(
-    roof: Roof, arrays: Iterable[PlacedArray], dormer_planes: frozenset[str] = frozenset()
+    roof: Roof, arrays: Iterable[ArrayOnRoof], dormer_planes: frozenset[str] = frozenset()
 ) -> Iterator[RidgeClearance]:
     """One entry per array and ridge above it, square to the ridge.
 
@@ -136,7 +136,7 @@ def ridges_above(
                 yield edge, "point"
 
 
-def _below(array: PlacedArray, edge: Edge, at: str) -> float | None:
+def _below(array: ArrayOnRoof, edge: Edge, at: str) -> float | None:
     """From a level edge down to the hardware below it; None when none lies below."""
     ends = [array.plane.to_surface(point) for point in edge.plan]
     reach = array.occupied
@@ -152,7 +152,7 @@ def _nearest_end(plane: Plane, ends: list[tuple[float, float]]) -> list[tuple[fl
     return [min(ends, key=lambda end: shapely.Point(end).distance(top))]
 
 
-def edge_clearances(roof: Roof, arrays: tuple[PlacedArray, ...]) -> Iterator[EdgeClearance]:
+def edge_clearances(roof: Roof, arrays: tuple[ArrayOnRoof, ...]) -> Iterator[EdgeClearance]:
     """One entry per array and edge of its plane, square to the edge."""
     carrying = {array.plane.id for array in arrays}
     for array in arrays:
@@ -176,7 +176,7 @@ def _rise(plane: Plane) -> float:
     return max(ends) - min(ends)
 
 
-def array_gaps(arrays: tuple[PlacedArray, ...]) -> Iterator[ArrayGap]:
+def array_gaps(arrays: tuple[ArrayOnRoof, ...]) -> Iterator[ArrayGap]:
     """What is clear between every two arrays of one plane."""
     for one, other in combinations(arrays, 2):
         if one.plane.id == other.plane.id:
@@ -185,8 +185,8 @@ def array_gaps(arrays: tuple[PlacedArray, ...]) -> Iterator[ArrayGap]:
 
 
 def joined_arrays(
-    arrays: Iterable[PlacedArray], gaps: Iterable[ArrayGap], apart_in: float
-) -> tuple[tuple[PlacedArray, ...], ...]:
+    arrays: Iterable[ArrayOnRoof], gaps: Iterable[ArrayGap], apart_in: float
+) -> tuple[tuple[ArrayOnRoof, ...], ...]:
     """The arrays that count as one, because less lies between them than parts two arrays.
 
     Args:

@@ -1,7 +1,8 @@
 """Clear strips, clearances and the area ratio that fire access is judged by.
 
-Distances are on the roof surface, perpendicular to the edge they are measured from; the area
-ratio alone is in plan. All of it is geometry: what is enough is decided by the rules.
+Arrays that are there already count with the new ones. Distances are on the roof surface,
+perpendicular to the edge they are measured from; the area ratio alone is in plan. All of it is
+geometry: what is enough is decided by the rules.
 """
 
 from __future__ import annotations
@@ -23,7 +24,12 @@ from planset.design.access.clearances import (
     ridge_clearances,
 )
 from planset.design.access.strips import ClearStrip, EdgeStrip, clear_strips, edge_strips
-from planset.design.layout import PlacedArray, PlacedObstruction
+from planset.design.layout import (
+    ArrayOnRoof,
+    PlacedArray,
+    PlacedObstruction,
+    all_arrays,
+)
 from planset.job.solid import dormer_planes
 from planset.roof.plane import Plane
 from planset.roof.solid import Roof
@@ -154,16 +160,17 @@ def access_geometry(
         overhang = given if isinstance(given, float | int) else given[plane.building]
         strips += clear_strips(roof, plane, blocked, 0.0 if count_overhang else overhang)
         along += edge_strips(roof, plane, blocked)
-    carrying = {array.plane.id: array.plane for array in arrays}
+    every = all_arrays(arrays, obstructions)
+    carrying = {array.plane.id: array.plane for array in every}
     buildings = dict.fromkeys(("", *(plane.building for plane in roof.planes)))
     return AccessGeometry(
         tuple(strips),
         tuple(along),
-        tuple(ridge_clearances(roof, arrays, dormer_planes)),
-        tuple(edge_clearances(roof, arrays)),
-        tuple(array_gaps(arrays)),
-        {name: _coverage(arrays, roof.planes_of(name)) for name in buildings},
-        {name: _coverage(arrays, (plane,)) for name, plane in carrying.items()},
+        tuple(ridge_clearances(roof, every, dormer_planes)),
+        tuple(edge_clearances(roof, every)),
+        tuple(array_gaps(every)),
+        {name: _coverage(every, roof.planes_of(name)) for name in buildings},
+        {name: _coverage(every, (plane,)) for name, plane in carrying.items()},
     )
 
 
@@ -180,7 +187,7 @@ def blocked_on(
     return shapely.union_all(standing)
 
 
-def _coverage(arrays: tuple[PlacedArray, ...], planes: tuple[Plane, ...]) -> Coverage:
+def _coverage(arrays: tuple[ArrayOnRoof, ...], planes: tuple[Plane, ...]) -> Coverage:
     """What the arrays cover of some planes, whose union in plan counts."""
     names = {plane.id for plane in planes}
     on = [array for array in arrays if array.plane.id in names]

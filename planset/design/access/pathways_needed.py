@@ -17,7 +17,7 @@ from planset.design.access.pathways import (
     serving,
 )
 from planset.design.access.street import faces_street
-from planset.design.layout import PlacedArray
+from planset.design.layout import ArrayOnRoof
 from planset.roof.plane import Plane
 from planset.roof.solid import EdgeKind, Roof
 
@@ -33,7 +33,7 @@ def counted_pathways(
     roof: Roof,
     access: AccessGeometry,
     planes: tuple[Plane, ...],
-    arrays: tuple[PlacedArray, ...],
+    arrays: tuple[ArrayOnRoof, ...],
     rules: EffectiveAccess,
 ) -> list[Pathway]:
     """The pathways by which a building meets the rules since 2018, as far as it has them.
@@ -68,7 +68,7 @@ def counted_pathways(
     return list(dict.fromkeys(chosen))
 
 
-def planes_with_arrays(planes: Iterable[Plane], arrays: tuple[PlacedArray, ...]) -> list[str]:
+def planes_with_arrays(planes: Iterable[Plane], arrays: Iterable[ArrayOnRoof]) -> list[str]:
     """Ids of those of some planes that carry arrays."""
     on = {array.plane.id for array in arrays}
     return [plane.id for plane in planes if plane.id in on]
@@ -126,7 +126,7 @@ def pathways_by_slope(
     roof: Roof,
     access: AccessGeometry,
     planes: tuple[Plane, ...],
-    arrays: tuple[PlacedArray, ...],
+    arrays: tuple[ArrayOnRoof, ...],
     rules: EffectiveAccess,
 ) -> list[tuple[Pathway, int]]:
     """The pathways of every slope with an array, by the rules before 2018, and how many in each.

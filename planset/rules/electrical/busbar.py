@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from planset.citation import clauses_of
+from planset.design.layout import existing_arrays
 from planset.design.topology import Kind
 from planset.finding import Finding, Outcome
 from planset.rules.circuits import tags_of
@@ -45,6 +46,10 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     change = "choose a smaller main after a load calculation, or a larger bus"
     if not bus.opposite_end:
         change = f"move the breaker to the end opposite the main, {change}"
+    existing = ", ".join(item.id for item in existing_arrays(design.obstructions))
+    if existing and outcome is Outcome.PASS:
+        outcome = Outcome.OPEN
+        change = f"add by hand what existing array {existing} feeds this bus: the job does not say"
     yield RULE.found(
         outcome,
         clause,

@@ -10,9 +10,10 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.design.access.clearances import joined_arrays
-from planset.design.layout import PlacedArray
+from planset.design.layout import ArrayOnRoof
 from planset.drawing.geometry import united
 from planset.finding import Finding
+from planset.rules.existing import every_array, is_existing
 from planset.rules.limits import at_most_outcome
 from planset.rules.lines import array_line
 from planset.rules.roof_access import (
@@ -42,8 +43,9 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             yield scope
             continue
         names = {plane.id for plane in scope.planes}
-        for arrays in joined_arrays(design.arrays, design.access.gaps, _apart_in(design)):
-            if arrays[0].plane.id in names:
+        listed = every_array(design)  # new ones first, so a group with one of them begins with it
+        for arrays in joined_arrays(listed, design.access.gaps, _apart_in(design)):
+            if arrays[0].plane.id in names and not is_existing(design, arrays[0].id):
                 yield _of_arrays(design, clause, arrays, most)
 
 
@@ -54,7 +56,7 @@ def _apart_in(design: Design) -> float:
 
 
 def _of_arrays(
-    design: Design, clause: str, arrays: tuple[PlacedArray, ...], most: float
+    design: Design, clause: str, arrays: tuple[ArrayOnRoof, ...], most: float
 ) -> Finding:
     around = united([array.frames for array in arrays])
     side = max(around.width, around.height)

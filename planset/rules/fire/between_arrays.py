@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding
+from planset.rules.existing import is_existing
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import array_line
 from planset.rules.roof_access import judged_locally
@@ -28,13 +29,14 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             continue
         names = {plane.id for plane in scope.planes}
         for gap in design.access.gaps:
-            if gap.plane not in names:
+            added = [name for name in gap.arrays if not is_existing(design, name)]
+            if gap.plane not in names or not added:
                 continue
             outcome = clearance_outcome(gap.clear_in, local.value)
             kept = format_feet_inches(gap.clear_in, rounding="down")
             first, second = gap.arrays
             fact = f"{kept} are clear between arrays {first} and {second}, and {least} are required"
-            change = f"move array {second} to keep more than {least}"
+            change = f"move array {added[-1]} to keep more than {least}"
             yield RULE.found(
                 outcome,
                 local.source,
@@ -43,7 +45,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
                 limit=local.value,
                 unit="in",
                 objects=gap.arrays,
-                line=array_line(design, second),
+                line=array_line(design, added[-1]),
             )
 
 

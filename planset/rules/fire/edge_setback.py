@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.design.access.clearances import ROOF_EDGES
 from planset.finding import Finding
+from planset.rules.existing import is_existing
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import array_line
 from planset.rules.roof_access import judged_locally
@@ -30,6 +31,8 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         names = {plane.id for plane in scope.planes}
         for near in design.access.edges:
             if near.plane not in names or near.kind not in ROOF_EDGES:
+                continue
+            if is_existing(design, near.array):
                 continue
             outcome = clearance_outcome(near.clear_in, local.value)
             kept = format_feet_inches(near.clear_in, rounding="down")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from planset.design.access.clearances import EdgeClearance
 from planset.finding import Finding, Outcome
 from planset.roof.solid import EdgeKind
+from planset.rules.existing import is_existing
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import array_line
 from planset.rules.roof_access import (
@@ -42,8 +43,22 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             continue
         names = {plane.id for plane in scope.planes}
         for near in design.access.edges:
-            if near.plane in names and near.kind in (EdgeKind.HIP, EdgeKind.VALLEY):
+            is_meeting = near.kind in (EdgeKind.HIP, EdgeKind.VALLEY)
+            if near.plane in names and is_meeting and _concerned(design, near):
                 yield _of_edge(design, clause, near, required)
+
+
+def _concerned(design: Design, near: EdgeClearance) -> bool:
+    """Whether an array is new, or there already with a new one across the edge."""
+    across = {
+        name
+        for edge in design.roof.edges_of(near.plane)
+        if edge.id == near.edge
+        for name in edge.planes
+        if name != near.plane
+    }
+    added = {array.plane.id for array in design.arrays}
+    return not is_existing(design, near.array) or bool(across & added)
 
 
 def _of_edge(design: Design, clause: str, near: EdgeClearance, required: float) -> Finding:
@@ -52,6 +67,8 @@ def _of_edge(design: Design, clause: str, near: EdgeClearance, required: float) 
     sides = "both sides" if near.both_sides else "one side"
     fact = f"Modules lie on {sides} of {near.edge}, and array {near.array} stays {kept} from it"
     change = f"move or narrow array {near.array} to keep more than {least}"
+    if is_existing(design, near.array):
+        change += ", or keep new modules off the other side"
     limit = required
     if near.both_sides:
         outcome = clearance_outcome(near.clear_in, required)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.layout import existing_arrays
 from planset.drawing.geometry import Box
 from planset.finding import Finding, Outcome
 from planset.rules.limits import at_most_outcome
@@ -64,12 +65,18 @@ def _section(
 
 
 def _arrays_in(design: Design, plane: PlaneAccess, section: Box) -> tuple[str, ...]:
-    return tuple(
+    added = [
         array.id
         for array in design.arrays
         if array.plane.id == plane.plane.id
         and any(module.surface.overlaps(section) for module in array.modules)
-    )
+    ]
+    existing = [
+        item.id
+        for item in existing_arrays(design.obstructions)
+        if item.plane.id == plane.plane.id and item.surface.overlaps(section)
+    ]
+    return (*added, *existing)
 
 
 RULE = Rule(

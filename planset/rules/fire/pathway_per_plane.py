@@ -13,9 +13,11 @@ from planset.catalog.access import EffectiveAccess
 from planset.design.access.pathways import Pathway, pathways_on, serving, straddling, width_of_each
 from planset.design.access.pathways_needed import is_hipped, pathways_of_slope, planes_with_arrays
 from planset.design.access.scope import Scope
+from planset.design.layout import existing_arrays
 from planset.finding import Finding, Outcome
 from planset.roof.plane import Plane
 from planset.roof.solid import EdgeKind
+from planset.rules.existing import before, every_array
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line
 from planset.rules.roof_access import (
@@ -49,8 +51,9 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 
 def _near_planes(design: Design, scope: Scope, rules: EffectiveAccess) -> Iterator[Finding]:
-    carrying = planes_with_arrays(scope.planes, design.arrays)
+    carrying = planes_with_arrays(scope.planes, every_array(design))
     served = serving(design.roof, design.access, scope.planes, carrying, rules)
+    undecided = _without_before(design, scope, rules)
     for name in carrying:
         best = served.get(name) or _widest_at(design, scope, name, rules)
         measured = best.width_in if best else 0.0
@@ -70,9 +73,23 @@ def _near_planes(design: Design, scope: Scope, rules: EffectiveAccess) -> Iterat
         if best and best.unfinished and outcome is not Outcome.FAIL:
             outcome = Outcome.ASK
             change = f"{best.unfinished}: ask the fire official whether it counts"
+        if outcome is Outcome.FAIL and name in undecided:
+            outcome = Outcome.ASK
+            change = "it carries no new array: ask the fire official whether it may stay as it was"
         yield _found(
             design, rules.cite("pathway_per_plane"), scope, name, outcome, fact, change, measured
         )
+
+
+def _without_before(design: Design, scope: Scope, rules: EffectiveAccess) -> frozenset[str]:
+    """Planes with existing arrays alone that had no pathway before the new arrays either."""
+    already = before(design)
+    if already is None:
+        return frozenset()
+    existing = planes_with_arrays(scope.planes, existing_arrays(design.obstructions))
+    served = serving(design.roof, already, scope.planes, existing, rules)
+    added = planes_with_arrays(scope.planes, design.arrays)
+    return frozenset(existing).difference(served, added)
 
 
 def _widest_at(design: Design, scope: Scope, name: str, rules: EffectiveAccess) -> Pathway | None:

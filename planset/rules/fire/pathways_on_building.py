@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.design.access.pathways import Pathway, on_separate_planes
 from planset.design.access.scope import Scope
 from planset.finding import Finding, Outcome
+from planset.rules.existing import before, missed_before
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line
 from planset.rules.roof_access import (
@@ -45,10 +47,7 @@ def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
         line = design.inputs.line_of("roof")
         return RULE.found(Outcome.ASK, citation, message, line=line)
     each = on_separate_planes(design.access, scope.planes, required)
-    names = sorted(
-        (plane.id for plane in scope.planes), key=lambda name: _order(each.get(name), required)
-    )
-    counted = names[:count]
+    counted = _best(scope, each, required)[:count]
     last = each.get(counted[-1])
     measured = last.width_in if last else 0.0
     outcome = clearance_outcome(measured, required)
@@ -64,6 +63,9 @@ def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
     if doubt and outcome is not Outcome.FAIL:
         outcome = Outcome.ASK
         change = f"of one of them {doubt}: ask the fire official whether it counts"
+    if outcome is Outcome.FAIL and missed_before(measured, _before_in(design, scope), required):
+        outcome = Outcome.ASK
+        change = "existing arrays leave no more: ask the fire official whether that may stay"
     return RULE.found(
         outcome,
         citation,
@@ -74,6 +76,24 @@ def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
         objects=tuple(counted),
         line=plane_line(design, counted[-1]),
     )
+
+
+def _best(scope: Scope, each: dict[str, Pathway], required: float) -> list[str]:
+    """The planes, those with the best pathways first."""
+    names = (plane.id for plane in scope.planes)
+    return sorted(names, key=lambda name: _order(each.get(name), required))
+
+
+def _before_in(design: Design, scope: Scope) -> float:
+    """What `check` would measure without the new arrays; endless where none were there before."""
+    already = before(design)
+    if already is None:
+        return math.inf
+    code = rules_in_force(design).code
+    each = on_separate_planes(already, scope.planes, code.pathway_width_in)
+    names = _best(scope, each, code.pathway_width_in)
+    last = each.get(names[code.pathways_on_building - 1])
+    return last.width_in if last else 0.0
 
 
 def _order(pathway: Pathway | None, required: float) -> tuple[int, float]:

@@ -9,6 +9,7 @@ from planset.catalog.access import EffectiveAccess
 from planset.design.access.clearances import RidgeClearance
 from planset.design.access.scope import Scope, binding_ridges, ratio_percent, ridge_setback_in
 from planset.finding import Finding, Outcome
+from planset.rules.existing import before, is_existing, missed_before
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import array_line
 from planset.rules.roof_access import clauses_of, judged, replaced, rules_in_force, without
@@ -51,6 +52,11 @@ def _of_ridge(
         f"{covered} Array {ridge.array} stays {kept} from {ridge.edge}, where {least} is required"
     )
     change = f"move array {ridge.array} down to keep more than {least}, or take out its top row"
+    if is_existing(design, ridge.array):
+        change = (
+            f"take out new modules until a smaller setback is enough, or the top row of "
+            f"{ridge.array}, which is there already"
+        )
     if outcome is Outcome.FAIL and (question := _question(design, scope, rules, ridge)):
         outcome, change = Outcome.ASK, f"ask the fire official {question}"
     return RULE.found(
@@ -67,6 +73,12 @@ def _of_ridge(
 
 def _question(design: Design, scope: Scope, rules: EffectiveAccess, ridge: RidgeClearance) -> str:
     """What the official must decide before the setback is missed, "" when nothing."""
+    already = before(design) if is_existing(design, ridge.array) else None
+    if already:
+        plane = design.roof.plane(ridge.plane)
+        required = ridge_setback_in(design.inputs, rules, already, plane)
+        if missed_before(ridge.clear_in, ridge.clear_in, required):
+            return f"whether existing array {ridge.array} may stay where it was before"
     if ridge.at == "high edge" and rules.readings.shed_high_edge == "ask":
         return "whether the high edge of a single plane counts as a ridge"
     if ridge.dormer:

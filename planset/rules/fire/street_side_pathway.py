@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.access.pathways import pathways_on, straddling
+from planset.design.access.geometry import AccessGeometry
+from planset.design.access.pathways import Pathway, pathways_on, straddling
 from planset.design.access.scope import Scope
 from planset.design.access.street import faces_street
 from planset.finding import Finding, Outcome
+from planset.roof.plane import Plane
+from planset.rules.existing import before, missed_before
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line
 from planset.rules.roof_access import (
@@ -39,46 +42,52 @@ def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
     facing = [p for p in scope.planes if faces_street(design.inputs, design.roof, p)]
     if not facing:
         return _nothing_faces(design, citation)
-    names = {plane.id for plane in facing}
-    shared = [
-        pathway
-        for pathway in straddling(design.access, scope.planes, required)
-        if names.intersection(pathway.planes)
-    ]
-    clear = [*pathways_on(design.access, facing), *shared]
-    if not clear:
-        fact = f"Nothing is clear from eave to ridge on {', '.join(sorted(names))}"
-        change = "move or narrow the array so that a pathway stays clear toward the street"
-        return RULE.found(
-            Outcome.FAIL,
-            citation,
-            f"{fact}; {change}.",
-            measured=0.0,
-            limit=required,
-            unit="in",
-            objects=tuple(sorted(names)),
-            line=plane_line(design, facing[0].id),
-        )
-    widest = max(
-        clear,
-        key=lambda p: (p.width_in >= required - NOISE and not p.unfinished, p.width_in),
-    )
-    outcome = clearance_outcome(widest.width_in, required)
+    names = tuple(sorted(plane.id for plane in facing))
+    widest = _widest(design.access, scope, facing, required)
+    measured = widest.width_in if widest else 0.0
+    outcome = clearance_outcome(measured, required)
     least = format_feet_inches(required, rounding="up")
-    fact = f"The widest clear strip toward a street or driveway is {widest.words}"
-    change = f"move or narrow the array so that more than {least} stays clear from eave to ridge"
-    if widest.unfinished and outcome is not Outcome.FAIL:
+    fact = f"Nothing is clear from eave to ridge on {', '.join(names)}"
+    change = "move or narrow the array so that a pathway stays clear toward the street"
+    if widest:
+        fact = f"The widest clear strip toward a street or driveway is {widest.words}"
+        change = (
+            f"move or narrow the array so that more than {least} stays clear from eave to ridge"
+        )
+    if widest and widest.unfinished and outcome is not Outcome.FAIL:
         outcome = Outcome.ASK
         change = f"{widest.unfinished}: ask the fire official whether it counts"
+    if outcome is Outcome.FAIL and (already := before(design)):
+        had = _widest(already, scope, facing, required)
+        if missed_before(measured, had.width_in if had else 0.0, required):
+            outcome = Outcome.ASK
+            change = "existing arrays leave no more: ask the fire official whether that may stay"
     return RULE.found(
         outcome,
         citation,
         sentence(outcome, fact, change),
-        measured=widest.width_in,
+        measured=measured,
         limit=required,
         unit="in",
-        objects=widest.planes,
-        line=plane_line(design, widest.planes[0]),
+        objects=widest.planes if widest else names,
+        line=plane_line(design, widest.planes[0] if widest else facing[0].id),
+    )
+
+
+def _widest(
+    access: AccessGeometry, scope: Scope, facing: list[Plane], required: float
+) -> Pathway | None:
+    """The best pathway on planes that face a street, or straddling one, None without any."""
+    names = {plane.id for plane in facing}
+    shared = [
+        pathway
+        for pathway in straddling(access, scope.planes, required)
+        if names.intersection(pathway.planes)
+    ]
+    return max(
+        [*pathways_on(access, facing), *shared],
+        key=lambda p: (p.width_in >= required - NOISE and not p.unfinished, p.width_in),
+        default=None,
     )
 
 

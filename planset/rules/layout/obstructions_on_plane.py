@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.containment import point_room_in
+from planset.design.containment import point_room_in, room_in
+from planset.design.layout import PlacedObstruction
 from planset.finding import Finding, Outcome
 from planset.rules.limits import NOISE
 from planset.rules.lines import obstruction_line
-from planset.rules.rule import Rule
+from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
@@ -22,6 +23,9 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     A chimney may stand across a ridge: then its middle is on the plane all the same.
     """
     for item in design.obstructions:
+        if item.is_array:
+            yield _whole_array(design, citation, item)
+            continue
         inside = point_room_in(item.plane, item.surface.center)
         off = inside < -NOISE
         if off:
@@ -42,6 +46,26 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             objects=(item.id,),
             line=obstruction_line(design, item.id, "center"),
         )
+
+
+def _whole_array(design: Design, citation: str, item: PlacedObstruction) -> Finding:
+    """An existing array lies on its plane whole: its area counts for fire access."""
+    inside = room_in(item.plane, item.surface)
+    outcome = Outcome.FAIL if inside < -NOISE else Outcome.PASS
+    fact = f"Existing array {item.id} lies on plane {item.plane.id}"
+    if outcome is Outcome.FAIL:
+        past = format_feet_inches(-inside, rounding="up")
+        fact = f"Existing array {item.id} reaches {past} past plane {item.plane.id}"
+    return RULE.found(
+        outcome,
+        citation,
+        sentence(outcome, fact, "correct its plane, center, width or height"),
+        measured=inside,
+        limit=0.0,
+        unit="in",
+        objects=(item.id,),
+        line=obstruction_line(design, item.id, "center"),
+    )
 
 
 RULE = Rule(

@@ -17,7 +17,7 @@ from planset.design.access.other.lanes import Axis, Lane, free_within, part, spa
 from planset.design.access.other.paths import HatchAccess, StraightPath, hatch_access, straight_path
 from planset.design.access.other.perimeter import EdgeClearance, axes_in, edge_clearances, inside_of
 from planset.design.access.other.smoke import SmokeRelief, Surroundings, relief
-from planset.design.layout import PlacedArray, PlacedObstruction
+from planset.design.layout import PlacedArray, PlacedObstruction, existing_arrays
 from planset.drawing.geometry import Box, united
 from planset.job.roof import FlatRoof
 from planset.roof.plane import Plane
@@ -61,8 +61,8 @@ class PlaneAccess:
             where the edition's rules for sections were never seen.
         unmet: Lanes that meet no option of smoke ventilation though a section would be too long
             without them.
-        frames: Modules with the rails past them, (u, v) [in].
-        standing: What closes a way, (u, v) [in].
+        frames: Modules with the rails past them, and existing arrays, (u, v) [in].
+        standing: What else closes a way, (u, v) [in].
         center_lines: The two center lines, along and up.
         modules_around: Box around all modules, (u, v) [in].
         hatches: Room around every roof hatch.
@@ -161,13 +161,15 @@ def _plane_access(
     required = perimeter_in(rules, *axes)
     inside = inside_of(roof, plane, parapet)
     within = Box(*inside.bounds)
-    around = Surroundings(_frames(arrays), standing)
+    existing = tuple(item.surface for item in existing_arrays(standing))
+    others = tuple(item for item in standing if not item.is_array)
+    around = Surroundings((*_frames(arrays), *existing), others)
     sections, lanes, unmet = _parted(rules, read, around, within.grown(-required))
     window = rules.hatch_clear_in
     straight = rules.straight_pathway_in
     blocked = {
-        item.id: (*around.frames, *(other.surface for other in standing if other is not item))
-        for item in standing
+        item.id: (*around.frames, *(other.surface for other in others if other is not item))
+        for item in others
     }
     return PlaneAccess(
         plane=plane,
@@ -187,17 +189,17 @@ def _plane_access(
         modules_around=united(around.frames),
         hatches=tuple(
             hatch_access(item, within, blocked[item.id], window, arrays)
-            for item in standing
+            for item in others
             if item.kind == "roof_hatch"
         ),
         paths=tuple(
             straight_path(item, within, blocked[item.id], straight)
-            for item in standing
+            for item in others
             if item.kind in _REACHED
         ),
         skylight_paths=tuple(
             straight_path(item, within, blocked[item.id], rules.skylight_pathway_in)
-            for item in standing
+            for item in others
             if item.kind == "skylight"
         ),
     )
