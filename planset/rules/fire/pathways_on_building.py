@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.design.access.pathways import Pathway, on_separate_planes
 from planset.design.access.scope import Scope
 from planset.finding import Finding, Outcome
-from planset.rules.existing import before, missed_before
+from planset.rules.existing import before
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line
 from planset.rules.roof_access import (
@@ -63,7 +62,7 @@ def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
     if doubt and outcome is not Outcome.FAIL:
         outcome = Outcome.ASK
         change = f"of one of them {doubt}: ask the fire official whether it counts"
-    if outcome is Outcome.FAIL and missed_before(measured, _before_in(design, scope), required):
+    if outcome is Outcome.FAIL and _as_before(design, scope, each):
         outcome = Outcome.ASK
         change = "existing arrays leave no more: ask the fire official whether that may stay"
     return RULE.found(
@@ -84,16 +83,21 @@ def _best(scope: Scope, each: dict[str, Pathway], required: float) -> list[str]:
     return sorted(names, key=lambda name: _order(each.get(name), required))
 
 
-def _before_in(design: Design, scope: Scope) -> float:
-    """What `check` would measure without the new arrays; endless where none were there before."""
+def _as_before(design: Design, scope: Scope, each: dict[str, Pathway]) -> bool:
+    """Whether the building lacked pathways before, and the new arrays take nothing off any."""
     already = before(design)
     if already is None:
-        return math.inf
+        return False
     code = rules_in_force(design).code
-    each = on_separate_planes(already, scope.planes, code.pathway_width_in)
-    names = _best(scope, each, code.pathway_width_in)
-    last = each.get(names[code.pathways_on_building - 1])
-    return last.width_in if last else 0.0
+    required, count = code.pathway_width_in, code.pathways_on_building
+    had = on_separate_planes(already, scope.planes, required)
+
+    def widths(of: dict[str, Pathway]) -> list[float]:
+        best = (of.get(name) for name in _best(scope, of, required)[:count])
+        return [min(pathway.width_in, required) if pathway else 0.0 for pathway in best]
+
+    kept = zip(widths(each), widths(had), strict=True)
+    return min(widths(had)) < required - NOISE and all(now >= was - NOISE for now, was in kept)
 
 
 def _order(pathway: Pathway | None, required: float) -> tuple[int, float]:
