@@ -93,6 +93,7 @@ def _layers() -> dict[str, Layer]:
         ("F-ROOF-ACCS-PATT", FINE, "CONTINUOUS", GRAY, "fire access hatch"),
         ("F-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "fire access labels"),
         ("E-SOLR-PANL", MEDIUM, "CONTINUOUS", BLACK, "modules"),
+        ("E-SOLR-PANL-E", LIGHT, "CONTINUOUS", GRAY, "arrays that are there already"),
         ("E-SOLR-RAIL", LIGHT, "CONTINUOUS", BLACK, "rails"),
         ("E-SOLR-IDEN", THIN, "CONTINUOUS", BLACK, "module tags"),
         ("E-POWR-EQPM", MEDIUM, "CONTINUOUS", BLACK, "electrical equipment"),

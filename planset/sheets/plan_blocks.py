@@ -27,6 +27,7 @@ from planset.sheets.plan_walls import openings_blocks, roof_given, walls_block
 ROOF = "ROOF"
 OBSTRUCTIONS = "OBSTRUCTIONS"
 FRAMING = "FRAMING"
+EXISTING_ARRAY_LAYER = "E-SOLR-PANL-E"
 
 _EDGE_LAYERS = {
     EdgeKind.EAVE: "A-ROOF-OTLN",
@@ -41,7 +42,15 @@ _EDGE_LAYERS = {
     EdgeKind.ROOF_EDGE: "A-ROOF-OTLN",
     EdgeKind.PARAPET: "A-ROOF-OTLN",
 }
-_CROSSED = ("skylight", "smoke_vent", "mechanical_unit", "roof_hatch", "attic_vent", "other")
+_CROSSED = (
+    "skylight",
+    "smoke_vent",
+    "mechanical_unit",
+    "roof_hatch",
+    "attic_vent",
+    "other",
+    "existing_array",
+)
 _INNER_SHARE = 0.15  # of a chimney's or standpipe's size, from its outline to the line within
 
 
@@ -109,7 +118,7 @@ def _obstructions(obstructions: tuple[PlacedObstruction, ...]) -> list[Block]:
         Insert(
             shape.name,
             (0.0, 0.0),
-            "A-ROOF-OBST",
+            EXISTING_ARRAY_LAYER if item.is_array else "A-ROOF-OBST",
             attributes=(Attribute("ID", item.id), Attribute("KIND", item.kind)),
             identity=item.id,
         )
@@ -135,10 +144,8 @@ def _obstruction(item: PlacedObstruction) -> Block:
     else:
         corners = surface_to_plan(item.plane, item.surface)
         made.append(Polyline(corners, INHERITED, closed=True))
-        diagonals = [
-            Line(corners[0], corners[2], "A-ROOF-OBST-CLER"),
-            Line(corners[1], corners[3], "A-ROOF-OBST-CLER"),
-        ]
+        layer = INHERITED if item.is_array else "A-ROOF-OBST-CLER"
+        diagonals = [Line(corners[0], corners[2], layer), Line(corners[1], corners[3], layer)]
         # One diagonal for what opens as a whole, two for glass and gear, a flue for the rest.
         made += diagonals[: 1 if item.kind == "roof_hatch" else 2 if item.kind in _CROSSED else 0]
         if item.kind not in _CROSSED:

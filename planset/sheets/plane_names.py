@@ -151,7 +151,7 @@ def _free_spots(design: Design, plane: Plane) -> list[Point]:
     spots: list[Point] = []
     strips = design.access.strips_on(plane.id)
     if strips:  # its inner side, low down, away from the words of the pathway
-        box = strips[0].surface
+        box = strips[0].on(plane.id)
         inset = min(_INSET_IN, box.width / 2)
         u = box.x0 + inset if strips[0].side == "right" else box.x1 - inset
         spots.append((u, box.y0 + 0.08 * box.height))

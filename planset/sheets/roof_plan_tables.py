@@ -7,7 +7,7 @@ from functools import partial
 
 from planset.catalog.access import effective_access, has_dwelling_access
 from planset.design.design import Design
-from planset.design.layout import PlacedArray, PlacedObstruction
+from planset.design.layout import PlacedArray, PlacedObstruction, existing_arrays
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
@@ -18,6 +18,7 @@ from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT, text_width
 from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_list
+from planset.sheets.plan_blocks import EXISTING_ARRAY_LAYER
 from planset.sheets.plan_walls import buildings
 from planset.sheets.wanted import Wanted
 from planset.sheets.words import inches
@@ -111,15 +112,13 @@ def _areas(design: Design) -> list[tuple[str, str]]:
     rows: list[tuple[str, str]] = []
     listed = buildings(design.roof)
     for building in listed:
-        ours = [array for array in design.arrays if array.plane.building == building]
         if len(listed) > 1:
             rows.append(("BUILDING", building.replace("_", " ").upper() or "HOUSE"))
-        arrays = sum(array.plan_area_sqin for array in ours)
-        roof = design.roof.plan_area_of(building)
+        covered = design.access.buildings[building]
         rows += [
-            ("ARRAY, PLAN", f"{arrays / 144:.1f} SQ FT"),
-            ("ROOF, PLAN", f"{roof / 144:.1f} SQ FT"),
-            ("AREA RATIO", _area_ratio(design, 100 * arrays / roof)),
+            ("ARRAY, PLAN", f"{covered.arrays_sqin / 144:.1f} SQ FT"),
+            ("ROOF, PLAN", f"{covered.roof_sqin / 144:.1f} SQ FT"),
+            ("AREA RATIO", _area_ratio(design, covered.percent)),
         ]
     return rows
 
@@ -200,6 +199,12 @@ def _outline(layer: str) -> Callable[[Box], list[Primitive]]:
     return lambda box: [Polyline(box.corners, layer, closed=True)]
 
 
+def _crossed(box: Box) -> list[Primitive]:
+    a, b, c, d = box.corners
+    outline = Polyline(box.corners, EXISTING_ARRAY_LAYER, closed=True)
+    return [outline, Line(a, c, EXISTING_ARRAY_LAYER), Line(b, d, EXISTING_ARRAY_LAYER)]
+
+
 def _hatched(angle_deg: float) -> Callable[[Box], list[Primitive]]:
     return lambda box: [
         Polyline(box.corners, "F-ROOF-ACCS", closed=True),
@@ -223,6 +228,8 @@ _Draw = Callable[[Box], list[Primitive]]
 def _swatches(design: Design) -> list[tuple[str, _Draw]]:
     """What the plan shows that does not say what it is."""
     made: list[tuple[str, _Draw]] = [("MODULE", _outline("E-SOLR-PANL"))]
+    if existing_arrays(design.obstructions):
+        made.append(("EXISTING ARRAY", _crossed))
     if design.mounted:
         made.append(("RAIL AND ATTACHMENT", _rail))
     if design.rafters:

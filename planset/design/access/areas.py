@@ -92,7 +92,11 @@ def _pathways(work: _Work, scope: Scope) -> Iterator[AccessArea]:
     order = [plane.id for plane in work.roof.planes]
     counted.sort(key=lambda pair: order.index(pair[0].planes[0]))
     for pathway, count in counted:
-        taken = [(o.along, o.along + o.width) for o in feet if o.plane == pathway.planes[0]]
+        foot = pathway.planes[-1]
+        strip = pathway.strip
+        shift = strip.surface.x0 - strip.on(foot).x0 if strip else 0.0
+        starts = [(o.along + shift, o.width) for o in feet if o.plane == foot]
+        taken = [(start, start + width) for start, width in starts]
         yield from pathway_areas(work.roof, pathway, required, taken, count)
 
 

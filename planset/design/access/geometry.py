@@ -23,6 +23,7 @@ from planset.design.access.clearances import (
     edge_clearances,
     ridge_clearances,
 )
+from planset.design.access.pitch_breaks import strips_to_ridge
 from planset.design.access.strips import ClearStrip, EdgeStrip, clear_strips, edge_strips
 from planset.design.layout import (
     ArrayOnRoof,
@@ -99,8 +100,8 @@ class AccessGeometry:
         return self.buildings[""].percent
 
     def strips_on(self, plane_id: str) -> tuple[ClearStrip, ...]:
-        """The strips straight up one plane, widest first."""
-        return tuple(strip for strip in self.strips if strip.plane == plane_id)
+        """The strips straight up one plane, or over it from or to a pitch break, widest first."""
+        return tuple(strip for strip in self.strips if plane_id in strip.planes)
 
     def edge_strips_on(self, plane_id: str) -> tuple[EdgeStrip, ...]:
         """The strips along the hips and valleys of one plane."""
@@ -152,14 +153,19 @@ def access_geometry(
         count_overhang: Whether a strip may lie over the rake overhang (a local reading).
         dormer_planes: Ids of the planes of dormers.
     """
+    blocked = {plane.id: blocked_on(plane, arrays, obstructions) for plane in roof.planes}
+
+    def clear_on(plane: Plane) -> list[ClearStrip]:
+        given = rake_overhang_in
+        overhang = given if isinstance(given, float | int) else given[plane.building]
+        counted = 0.0 if count_overhang else overhang
+        return clear_strips(roof, plane, blocked[plane.id], counted)
+
     strips: list[ClearStrip] = []
     along: list[EdgeStrip] = []
     for plane in roof.planes:
-        blocked = blocked_on(plane, arrays, obstructions)
-        given = rake_overhang_in
-        overhang = given if isinstance(given, float | int) else given[plane.building]
-        strips += clear_strips(roof, plane, blocked, 0.0 if count_overhang else overhang)
-        along += edge_strips(roof, plane, blocked)
+        strips += strips_to_ridge(roof, plane, clear_on)
+        along += edge_strips(roof, plane, blocked[plane.id])
     every = all_arrays(arrays, obstructions)
     carrying = {array.plane.id: array.plane for array in every}
     buildings = dict.fromkeys(("", *(plane.building for plane in roof.planes)))

@@ -19,6 +19,7 @@ from planset.design.access.escape_zones import zone_ground
 from planset.design.access.geometry import blocked_on
 from planset.design.access.pathways import Pathway
 from planset.design.access.pathways_needed import is_hipped
+from planset.design.access.pitch_breaks import strips_from_eave
 from planset.design.access.placing import pathway_areas, ring
 from planset.design.access.strips import ClearStrip, clear_strips, edge_strips
 from planset.design.layout import PlacedObstruction
@@ -160,8 +161,12 @@ def pathway_choices(
         return (PathwayChoice("none needed", ()),)
     width = rules.code.pathway_width_in + tolerance_in
     blocked = blocked_on(plane, (), obstructions)
+
+    def clear_on(one: Plane) -> list[ClearStrip]:
+        return clear_strips(roof, one, blocked_on(one, (), obstructions), rake_overhang_in)
+
     lanes: dict[str, Ring] = {}
-    for strip in clear_strips(roof, plane, blocked, rake_overhang_in):
+    for strip in strips_from_eave(roof, plane, clear_on):
         if not strip.unfinished and strip.width_in >= width:
             lanes |= _lanes(roof, strip, width)
     for side in edge_strips(roof, plane, blocked):
@@ -181,7 +186,7 @@ def pathway_choices(
 def _lanes(roof: Roof, strip: ClearStrip, width_in: float) -> dict[str, Ring]:
     """The pathways at both sides of a strip, by name; the only one where there is room for one."""
     pathway = Pathway((strip.plane,), strip.width_in, "", strip)
-    areas = pathway_areas(roof, pathway, width_in, count=2)
+    areas = [a for a in pathway_areas(roof, pathway, width_in, count=2) if a.plane == strip.plane]
     names = ("right", "left") if strip.side == "right" else ("left", "right")
     if pathway.room_for(width_in) < 2:
         areas = areas[:1]

@@ -24,7 +24,8 @@ class Pathway:
     """A clear strip that may serve as a pathway.
 
     Attributes:
-        planes: Ids of the planes it lies on: one, or two where it straddles a hip or valley.
+        planes: Ids of the planes it lies on: one, two where it straddles a hip or valley, or from
+            the top down where it runs over pitch breaks.
         width_in: Clear width; the sum of both sides where it straddles [in].
         unfinished: Why somebody must decide whether it counts, "" when nothing is amiss.
         strip: The strip, when it runs straight up a plane.
@@ -42,7 +43,7 @@ class Pathway:
         """Where it lies and how wide it is, such as `5'-0" left on front`."""
         width = format_feet_inches(self.width_in, rounding="down")
         if self.strip:
-            return f"{width} {self.strip.side} on {self.planes[0]}"
+            return f"{width} {self.strip.side} on {' and '.join(self.planes)}"
         edge = self.sides[0].edge
         if len(self.sides) == 1:
             return f"{width} along {edge} on {self.planes[0]}"
@@ -61,14 +62,14 @@ def pathways_on(access: AccessGeometry, planes: Iterable[Plane]) -> tuple[Pathwa
     found: list[Pathway] = []
     for plane in planes:
         found += [
-            Pathway((plane.id,), strip.width_in, strip.unfinished, strip)
+            Pathway(strip.planes, strip.width_in, strip.unfinished, strip)
             for strip in access.strips_on(plane.id)
         ]
         found += [
             Pathway((plane.id,), side.width_in, side.unfinished, sides=(side,))
             for side in access.edge_strips_on(plane.id)
         ]
-    return tuple(sorted(found, key=_best_first))
+    return tuple(sorted(dict.fromkeys(found), key=_best_first))
 
 
 def straddling(
@@ -176,9 +177,9 @@ def serving(
         near = adjacent_planes(
             roof, roof.plane(name), across_ridges=readings.far_side_of_ridge_is_adjacent
         )
-        own = [p for p in single if p.planes[0] == name]
+        own = [p for p in single if name in p.planes]
         shared = [p for p in across if name in p.planes]
-        beside = [p for p in single if p.planes[0] in near]
+        beside = [p for p in single if near.intersection(p.planes)]
         wide = [p for p in (*own, *shared, *beside) if p.width_in >= required - _NOISE]
         options[name] = sorted(wide, key=lambda p: bool(p.unfinished))
 

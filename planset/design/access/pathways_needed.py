@@ -111,7 +111,7 @@ def _overlaps(roof: Roof, plane: Plane, pathway: Pathway, others: list[Pathway])
     side = pathway.sides[0]
     edge = next(e for e in roof.edges_of(plane.id) if e.id == side.edge)
     ground = band_of(plane, edge).ground(side.width_in)
-    boxes = [p.strip.surface for p in others if p.strip]
+    boxes = [p.strip.on(plane.id) for p in others if p.strip]
     return any(
         ground.intersection(shapely.box(b.x0, b.y0, b.x1, b.y1)).area > _SLIVER_SQIN for b in boxes
     )

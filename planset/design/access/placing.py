@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 import shapely
 from shapely import Polygon
@@ -34,9 +34,8 @@ def pathway_areas(
             at the other.
     """
     if pathway.strip:
-        plane = roof.plane(pathway.planes[0])
         starts = _starts(pathway.strip, required_in, tuple(feet), count)
-        return [_straight(plane, pathway.strip, u0, required_in) for u0 in starts]
+        return [area for u0 in starts for area in _straight(roof, pathway.strip, u0, required_in)]
     made: list[AccessArea] = []
     left = required_in
     for side in sorted(pathway.sides, key=lambda side: side.width_in):
@@ -73,13 +72,17 @@ def _starts(
     return starts
 
 
-def _straight(plane: Plane, strip: ClearStrip, u0: float, required_in: float) -> AccessArea:
-    box = strip.surface
+def _straight(roof: Roof, strip: ClearStrip, u0: float, required_in: float) -> Iterator[AccessArea]:
+    """A pathway on every plane that its strip runs over, from the top down."""
+    box, plane = strip.surface, roof.plane(strip.plane)
     area = Box(u0, box.y0, u0 + required_in, box.y1)
     middle = area.center[1] if strip.apex_u is None else box.y0
     across = ((area.x0, middle), (area.x1, middle))
     outline = clipped(plane, area)
-    return AccessArea(AreaKind.PATHWAY, plane.id, outline, across, required_in, strip.width_in)
+    yield AccessArea(AreaKind.PATHWAY, plane.id, outline, across, required_in, strip.width_in)
+    if strip.below:
+        shift = strip.below.surface.x0 - box.x0
+        yield from _straight(roof, strip.below, u0 + shift, required_in)
 
 
 def clipped(plane: Plane, area: Box) -> tuple[Point, ...]:

@@ -40,6 +40,7 @@ class ClearStrip:
             plane ends inside it.
         unfinished: Why somebody must decide whether it counts, "" when nothing is amiss.
         apex_u: Where that point lies, which the pathway must hold; None at a level top [in].
+        below: Its way on down from the pitch break it starts at, as wide; None at an eave.
     """
 
     plane: str
@@ -47,6 +48,16 @@ class ClearStrip:
     surface: Box
     unfinished: str = ""
     apex_u: float | None = None
+    below: ClearStrip | None = None
+
+    @property
+    def planes(self) -> tuple[str, ...]:
+        """Ids of the planes it runs over, from the top down."""
+        return (self.plane, *(self.below.planes if self.below else ()))
+
+    def on(self, plane: str) -> Box:
+        """The part of it on one of its planes, (u, v) [in]."""
+        return self.surface if self.below is None or plane == self.plane else self.below.on(plane)
 
     @property
     def width_in(self) -> float:
