@@ -75,6 +75,7 @@ def _layers() -> dict[str, Layer]:
         ("A-ROOF-OBST", MEDIUM, "CONTINUOUS", BLACK, "roof obstructions"),
         ("A-ROOF-OBST-CLER", LIGHT, "HIDDEN", BLACK, "clearances around obstructions"),
         ("A-WALL-BELO", THIN, "HIDDEN", GRAY, "walls below the roof"),
+        ("A-WALL-FIRE", THIN, "PHANTOM", BLACK, "fire walls between units"),
         ("A-WALL-OPNG", THIN, "CONTINUOUS", BLACK, "openings in walls"),
         ("A-ANNO-DIMS", LIGHT, "CONTINUOUS", BLACK, "dimensions on plans"),
         ("A-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on plans"),

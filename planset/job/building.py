@@ -1,8 +1,8 @@
 """The building under the roof."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import BeforeValidator
+from pydantic import BeforeValidator, model_validator
 
 from planset.catalog.fields import Distance, Several, Size, StrictModel, Text, between
 from planset.job.position import Along
@@ -49,10 +49,17 @@ def _none_as_empty(value: object) -> object:
     return value
 
 
+def _no_wall(value: object) -> object:
+    """Let the word `none` stand for a roof that no fire wall divides; it is never assumed."""
+    return () if value == "none" else value
+
+
 class Building(StrictModel):
     """The building; `eave_height` is from the ground to the eave line, inches.
 
-    `openings_below_eaves` is absent where the walls below were not surveyed.
+    `openings_below_eaves` is absent where the walls below were not surveyed. `fire_walls` part the
+    roof of a row of townhouses into units, from front to back: inches in plan from the left end of
+    the front eave. They are none where the roof is that of one unit, and absent where unknown.
     """
 
     use: Literal["one_family_dwelling", "two_family_dwelling", "townhouse", "other"]
@@ -76,3 +83,17 @@ class Building(StrictModel):
         ]
         | None
     ) = None
+    fire_walls: (
+        Annotated[
+            Several[Distance],
+            BeforeValidator(_no_wall, json_schema_input_type=Literal["none"] | Several[Distance]),
+        ]
+        | None
+    ) = None
+
+    @model_validator(mode="after")
+    def _check_fire_walls(self) -> Self:
+        if self.fire_walls is not None and self.use != "townhouse":
+            msg = "fire_walls part townhouses; write use: townhouse, or remove fire_walls"
+            raise ValueError(msg)
+        return self

@@ -15,6 +15,7 @@ from planset.job.solid import roof_solid
 from planset.roof.free import OVERLAP_SQIN, misfits, overlap_sqin
 from planset.roof.shapes import RoofShapeError
 from planset.source import Location, SourceDocument
+from planset.units import format_feet_inches
 
 
 def check_roofs(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
@@ -29,6 +30,7 @@ def check_roofs(sections: Sections, document: SourceDocument) -> Iterator[Proble
     yield from wrong
     if wrong:
         return
+    yield from _fire_walls_under_roof(sections, roof, document)
     yield from _buildings_apart(roof, others, document)
     yield from _planes_exist(sections, roof, others, document)
 
@@ -64,6 +66,20 @@ def _names_are_unique(roof: Roof, place: Location, document: SourceDocument) -> 
             message = f"the name {name} is given twice"
             mend = "give each wing, dormer and plane a name of its own"
             yield document.problem((*place, kind, number, "id"), message, mend)
+
+
+def _fire_walls_under_roof(
+    sections: Sections, roof: Roof, document: SourceDocument
+) -> Iterator[Problem]:
+    """Yield fire walls that part nothing."""
+    building = sections.get("building")
+    xs = [x for plane in roof.solid.planes for x, _ in plane.outline]
+    for number, wall in enumerate((building.fire_walls if building else None) or ()):
+        if not min(xs) < wall < max(xs):
+            extent = " to ".join(format_feet_inches(x) for x in (min(xs), max(xs)))
+            message = f"no roof of the house above it (got {format_feet_inches(wall)})"
+            mend = f"the roof runs from {extent} along the front; write a distance between"
+            yield document.problem(("building", "fire_walls", number), message, mend)
 
 
 def _buildings_apart(

@@ -97,7 +97,16 @@ def _roof(design: Design) -> Block:
         lines.append(Line(edge.a[:2], edge.b[:2], _EDGE_LAYERS[edge.kind]))
         if edge.kind is EdgeKind.PARAPET:
             lines.append(_inner_face(design, edge))
+    lines += _fire_walls(design)
     return Block(ROOF, tuple(lines), "Roof edges in plan")
+
+
+def _fire_walls(design: Design) -> list[Primitive]:
+    """A line from front to back where a fire wall parts two units."""
+    planes = design.roof.planes_of("")
+    ys = [y for plane in planes for _, y in plane.outline]
+    walls = design.inputs.job.building.fire_walls or ()
+    return [Line((x, min(ys)), (x, max(ys)), "A-WALL-FIRE") for x in walls]
 
 
 def _inner_face(design: Design, edge: Edge) -> Line:

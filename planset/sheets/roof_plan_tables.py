@@ -243,6 +243,8 @@ def _swatches(design: Design) -> list[tuple[str, _Draw]]:
     if design.obstructions:
         made.append(("OBSTRUCTION CLEARANCE", _line("A-ROOF-OBST-CLER")))
     made.append(("WALL BELOW", _line("A-WALL-BELO")))
+    if design.inputs.job.building.fire_walls:
+        made.append(("FIRE WALL", _line("A-WALL-FIRE")))
     if design.inputs.job.building.escape_openings_onto_roof:
         made.append(("EERO: ESCAPE OPENING", _outline("A-WALL-OPNG")))
     return made

@@ -151,6 +151,32 @@ def test_as_many_modules_as_fit_on_a_gable(changes: dict[str, Any], modules: int
     assert find_extents(inputs, roof_of_house(inputs), ()).count == modules
 
 
+@pytest.mark.parametrize(
+    ("along", "serve"),
+    [(24.0, False), (0.0, True)],  # cases 3 and 4: 432 in leave 24 in at both rakes, or 48 at one
+)
+def test_pathways_serve_where_one_is_wide_enough(along: float, serve: bool) -> None:
+    stated = house().job.arrays[0].corner
+    assert stated is not None
+    corner = stated.model_copy(update={"along": along})
+    design = build_design(house({"module.width": 86.0, "arrays.A1.corner": corner}))
+    access = FitAccess(design.inputs, design.roof, design.obstructions, MARGIN_IN)
+    assert access.pathways_serve(design.arrays) is serve
+
+
+def test_where_no_choice_leaves_pathways_enough_the_fullest_is_drawn_and_fails() -> None:
+    # a unit from rake to rake closes the back, whatever is left on the front
+    fields = {"id": "K", "kind": "mechanical_unit", "plane": "back", "clearance": 6}
+    size = {"center": {"along": 240, "up": 60}, "width": 480, "height": 40}
+    unit = Obstruction.model_validate(fields | size, context={"units": "in"})
+    design = build_design(house(fitted("A1") | {"obstructions": (unit,)}))
+    access = FitAccess(design.inputs, design.roof, design.obstructions, MARGIN_IN)
+    assert not access.pathways_serve(design.arrays)
+    assert any(
+        text.startswith("fail fire.pathways-on-building") for text in fails_and_tights(design)
+    )
+
+
 def fails_and_tights(design: Design) -> list[str]:
     return [
         f"{finding.outcome} {finding.rule}: {finding.message}"

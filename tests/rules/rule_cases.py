@@ -31,7 +31,13 @@ ACCESS = {
 }
 """The adopted code a document can be, of the two that may judge access to dwellings."""
 
-OPTIONAL = {"exposure", "openings_below_eaves", "other_buildings", *LocalAccess.model_fields}
+OPTIONAL = {
+    "exposure",
+    "fire_walls",
+    "openings_below_eaves",
+    "other_buildings",
+    *LocalAccess.model_fields,
+}
 """Fields a case may add to what it changes."""
 
 

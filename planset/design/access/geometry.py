@@ -7,8 +7,8 @@ geometry: what is enough is decided by the rules.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import shapely
@@ -23,6 +23,7 @@ from planset.design.access.clearances import (
     edge_clearances,
     ridge_clearances,
 )
+from planset.design.access.fire_walls import areas_in, beside_units, units
 from planset.design.access.pitch_breaks import strips_to_ridge
 from planset.design.access.strips import ClearStrip, EdgeStrip, clear_strips, edge_strips
 from planset.design.layout import (
@@ -49,12 +50,14 @@ class Coverage:
         roof_sqin: The roof, overhangs included, what lies on top of each other counted once, or
             the plane [sq in].
         surface_sqin: The arrays on the surface [sq in].
+        between_walls: Whether it is that of a unit between fire walls, more than of the row.
     """
 
     building: str
     arrays_sqin: float
     roof_sqin: float
     surface_sqin: float
+    between_walls: bool = False
 
     @property
     def percent(self) -> float:
@@ -124,6 +127,7 @@ def measured_access(
         {name: uncounted_overhang_in(inputs, name) for name in names},
         count_overhang=False,
         dormer_planes=dormer_planes(job.roof, job.other_buildings),
+        fire_walls=job.building.fire_walls or (),
     )
 
 
@@ -142,6 +146,7 @@ def access_geometry(
     *,
     count_overhang: bool,
     dormer_planes: frozenset[str] = frozenset(),
+    fire_walls: Sequence[float] = (),
 ) -> AccessGeometry:
     """Measure the roof for fire access.
 
@@ -152,8 +157,12 @@ def access_geometry(
         rake_overhang_in: Overhang at the rakes, of all buildings or by building [in].
         count_overhang: Whether a strip may lie over the rake overhang (a local reading).
         dormer_planes: Ids of the planes of dormers.
+        fire_walls: Where they part the house into units, along the front in plan [in].
     """
+    house = [array for array in arrays if not array.plane.building]
     blocked = {plane.id: blocked_on(plane, arrays, obstructions) for plane in roof.planes}
+    for plane in roof.planes_of("") if fire_walls else ():
+        blocked[plane.id] = blocked[plane.id].union(beside_units(plane, fire_walls, house))
 
     def clear_on(plane: Plane) -> list[ClearStrip]:
         given = rake_overhang_in
@@ -175,7 +184,10 @@ def access_geometry(
         tuple(ridge_clearances(roof, every, dormer_planes)),
         tuple(edge_clearances(roof, every)),
         tuple(array_gaps(every)),
-        {name: _coverage(every, roof.planes_of(name)) for name in buildings},
+        {
+            name: _worst_coverage(every, roof.planes_of(name), () if name else fire_walls)
+            for name in buildings
+        },
         {name: _coverage(every, (plane,)) for name, plane in carrying.items()},
     )
 
@@ -191,6 +203,19 @@ def blocked_on(
         if item.plane.id == plane.id and not item.minor
     ]
     return shapely.union_all(standing)
+
+
+def _worst_coverage(
+    arrays: tuple[ArrayOnRoof, ...], planes: tuple[Plane, ...], walls: Sequence[float]
+) -> Coverage:
+    """What the arrays cover of a building, or of the unit between fire walls they cover most."""
+    found = [_coverage(arrays, planes)]
+    names = {plane.id for plane in planes}
+    on = [array for array in arrays if array.plane.id in names]
+    for unit in units(walls) if walls else ():
+        covered, roof = areas_in(unit, on, planes)
+        found.append(replace(found[0], arrays_sqin=covered, roof_sqin=roof, between_walls=True))
+    return max(found, key=lambda coverage: coverage.percent)
 
 
 def _coverage(arrays: tuple[ArrayOnRoof, ...], planes: tuple[Plane, ...]) -> Coverage:

@@ -86,12 +86,14 @@ def _lowest(plane: Plane) -> float:
 def _carried_down(
     roof: Roof, plane: Plane, strip: ClearStrip, below: list[tuple[Edge, Strips]]
 ) -> Strips:
-    """A strip in parts: those that go on down below a pitch break, and what is left of it."""
+    """A strip in parts: those that go on down below a pitch break, and what stands beside it."""
     parts: Strips = []
+    breaks: list[tuple[float, float]] = []
     for edge, unders in below:
-        here, foot = plane.to_surface(edge.plan[0])
+        (here, foot), (end, _) = (plane.to_surface(point) for point in edge.plan)
         if abs(foot - strip.surface.y0) > TOUCH_IN:
             continue
+        breaks.append((min(here, end), max(here, end)))
         for under in unders:
             there = roof.plane(under.plane).to_surface(edge.plan[0])[0]
             u0 = max(strip.surface.x0, under.surface.x0 + here - there)
@@ -100,17 +102,16 @@ def _carried_down(
                 lower = _cut(under, u0 + there - here, u1 + there - here)
                 upper = _cut(strip, u0, u1)
                 parts.append(replace(upper, unfinished=under.unfinished, below=lower))
-    return [*parts, *_rest(strip, parts)] if parts else [strip]
+    return [*parts, *_beside(strip, breaks)]
 
 
-def _rest(strip: ClearStrip, parts: Strips) -> Strips:
-    """What no part takes of a strip; it keeps what is amiss with it."""
+def _beside(strip: ClearStrip, breaks: list[tuple[float, float]]) -> Strips:
+    """What of a strip does not stand on the breaks at its foot."""
     found: Strips = []
     reached = strip.surface.x0
-    ends = [(part.surface.x0, part.surface.x1) for part in parts]
-    for u0, u1 in [*sorted(ends), (strip.surface.x1, strip.surface.x1)]:
-        if u0 - reached > _NOISE:
-            found.append(_cut(strip, reached, u0))
+    for u0, u1 in [*sorted(breaks), (strip.surface.x1, strip.surface.x1)]:
+        if min(u0, strip.surface.x1) - reached > _NOISE:
+            found.append(_cut(strip, reached, min(u0, strip.surface.x1)))
         reached = max(reached, u1)
     return found
 

@@ -131,7 +131,9 @@ def edge_strips(roof: Roof, plane: Plane, blocked: BaseGeometry) -> list[EdgeStr
     closed = shapely.union_all([blocked, notches])
     found = []
     for edge in roof.edges_of(plane.id):
-        if edge.kind not in (EdgeKind.HIP, EdgeKind.VALLEY) or not _starts_at_eave(roof, edge):
+        if edge.kind not in (EdgeKind.HIP, EdgeKind.VALLEY):
+            continue
+        if not _starts_at_eave(roof, edge, plane):
             continue
         amiss = _top_amiss(roof, edge, plane)
         if amiss is not None:
@@ -246,8 +248,16 @@ def _along_rakes(roof: Roof, plane: Plane, overhang_in: float) -> Iterable[BaseG
     ]
 
 
-def _starts_at_eave(roof: Roof, edge: Edge) -> bool:
-    return edge.a[2] != edge.b[2] and bool(_eaves_at_foot(roof, edge))
+def _starts_at_eave(roof: Roof, edge: Edge, plane: Plane) -> bool:
+    """Whether a pathway can start at the foot of an edge.
+
+    At a hip the plane has an eave there: where a gable is clipped it has a rake, and the eave of
+    the clip is not its lowest edge.
+    """
+    eaves = _eaves_at_foot(roof, edge)
+    if edge.kind is EdgeKind.HIP:
+        eaves = [eave for eave in eaves if plane.id in eave.planes]
+    return edge.a[2] != edge.b[2] and bool(eaves)
 
 
 def _eaves_at_foot(roof: Roof, edge: Edge) -> list[Edge]:

@@ -47,7 +47,10 @@ def _of_ridge(
     outcome = clearance_outcome(ridge.clear_in, required)
     kept = format_feet_inches(ridge.clear_in, rounding="down")
     least = format_feet_inches(required, rounding="up")
-    covered = _coverage(rules, ratio_percent(rules, design.access, plane), sprinklered)
+    between = design.access.buildings[plane.building].between_walls
+    covered = _coverage(
+        rules, ratio_percent(rules, design.access, plane), sprinklered, between=between
+    )
     fact = (
         f"{covered} Array {ridge.array} stays {kept} from {ridge.edge}, where {least} is required"
     )
@@ -59,6 +62,12 @@ def _of_ridge(
         )
     if outcome is Outcome.FAIL and (question := _question(design, scope, rules, ridge)):
         outcome, change = Outcome.ASK, f"ask the fire official {question}"
+    if outcome is not Outcome.ASK and _hangs_on_fire_walls(design, scope, rules, ridge):
+        outcome = Outcome.ASK
+        change = (
+            "state fire_walls of the building, or ask the fire official whether the area of the "
+            "row or of the unit between fire walls counts"
+        )
     return RULE.found(
         outcome,
         rules.cite_ridge(sprinklered=sprinklered),
@@ -83,15 +92,24 @@ def _question(design: Design, scope: Scope, rules: EffectiveAccess, ridge: Ridge
         return "whether the high edge of a single plane counts as a ridge"
     if ridge.dormer:
         return "whether the ridge of a dormer needs the setback"
-    townhouse = design.inputs.job.building.use == "townhouse" and not scope.building
-    if townhouse and ridge.clear_in >= rules.code.ridge_setback_low_in - NOISE:
-        return "whether the area of the row or of the unit between fire walls counts"
     return ""
 
 
-def _coverage(rules: EffectiveAccess, ratio: float, sprinklered: bool) -> str:
+def _hangs_on_fire_walls(
+    design: Design, scope: Scope, rules: EffectiveAccess, ridge: RidgeClearance
+) -> bool:
+    """Whether the area that counts decides, and nobody said which part of a row the roof is."""
+    building = design.inputs.job.building
+    if building.use != "townhouse" or scope.building or building.fire_walls is not None:
+        return False
+    low, high = rules.code.ridge_setback_low_in, rules.code.ridge_setback_high_in
+    return low - NOISE <= ridge.clear_in < high - NOISE and rules.readings.ratio_base == "roof"
+
+
+def _coverage(rules: EffectiveAccess, ratio: float, sprinklered: bool, *, between: bool) -> str:
     limit = rules.code.area_limit(sprinklered)
-    base = "plane" if rules.readings.ratio_base == "plane" else "roof"
+    base = "roof between fire walls" if between else "roof"
+    base = "plane" if rules.readings.ratio_base == "plane" else base
     if limit is None:
         return f"Arrays cover {ratio:.2f} % of the {base} in plan."
     text = f"Arrays cover {ratio:.2f} % of the {base} in plan, and the limit is {limit:g} %"
