@@ -117,7 +117,10 @@ def _areas(design: Design) -> list[tuple[str, str]]:
         covered = design.access.buildings[building]
         rows += [
             ("ARRAY, PLAN", f"{covered.arrays_sqin / 144:.1f} SQ FT"),
-            ("ROOF, PLAN", f"{covered.roof_sqin / 144:.1f} SQ FT"),
+            (
+                "UNIT, PLAN" if covered.between_walls else "ROOF, PLAN",
+                f"{covered.roof_sqin / 144:.1f} SQ FT",
+            ),
             ("AREA RATIO", _area_ratio(design, covered.percent)),
         ]
     return rows
