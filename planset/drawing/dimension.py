@@ -26,6 +26,9 @@ ARROW_LENGTH = 1 / 8
 _ARROW_HALF_WIDTH = ARROW_LENGTH / 6
 DOT_RADIUS = 0.03
 
+_ONE_LINE = TEXT_GAP  # dimension lines so near each other read as one
+_END_TO_END = 0.01  # that lines which meet at a tick may share
+
 ON_SLOPE = "ON SLOPE"
 
 
@@ -107,6 +110,23 @@ def _figure(
     dx, dy = offset_left(line_a, line_b, lift)
     at = (middle[0] + dx, middle[1] + dy)
     return Text(text, at, TEXT_HEIGHT, layer, "middle", direction_deg(line_a, line_b)), at
+
+
+def runs_over(one: Dimension, other: Dimension) -> bool:
+    """Whether two dimension lines lie on each other for a length, not end to end or across.
+
+    A reader could then not tell which ticks belong to which figure.
+    """
+    start, end = one.line_a, one.line_b
+    length = distance(start, end)
+    along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+    reach, off = [], []
+    for x, y in (other.line_a, other.line_b):
+        dx, dy = x - start[0], y - start[1]
+        reach.append(dx * along[0] + dy * along[1])
+        off.append(abs(dx * along[1] - dy * along[0]))
+    shared = min(length, max(reach)) - max(0.0, min(reach))
+    return max(off) < _ONE_LINE and shared > _END_TO_END
 
 
 def leader(points: tuple[Point, ...], layer: str, *, end: str = "arrow", names: str = "") -> Leader:

@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from planset.drawing.dimension import leader
+from planset.drawing.dimension import leader, runs_over
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Placement, Point, united
 from planset.drawing.leader_course import (
@@ -116,11 +116,13 @@ class LabelPlacer:
     def __init__(self, area: Box) -> None:
         self._area = area
         self._taken = Taken(area)
+        self._dimensions: list[Dimension] = []
 
     def copy(self) -> LabelPlacer:
         """A placer that knows of everything drawn so far, for a try."""
         other = LabelPlacer(self._area)
         other._taken = self._taken.copy()
+        other._dimensions = list(self._dimensions)
         return other
 
     def keep_clear(
@@ -170,13 +172,15 @@ class LabelPlacer:
         """One dimension in the first of its ways that has room, and mark it.
 
         All of it stays inside the area, its figure clear of words and heavy pens, its lines clear
-        of words; a way whose figure is clear of thin pens too is preferred.
+        of words and off the lines of other dimensions; a way whose figure is clear of thin pens
+        too is preferred.
 
         Raises:
             NoRoomError: None of the ways has room.
         """
+        apart = [way for way in ways if not any(runs_over(way, one) for one in self._dimensions)]
         for occupancy in (self._taken.faint, self._taken.hard):
-            for way in ways:
+            for way in apart:
                 figures = [mark for mark in way.marks if isinstance(mark, Text)]
                 fits = all(
                     self._area.contains(rotated_text_box(figure))
@@ -192,6 +196,7 @@ class LabelPlacer:
                     )
                     placed = replace(way, marks=marks)
                     self.keep_clear([placed], {})
+                    self._dimensions.append(placed)
                     return placed
         msg = f"no room for the dimension {ways[0].text}"
         raise NoRoomError(msg)

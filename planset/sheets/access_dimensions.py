@@ -1,12 +1,15 @@
 """Dimensions of fire access areas: across each, from the edge it belongs to, on the slope.
 
 Where modules share the plane the figure is what is CLEAR there, else what is kept free at least.
+So it is too where an area is no wider than it must be and the clear figure, rounded down, would
+read as less than that: a pathway's share beside a hip.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from planset.design.access.area import AccessArea, AreaKind
 from planset.design.design import Design
@@ -16,6 +19,7 @@ from planset.drawing.page import View
 from planset.drawing.region import Region
 from planset.roof.plane import Plane
 from planset.sheets.wanted import LAYER, Wanted, distinct
+from planset.units import Rounding
 
 _BESIDE_ARRAY_IN = 14.0  # where a setback is dimensioned first, beside an array [in]
 _SHARES = (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95)  # of an area's length, the best first
@@ -23,6 +27,10 @@ _AT_EAVE_IN = 1.0  # an area that reaches so near the eave is dimensioned there
 _TO_ARRAYS = (AreaKind.PERIMETER, AreaKind.INTERIOR_PATHWAY)
 _AT_ARRAY_IN = 1.0  # a width ends at an array when it comes so near
 _FINE_SHARES = tuple(n / 40 for n in range(1, 40))
+_ON_EDGE_IN = 0.1  # of a width, that may lie on the edge it is taken from and so on no plane
+_CLEAR_STEP_IN = 0.5  # of what is clear
+_REQUIRED_DENOMINATOR = 16  # of what is required
+_NOISE = 1e-6
 _NOTHING_IN = 0.25  # what is clear is not dimensioned below this
 
 
@@ -32,12 +40,9 @@ def access_dimensions(design: Design, view: View) -> list[Wanted]:
     for area in design.access_areas:
         plane = design.roof.plane(area.plane)
         on_it = any(array.plane.id == area.plane for array in design.arrays)
-        # Around a hatch the clear width is taken to the nearest array, whichever way that is.
-        with_modules = on_it and area.kind is not AreaKind.HATCH_CLEARANCE
-        width = area.available_in if with_modules else area.required_in
-        if width < _NOTHING_IN:
+        figure = _figure(area, on_it=on_it)
+        if figure.width_in < _NOTHING_IN:
             continue
-        words, rounding = ("CLEAR", "down") if with_modules else ("MIN.", "nearest")
         ways = [
             dimension(
                 view.on_paper.apply(plane.to_plan(a)),
@@ -46,16 +51,44 @@ def access_dimensions(design: Design, view: View) -> list[Wanted]:
                 LAYER,
                 view.scale.factor,
                 slope_factor=_slope_factor(plane, a, b),
-                rounding="down" if rounding == "down" else "nearest",
-                suffix=words,
+                rounding=figure.rounding,
+                denominator=figure.denominator,
+                suffix=figure.words,
                 beyond=end,
             )
-            for a, b, offset in _places(design, plane, area, width, view.scale.factor)
+            for a, b, offset in _places(design, plane, area, figure.width_in, view.scale.factor)
             for end in ("a", "b")
         ]
         name = f"{area.kind.upper()} ON {area.plane.upper()}"
         made.append(Wanted(name, distinct(ways), dispensable=not on_it))
     return made
+
+
+@dataclass(frozen=True, slots=True)
+class _Figure:
+    """What a dimension across an area states.
+
+    Attributes:
+        width_in: The width, on the surface [in].
+        words: After the figure, "CLEAR" or "MIN.".
+        rounding: What is clear is rounded down, what is required up, as the area's words are.
+        denominator: Fractions of an inch.
+    """
+
+    width_in: float
+    words: str
+    rounding: Rounding
+    denominator: int
+
+
+def _figure(area: AccessArea, *, on_it: bool) -> _Figure:
+    # Around a hatch the clear width is taken to the nearest array, whichever way that is.
+    if on_it and area.kind is not AreaKind.HATCH_CLEARANCE:
+        printed = math.floor(area.available_in / _CLEAR_STEP_IN + _NOISE) * _CLEAR_STEP_IN
+        met = area.available_in > area.required_in - _NOISE
+        if not met or printed > area.required_in - _NOISE:
+            return _Figure(area.available_in, "CLEAR", "down", round(1 / _CLEAR_STEP_IN))
+    return _Figure(area.required_in, "MIN.", "up", _REQUIRED_DENOMINATOR)
 
 
 def _slope_factor(plane: Plane, a: Point, b: Point) -> float:
@@ -94,8 +127,14 @@ def _places(
     for edge, past in _beside_arrays(design, plane, a, tangent):
         if low < edge + past < high and area.kind is not AreaKind.PATHWAY:
             yield (*shifted(edge), past / factor)
-    for share in _SHARES:
-        yield (*shifted(low + share * (high - low)), 0.0)
+    ground = Region(plane.surface_polygon)
+    on_plane = [
+        ends
+        for share in (*_SHARES, *_FINE_SHARES)
+        if ground.length_along(*(ends := shifted(low + share * (high - low)))) > width - _ON_EDGE_IN
+    ]
+    for ends in on_plane or [(a, b)]:
+        yield (*ends, 0.0)
 
 
 def _measured(plane: Plane, area: AccessArea, width: float) -> tuple[Point, Point]:

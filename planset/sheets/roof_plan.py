@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from planset.drawing.dimension import NEXT_OFFSET
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_or_split, match_lines
 from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
@@ -38,6 +39,7 @@ _TITLE_STRIP = 0.85
 _BARE_SIDE = 0.5  # where only an edge's name or the roof's depth stands [paper in]
 _EAVE_SIDE = 1.42  # below an eave with three lines of dimensions
 _RAKE_SIDE = 0.88  # beside a rake with two lines of dimensions
+_RAKE_LINES = 2 * NEXT_OFFSET  # that those two lines take beyond an eave's three
 _STREET_SIDE = 0.6  # below the roof for the street
 _WORDS_SIDE = 0.25  # for a street or driveway on any side but the front [paper in]
 _FACES = 0.35  # how far a direction must point to a side for lines to stand there
@@ -189,15 +191,21 @@ def _margins(context: SheetContext, beside: float, above: float) -> Margins:
         above: Added above the plan [paper in].
     """
     sides = dict.fromkeys(_OUTWARD, _BARE_SIDE)
-    for plane in {array.plane for array in context.design.arrays}:
-        out = plane.downslope
-        for side, (x, y) in _OUTWARD.items():
-            if out[0] * x + out[1] * y > _FACES and _at_side(context, plane, side):
-                sides[side] = max(sides[side], _EAVE_SIDE)
-            if -plane.along[0] * x - plane.along[1] * y > _FACES:
-                # The roof's own depth stands at the right, before what another plane needs there.
-                depth = _BARE_SIDE if side == "right" else 0.0
-                sides[side] = max(sides[side], _RAKE_SIDE + beside + depth)
+    planes = {array.plane for array in context.design.arrays}
+    for side, (x, y) in _OUTWARD.items():
+        # The roof's own depth stands at the right, before what another plane needs there.
+        depth = _BARE_SIDE if side == "right" else 0.0
+        eave = any(
+            plane.downslope[0] * x + plane.downslope[1] * y > _FACES
+            and _at_side(context, plane, side)
+            for plane in planes
+        )
+        rake = any(-plane.along[0] * x - plane.along[1] * y > _FACES for plane in planes)
+        if eave:
+            sides[side] = _EAVE_SIDE
+        if rake:  # a hip's planes have their lines on one side, farther out than the eave's
+            lines = _EAVE_SIDE + _RAKE_LINES if eave else _RAKE_SIDE
+            sides[side] = lines + beside + depth
     sides["bottom"] = max(sides["bottom"], _STREET_SIDE)
     site = context.design.inputs.job.site
     for named, side in (("back", "top"), ("left", "left"), ("right", "right")):

@@ -296,6 +296,24 @@ def test_a_way_clear_of_thin_pens_is_preferred() -> None:
     assert figure.crowded
 
 
+def test_a_dimension_does_not_run_over_another() -> None:
+    """Its ticks would read as the other's; end to end, as in a chain, or across it may run."""
+
+    def between(start: float, end: float, offset: float) -> DrawnDimension:
+        return dimension((start, 3), (end, 3), offset, "A-ANNO-DIMS", 96.0)
+
+    places = placer()
+    places.place_dimension([between(1, 4, 0.4)])
+    for shared in (between(0.5, 7, 0.4), between(2, 3, 0.4), between(3, 7, 0.42)):
+        with pytest.raises(NoRoomError):
+            places.copy().place_dimension([shared])
+    farther = between(3, 7, 0.8)
+    assert places.copy().place_dimension([between(3, 7, 0.4), farther]) == farther
+    across = dimension((3, 1), (3, 5), 0.0, "A-ANNO-DIMS", 96.0)
+    for free in (between(4, 7, 0.4), across):
+        assert places.copy().place_dimension([free]) == free
+
+
 def test_the_lines_of_a_dimension_stay_inside_the_area() -> None:
     near, far = ways(0.5, 7.5)
     assert not AREA.contains(box_around((far.line_a, far.line_b)))

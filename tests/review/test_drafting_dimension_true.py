@@ -18,6 +18,10 @@ CLEAR = dimension(
     (1.5, 2), (1.5 + 17.8 / 48, 2), 0.3, "A-ANNO-DIMS", 48.0, rounding="down", suffix="CLEAR"
 )
 
+MINIMUM = dimension(
+    (1.5, 2), (1.5 + 17.8 / 48, 2), 0.3, "A-ANNO-DIMS", 48.0, rounding="up", suffix="MIN."
+)
+
 
 def relabeled(given: Dimension, text: str) -> Dimension:
     """The dimension with other words, drawn and stated alike."""
@@ -34,7 +38,8 @@ def found(*dimensions: Dimension) -> list[tuple[str, ...]]:
 def test_true_dimensions_pass() -> None:
     assert (FOUR_FEET.text, ON_SLOPE.text) == ("4'-0\"", "4'-4\" ON SLOPE")
     assert CLEAR.text == "1'-5 1/2\" CLEAR"
-    assert found(FOUR_FEET, ON_SLOPE, CLEAR) == []
+    assert MINIMUM.text == "1'-6\" MIN."
+    assert found(FOUR_FEET, ON_SLOPE, CLEAR, MINIMUM) == []
 
 
 @pytest.mark.parametrize(
@@ -47,6 +52,7 @@ def test_true_dimensions_pass() -> None:
         (relabeled(FOUR_FEET, "4'-0 1/2\""), 48.5, 48.0),
         (relabeled(FOUR_FEET, "4'-0 1/4\""), 48.25, 48.0),  # finer figures are truer
         (relabeled(CLEAR, "1'-6\" CLEAR"), 18.0, 17.8),  # never more room than there is
+        (relabeled(MINIMUM, "1'-5 1/2\" MIN."), 17.5, 17.8),  # never less than there must be
         (replace(ON_SLOPE, value_in=48.0), 48.0, 52.0),  # as long as its plan
         (replace(ON_SLOPE, slope_factor=1.25), 52.0, 60.0),  # of another plane
     ],
@@ -58,6 +64,7 @@ def test_true_dimensions_pass() -> None:
         "half an inch",
         "quarter",
         "clearance",
+        "minimum",
         "slope",
         "plane",
     ],

@@ -5,24 +5,30 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 from functools import cache
+from itertools import combinations
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
+import shapely
 
 from planset.design.access.area import AccessArea, AreaKind
 from planset.design.design import Design
 from planset.design.layout import surface_to_plan
+from planset.drawing.dimension import runs_over
 from planset.drawing.geometry import box_around
 from planset.drawing.primitives import Dimension, Insert, Line, Polyline
 from planset.roof.solid import EdgeKind
 from planset.sheets.access_areas import access_block, area_labels, area_texts
+from planset.units import format_feet_inches
+from tests.example_job import EXAMPLE
 from tests.sheets.drawn_sets import Made, made_of
 from tests.sheets.roof_jobs import ROOFS, write
 
 SHEET = "A-101"
 HIP, STEP = "hip with arrays on three planes", "free planes with a step"
 GARAGE, DORMERS = "house and turned garage", "gable with two dormers"
+PYRAMID = "pyramid"
 FLAT, CROSS = "flat with eight arrays", "cross gable with two wings"
 
 
@@ -56,6 +62,49 @@ def test_every_plane_is_named_or_listed(name: str) -> None:
     words = lines(name)
     for plane in made(name).design.roof.planes:
         assert f"{plane.id.upper()} PLANE" in words, plane.id
+
+
+@pytest.mark.parametrize("name", ROOFS)
+def test_no_dimension_runs_over_another(name: str) -> None:
+    """Of two on one line no one can tell which ticks are whose."""
+    for page in made(name).pages(SHEET):
+        for view in page.views:
+            placed = [part for part in view.annotation if isinstance(part, Dimension)]
+            over = [(a.text, b.text) for a, b in combinations(placed, 2) if runs_over(a, b)]
+            assert over == []
+
+
+def test_the_share_of_a_pathway_beside_a_hip_reads_as_required() -> None:
+    """Its dimension gives the width its words give, up to the sixteenth, never less."""
+    areas = [area for area in made(PYRAMID).design.access_areas if area.kind is AreaKind.PATHWAY]
+    shares = [area.required_in for area in areas if area.required_in % 0.5 > 1e-6]
+    assert shares, "a pathway on this roof straddles a hip"
+    across = [d for d in dimensions(PYRAMID) if any(abs(d.value_in - w) < 0.01 for w in shares)]
+    assert across
+    for item in across:
+        sixteenths = format_feet_inches(item.value_in, rounding="up")
+        assert item.text == f"{sixteenths} ON SLOPE MIN."
+
+
+def test_what_an_access_dimension_measures_lies_on_the_roof() -> None:
+    """Setbacks along hips, which end in a corner; IFC 2012 605.11.3.2.3 asks for them."""
+    text = (EXAMPLE.parents[1] / "shingle-hip" / "job.yaml").read_text(encoding="utf-8")
+    with TemporaryDirectory() as folder:
+        job = Path(folder) / "job.yaml"
+        job.write_text(text.replace("jurisdiction: mesa-alta", "jurisdiction: alder-falls"))
+        hip = made_of(job)
+    (view,) = hip.page(SHEET).views
+    corners = [plane.outline for plane in hip.design.roof.planes]
+    shapes = [shapely.Polygon([view.on_paper.apply(p) for p in outline]) for outline in corners]
+    roof = shapely.unary_union(shapes).buffer(0.01)
+    ends = [
+        end
+        for part in view.annotation
+        if isinstance(part, Dimension) and part.text.endswith(("CLEAR", "MIN."))
+        for end in (part.a, part.b)
+    ]
+    assert ends
+    assert all(roof.covers(shapely.Point(end)) for end in ends)
 
 
 @pytest.mark.parametrize("name", ROOFS)

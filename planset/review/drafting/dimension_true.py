@@ -17,6 +17,9 @@ from planset.units import FLOAT_NOISE_IN, parse_length
 CLEAR = "CLEAR"
 """Word after a figure that states room there is; such a figure is rounded down."""
 
+MINIMUM = "MIN."
+"""Word after a figure that states room there must be; such a figure is rounded up."""
+
 _DRAWN_TRUE = 0.01  # a value may differ from the geometry by this, as paper inches leave noise [in]
 _FIGURE = re.compile(r'[^"]*"')
 _FRACTION = re.compile(r'/(\d+)"')
@@ -66,12 +69,14 @@ def _figure(sheet: ReviewedPage, plotted: PlottedDimension) -> Iterator[Finding]
         message = f'dimension "{dimension.text}" starts with no length; print feet and inches'
         yield RULE.fault(sheet, message, dimension.text)
         return
-    clear = CLEAR in dimension.text.split()
-    step = _step(plotted)
-    least = dimension.value_in - (step if clear else step / 2)
-    most = dimension.value_in + (0.0 if clear else step / 2)
+    words, step = dimension.text.split(), _step(plotted)
+    under, over, so = step / 2, step / 2, "rounded"
+    if CLEAR in words:
+        under, over, so = step, 0.0, "rounded down"
+    elif MINIMUM in words:
+        under, over, so = 0.0, step, "rounded up"
+    least, most = dimension.value_in - under, dimension.value_in + over
     if not least - FLOAT_NOISE_IN <= printed <= most + FLOAT_NOISE_IN:
-        so = "rounded down" if clear else "rounded"
         yield _fault(sheet, dimension, "reads", printed, dimension.value_in, f"to be {so}")
 
 
