@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from planset.catalog.access import effective_access, has_dwelling_access
 from planset.design.circuits import FLUSH_ROOF_RISE_C
 from planset.design.uplift import DRY_FACTOR, HOT_ATTIC_FACTOR
+from planset.design.wind import SUPPORTED_EDITIONS
+
+_TOPOGRAPHY = "26.8"  # of ASCE 7 since 2010 [from memory]
+_LAG_FACTORS = MappingProxyType(  # temperature and moisture [from memory]
+    {2012: "Table 2.3.3 and 10.3.3"} | dict.fromkeys((2015, 2018, 2024), "Table 2.3.3 and 11.3.3")
+)
 
 if TYPE_CHECKING:
     from planset.job.framing import Framing
@@ -31,12 +38,13 @@ def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
     """The assumptions of a job, most consequential first."""
     job = inputs.job
     overhang = "may" if inputs.jurisdiction.access.pathway_on_overhang.value else "may not"
-    structure = _structure(inputs.job.framing) if inputs.job.framing else ()
+    structure = _structure(inputs, inputs.job.framing) if inputs.job.framing else ()
+    loads = inputs.jurisdiction.codes.loads.code_edition
     return (
         *structure,
         Assumption(
             f"Topographic factor Kzt = {job.site.topographic_factor:g}, stated by the designer.",
-            "ASCE 7-16 26.8",
+            loads.cite(_TOPOGRAPHY),
         ),
         Assumption(
             f"Cells run {FLUSH_ROOF_RISE_C:g} C over ambient, flush to the roof.",
@@ -53,27 +61,38 @@ def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
     )
 
 
-def _structure(framing: Framing) -> tuple[Assumption, ...]:
+def _structure(inputs: Inputs, framing: Framing) -> tuple[Assumption, ...]:
     """What attachments and their loads rest on."""
+    wood = inputs.jurisdiction.codes.wood.code_edition
     return (
         Assumption(
             f"Rafters are {framing.member} {framing.species} {framing.grade} at "
             f"{framing.spacing:g} in, sound and unsplit, as surveyed.",
             framing.source,
         ),
+        *_uplift(inputs),
+        Assumption(
+            f"Lag withdrawal takes Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
+            f"CM = {DRY_FACTOR:.1f} (19 % moisture or less).",
+            wood.cite(_LAG_FACTORS.get(wood.year, "")),
+        ),
+    )
+
+
+def _uplift(inputs: Inputs) -> tuple[Assumption, ...]:
+    """What the loads of attachments rest on, nothing by an edition they are not computed by."""
+    loads = inputs.jurisdiction.codes.loads.code_edition
+    if loads.document != "ASCE 7" or loads.year not in SUPPORTED_EDITIONS:
+        return ()
+    return (
         Assumption(
             "Uplift takes the array edge factor 1.5 on every attachment.",
-            "ASCE 7-16 29.4.4, taken for all edges",
+            f"{loads.cite('29.4.4')}, taken for all edges",
         ),
         Assumption(
             "An attachment takes half the way to its neighbors, times 1.15 (1.25 on two spans, "
             "more at a long rail end) for the continuous rail.",
             "beam reactions, any handbook",
-        ),
-        Assumption(
-            f"Lag withdrawal takes Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
-            f"CM = {DRY_FACTOR:.1f} (19 % moisture or less).",
-            "NDS 2018 Table 2.3.3 and 11.3.3",
         ),
     )
 

@@ -26,9 +26,6 @@ ARROW_LENGTH = 1 / 8
 _ARROW_HALF_WIDTH = ARROW_LENGTH / 6
 DOT_RADIUS = 0.03
 
-_ONE_LINE = TEXT_GAP  # dimension lines so near each other read as one
-_END_TO_END = 0.01  # that lines which meet at a tick may share
-
 ON_SLOPE = "ON SLOPE"
 
 
@@ -81,6 +78,18 @@ def dimension(
     )
 
 
+def run_together(one: Dimension, other: Dimension) -> bool:
+    """Whether the lines of two dimensions lie in each other, so that neither could be read."""
+    a, b = one.line_a, one.line_b
+    length = distance(a, b)
+    ux, uy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
+    ends = [(x - a[0], y - a[1]) for x, y in (other.line_a, other.line_b)]
+    if any(abs(dx * uy - dy * ux) > TICK_REACH for dx, dy in ends):
+        return False
+    low, high = sorted(dx * ux + dy * uy for dx, dy in ends)
+    return min(high, length) - max(low, 0.0) > TICK_REACH
+
+
 def _lines(a: Point, b: Point, line_a: Point, line_b: Point, layer: str) -> list[Line]:
     marks = [Line(toward(line_a, line_b, -OVERRUN), toward(line_b, line_a, -OVERRUN), layer)]
     for start, end in ((a, line_a), (b, line_b)):
@@ -110,23 +119,6 @@ def _figure(
     dx, dy = offset_left(line_a, line_b, lift)
     at = (middle[0] + dx, middle[1] + dy)
     return Text(text, at, TEXT_HEIGHT, layer, "middle", direction_deg(line_a, line_b)), at
-
-
-def runs_over(one: Dimension, other: Dimension) -> bool:
-    """Whether two dimension lines lie on each other for a length, not end to end or across.
-
-    A reader could then not tell which ticks belong to which figure.
-    """
-    start, end = one.line_a, one.line_b
-    length = distance(start, end)
-    along = ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
-    reach, off = [], []
-    for x, y in (other.line_a, other.line_b):
-        dx, dy = x - start[0], y - start[1]
-        reach.append(dx * along[0] + dy * along[1])
-        off.append(abs(dx * along[1] - dy * along[0]))
-    shared = min(length, max(reach)) - max(0.0, min(reach))
-    return max(off) < _ONE_LINE and shared > _END_TO_END
 
 
 def leader(points: tuple[Point, ...], layer: str, *, end: str = "arrow", names: str = "") -> Leader:

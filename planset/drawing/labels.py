@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from planset.drawing.dimension import leader, runs_over
+from planset.drawing.dimension import leader, run_together
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Placement, Point, united
 from planset.drawing.leader_course import (
@@ -122,7 +122,7 @@ class LabelPlacer:
         """A placer that knows of everything drawn so far, for a try."""
         other = LabelPlacer(self._area)
         other._taken = self._taken.copy()
-        other._dimensions = list(self._dimensions)
+        other._dimensions = self._dimensions.copy()
         return other
 
     def keep_clear(
@@ -172,15 +172,14 @@ class LabelPlacer:
         """One dimension in the first of its ways that has room, and mark it.
 
         All of it stays inside the area, its figure clear of words and heavy pens, its lines clear
-        of words and off the lines of other dimensions; a way whose figure is clear of thin pens
-        too is preferred.
+        of words and not in the line of another dimension; a way whose figure is clear of thin
+        pens too is preferred.
 
         Raises:
             NoRoomError: None of the ways has room.
         """
-        apart = [way for way in ways if not any(runs_over(way, one) for one in self._dimensions)]
         for occupancy in (self._taken.faint, self._taken.hard):
-            for way in apart:
+            for way in ways:
                 figures = [mark for mark in way.marks if isinstance(mark, Text)]
                 fits = all(
                     self._area.contains(rotated_text_box(figure))
@@ -188,7 +187,8 @@ class LabelPlacer:
                     for figure in figures
                 )
                 lines = [(mark.a, mark.b) for mark in way.marks if isinstance(mark, Line)]
-                if fits and all(self._may_run(line) for line in lines):
+                apart = fits and not any(run_together(way, other) for other in self._dimensions)
+                if apart and all(self._may_run(line) for line in lines):
                     crowded = occupancy is not self._taken.faint
                     marks = tuple(
                         replace(mark, crowded=crowded) if isinstance(mark, Text) else mark

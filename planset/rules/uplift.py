@@ -17,7 +17,9 @@ def not_computed(rule: Rule, design: Design, citation: str) -> Finding | None:
     """Return the open finding of a job whose wind loads are not computed, else None."""
     if not design.loads.reason:
         return None
-    message = f"Not judged, since {design.loads.reason}; have an engineer check it by hand."
+    message = (
+        f"{rule.title}: not judged, since {design.loads.reason}; have an engineer check it by hand."
+    )
     return rule.found(Outcome.OPEN, citation, message)
 
 

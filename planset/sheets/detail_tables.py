@@ -82,9 +82,8 @@ def _capacity(
         if uplift.document and uplift.page
         else "OPEN: NO DOCUMENT AND PAGE"
     )
-    edition = context.design.inputs.jurisdiction.codes.wood.edition
     withdrawal = (
-        f"NDS {edition} 12.2.1: {lags.count} x {held.withdrawal_lb_per_in:.0f} LB/IN x "
+        f"{_withdrawal_clause(context)}: {lags.count} x {held.withdrawal_lb_per_in:.0f} LB/IN x "
         f"{inches(held.penetration_in)} x CD 1.6 x Ct {held.temperature:g}"
     )
     columns = (
@@ -100,6 +99,11 @@ def _capacity(
     ]
     title = "UPLIFT DEMAND AND CAPACITY, WORST ATTACHMENT, LB"
     return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def _withdrawal_clause(context: SheetContext) -> str:
+    """The clause as the rule cites it, which in an edition it does not know is the edition."""
+    return next(f.citation for f in context.findings if f.rule == "structure.lag-withdrawal")
 
 
 def _capacity_row(name: str, demand: float | None, capacity: float, source: str) -> tuple[str, ...]:

@@ -47,7 +47,14 @@ def findings_table(
     return table(title, columns, rows, top_left, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
 
 
-def findings_list(title: str, findings: Iterable[Finding], top_left: Point, width: float) -> Table:
+def findings_list(
+    title: str,
+    findings: Iterable[Finding],
+    top_left: Point,
+    width: float,
+    *,
+    first: Iterable[str] = (),
+) -> Table:
     """The same in one narrow column: check, values and result, clause.
 
     Args:
@@ -55,8 +62,10 @@ def findings_list(title: str, findings: Iterable[Finding], top_left: Point, widt
         findings: What to list.
         top_left: Upper left corner [paper in].
         width: Width of the column [in].
+        first: What else is found, each a row above the findings.
     """
-    rows = [(_stacked(finding),) for finding in one_per_rule(findings)] or [(_NONE,)]
+    listed = [*first, *(_stacked(finding) for finding in one_per_rule(findings))]
+    rows = [(words,) for words in listed or [_NONE]]
     columns = (Column("", width),)
     return table(title, columns, rows, top_left, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
 

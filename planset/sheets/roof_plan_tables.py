@@ -15,6 +15,7 @@ from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table, table
 from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT, text_width
+from planset.rules.roof_access import scopes
 from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_list
@@ -42,13 +43,13 @@ def column(
         left_out: Dimensions the plan had no room for.
         unnamed: What the plan had no room to name.
     """
-    lays = [_planes, _array, _obstructions, _fire]
-    tables: list[TableAt] = [partial(lay, context) for lay in lays]
+    facts = [partial(lay, context) for lay in (_planes, _array, _obstructions)]
+    fire, legend = partial(_fire, context), partial(_legend, context)
+    missing: list[TableAt] = []
     if left_out:
-        tables.append(partial(_not_drawn, left_out))
+        missing.append(partial(_not_drawn, left_out))
     if unnamed:
-        tables.append(partial(_not_named, unnamed))
-    tables.append(partial(_legend, context))
+        missing.append(partial(_not_named, unnamed))
     area = context.area
     following = [
         Box(
@@ -59,7 +60,13 @@ def column(
         )
         for n in range(int(area.width // (box.width + 0.3)))
     ]
-    return stack(tables, first_then((box,), tuple(following)), _GAP).pages
+
+    def stacked(*tables: TableAt) -> tuple[tuple[Primitive, ...], ...]:
+        return stack(tables, first_then((box,), tuple(following)), _GAP).pages
+
+    pages = stacked(*facts, fire, *missing, legend)
+    # What explains the drawing stands beside it when not all can.
+    return pages if len(pages) == 1 else stacked(*facts, legend, *missing, fire)
 
 
 def _planes(context: SheetContext, at: Point, width: float) -> Table:
@@ -171,7 +178,18 @@ def _size(item: PlacedObstruction) -> str:
 
 def _fire(context: SheetContext, at: Point, width: float) -> Table:
     fire = (finding for finding in context.findings if finding.rule.startswith("fire."))
-    return findings_list("FIRE ACCESS", fire, at, width)
+    return findings_list("FIRE ACCESS", fire, at, width, first=_freed(context.design))
+
+
+def _freed(design: Design) -> list[str]:
+    """Why no pathways or setbacks are drawn, where a text frees a building of them."""
+    if not has_dwelling_access(design.inputs.jurisdiction):
+        return []
+    return [
+        f"NO PATHWAYS OR SETBACKS REQUIRED\n{scope.free}\n{scope.free_by}".rstrip()
+        for scope in scopes(design)
+        if scope.free
+    ]
 
 
 def _table(

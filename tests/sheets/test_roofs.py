@@ -15,7 +15,7 @@ import shapely
 from planset.design.access.area import AccessArea, AreaKind
 from planset.design.design import Design
 from planset.design.layout import surface_to_plan
-from planset.drawing.dimension import runs_over
+from planset.drawing.dimension import run_together
 from planset.drawing.geometry import box_around
 from planset.drawing.primitives import Dimension, Insert, Line, Polyline
 from planset.roof.solid import EdgeKind
@@ -70,7 +70,7 @@ def test_no_dimension_runs_over_another(name: str) -> None:
     for page in made(name).pages(SHEET):
         for view in page.views:
             placed = [part for part in view.annotation if isinstance(part, Dimension)]
-            over = [(a.text, b.text) for a, b in combinations(placed, 2) if runs_over(a, b)]
+            over = [(a.text, b.text) for a, b in combinations(placed, 2) if run_together(a, b)]
             assert over == []
 
 

@@ -1,0 +1,87 @@
+"""The examples under other jurisdictions: their sheets speak of the editions adopted there."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pytest
+
+from planset.finding import Outcome
+from tests.example_job import EXAMPLE
+from tests.sheets.drawn_sets import Made, made_of
+
+GABLE, HIP = EXAMPLE, EXAMPLE.parents[1] / "shingle-hip" / "job.yaml"
+
+
+@cache
+def made(job: Path, jurisdiction: str) -> Made:
+    """The set of an example under a jurisdiction that is not its own."""
+    lines = job.read_text(encoding="utf-8").splitlines()
+    changed = [
+        f"jurisdiction: {jurisdiction}" if line.startswith("jurisdiction:") else line
+        for line in lines
+    ]
+    with TemporaryDirectory() as folder:
+        other = Path(folder) / "job.yaml"
+        other.write_text("\n".join(changed), encoding="utf-8")
+        return made_of(other)
+
+
+def words(job: Path, jurisdiction: str, sheet: str) -> str:
+    """What stands on a sheet and on what runs over from it, without spaces."""
+    whole = made(job, jurisdiction)
+    lines = [line for page in whole.pages(sheet) for line in whole.lines(page.sheet)]
+    return "".join("".join(lines).split())
+
+
+@pytest.mark.parametrize(
+    ("jurisdiction", "topography"),
+    [("alder-falls", "ASCE 7-10 26.8"), ("alta-rosa", "ASCE 7-22 26.8")],
+)
+def test_assumptions_cite_the_adopted_edition(jurisdiction: str, topography: str) -> None:
+    """Kzt stands in 26.8 of ASCE 7-10, 7-16 and 7-22 [from memory]."""
+    bases = [item.basis for item in made(GABLE, jurisdiction).design.assumptions]
+    assert topography in bases
+    assert not [basis for basis in bases if "7-16" in basis or "NDS 2018" in basis]
+
+
+def test_no_load_is_assumed_where_none_is_computed() -> None:
+    assumed = made(GABLE, "alder-falls").design.assumptions
+    assert made(GABLE, "alder-falls").design.loads.reason
+    assert not [item for item in assumed if "Uplift" in item.text]
+
+
+def test_the_detail_cites_withdrawal_as_the_rule_does() -> None:
+    """NDS 2012 has withdrawal in 11.2.1, before a chapter came in between [from memory]."""
+    sheet = words(GABLE, "alder-falls", "S-501")
+    assert "NDS2012:" in sheet
+    assert "12.2.1" not in sheet
+
+
+def test_every_open_matter_names_what_is_open() -> None:
+    found = made(HIP, "mesa-alta").findings
+    open_matters = [finding for finding in found if finding.outcome is Outcome.OPEN]
+    not_judged = [finding for finding in open_matters if "not judged" in finding.message]
+    assert not_judged
+    assert all(finding.message.startswith(finding.title) for finding in not_judged)
+
+
+def test_the_plan_says_why_it_shows_no_pathways() -> None:
+    """By the local text that frees small arrays (WAC 51-54A-1204)."""
+    whole = made(GABLE, "sound-harbor")
+    assert whole.design.access_areas == ()
+    sheet = words(GABLE, "sound-harbor", "A-101")
+    assert "NOPATHWAYSORSETBACKSREQUIRED" in sheet
+    assert "Statefirecode1204.2.1" in sheet
+    assert "NOPATHWAYSORSETBACKSREQUIRED" not in words(GABLE, "quarry-bend", "A-101")
+
+
+def test_the_legend_stays_beside_the_plan() -> None:
+    """Though not all tables do: the list of checks runs over."""
+    whole = made(HIP, "timber-gap")
+    plan, *following = whole.pages("A-101")
+    assert following
+    assert "LEGEND" in whole.lines(plan.sheet)
+    assert "FIRE ACCESS" in [line for page in following for line in whole.lines(page.sheet)]
