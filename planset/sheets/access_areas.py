@@ -17,6 +17,7 @@ from planset.drawing.region import Region
 from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SLACK, text_width
 from planset.roof.plane import Plane
 from planset.sheets.plan_blocks import obstruction_extent
+from planset.sheets.plan_walls import below_outline
 from planset.sheets.words import required_inches
 
 ACCESS = "FIRE-ACCESS"
@@ -237,6 +238,11 @@ def _free_of(
         Region.of(course.here(corner) for corner in obstruction_extent(item).corners)
         for item in design.obstructions
         if item.plane.id == plane.id
+    ]
+    standing += [
+        Region.of(map(course.here, below_outline(design, item)))
+        for item in design.inputs.job.building.openings_below_eaves or ()
+        if item.plane == plane.id
     ]
     return area.grown(_TOUCH).less(*words, *standing)
 

@@ -134,16 +134,24 @@ def _escape(plane: Plane, item: EscapeOpening) -> tuple[Primitive, ...]:
     return (frame, Line(plane.to_plan(ends[0]), plane.to_plan(ends[1]), INHERITED))
 
 
-def _below(design: Design, item: OpeningBelow) -> tuple[Primitive, ...]:
-    """A rectangle in the wall below the eave; a window has its pane, a door none."""
+def below_outline(design: Design, item: OpeningBelow) -> tuple[Point, ...]:
+    """What an opening below an eave covers in plan [in]."""
+    box = _below_box(design, item)
+    return tuple(map(design.roof.plane(item.plane).to_plan, box.corners))
+
+
+def _below_box(design: Design, item: OpeningBelow) -> Box:
     plane = design.roof.plane(item.plane)
     inward = roof_given(design, plane.building).eave_overhang * plane.slope_factor
     half = _OPENING_DEPTH_IN / 2 * plane.slope_factor
-    box = Box(item.along, inward - half, item.along + item.width, inward + half)
-    made: list[Primitive] = [
-        Polyline(tuple(map(plane.to_plan, box.corners)), INHERITED, closed=True)
-    ]
+    return Box(item.along, inward - half, item.along + item.width, inward + half)
+
+
+def _below(design: Design, item: OpeningBelow) -> tuple[Primitive, ...]:
+    """A rectangle in the wall below the eave; a window has its pane, a door none."""
+    plane, box = design.roof.plane(item.plane), _below_box(design, item)
+    made: list[Primitive] = [Polyline(below_outline(design, item), INHERITED, closed=True)]
     if item.kind == "window":
-        ends = ((box.x0, inward), (box.x1, inward))
+        ends = ((box.x0, box.center[1]), (box.x1, box.center[1]))
         made.append(Line(plane.to_plan(ends[0]), plane.to_plan(ends[1]), INHERITED))
     return tuple(made)

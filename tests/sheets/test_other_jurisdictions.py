@@ -7,8 +7,11 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
+import shapely
 
+from planset.drawing.flatten import text_corners
 from planset.finding import Outcome
+from planset.sheets.plan_walls import below_outline
 from tests.example_job import EXAMPLE
 from tests.sheets.drawn_sets import Made, made_of
 
@@ -85,3 +88,19 @@ def test_the_legend_stays_beside_the_plan() -> None:
     assert following
     assert "LEGEND" in whole.lines(plan.sheet)
     assert "FIRE ACCESS" in [line for page in following for line in whole.lines(page.sheet)]
+
+
+def test_the_words_of_a_setback_stand_off_an_opening_below_it() -> None:
+    """A setback along the eave runs over the wall, where the opening has its own name."""
+    whole = made(HIP, "fort-calder")
+    (view,) = whole.page("A-101").views
+    design = whole.design
+    openings = design.inputs.job.building.openings_below_eaves or ()
+    setbacks = [text for text in whole.annotated("A-101") if text.text.startswith("EDGE SETBACK")]
+    assert len(openings) == len(setbacks) == 2
+    for item in openings:
+        corners = map(view.on_paper.apply, below_outline(design, item))
+        opening = shapely.Polygon(list(corners))
+        for text in setbacks:
+            words = shapely.Polygon(text_corners(text))
+            assert opening.disjoint(words), (item.kind, text.text)
