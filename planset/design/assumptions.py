@@ -55,7 +55,8 @@ def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
             inputs.jurisdiction.access.pathway_on_overhang.source,
         ),
         Assumption(
-            "The area ratio counts whole arrays, gaps included, over the whole roof in plan.",
+            "The area ratio counts whole arrays, gaps included, over "
+            f"{_ratio_base(inputs)} in plan.",
             _ratio_basis(inputs),
         ),
     )
@@ -95,6 +96,13 @@ def _uplift(inputs: Inputs) -> tuple[Assumption, ...]:
             "beam reactions, any handbook",
         ),
     )
+
+
+def _ratio_base(inputs: Inputs) -> str:
+    if not has_dwelling_access(inputs.jurisdiction):
+        return "the whole roof"
+    by_plane = effective_access(inputs.jurisdiction).readings.ratio_base == "plane"
+    return "their own plane" if by_plane else "the whole roof"
 
 
 def _ratio_basis(inputs: Inputs) -> str:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
 from planset.catalog.access import effective_access, has_dwelling_access
+from planset.design.access.scope import ratio_percent
 from planset.design.design import Design
 from planset.design.layout import PlacedArray, PlacedObstruction, existing_arrays
 from planset.drawing.columns import first_then
@@ -128,9 +129,24 @@ def _areas(design: Design) -> list[tuple[str, str]]:
                 "UNIT, PLAN" if covered.between_walls else "ROOF, PLAN",
                 f"{covered.roof_sqin / 144:.1f} SQ FT",
             ),
-            ("AREA RATIO", _area_ratio(design, covered.percent)),
+            *_ratios(design, building, covered.percent),
         ]
     return rows
+
+
+def _ratios(design: Design, building: str, percent: float) -> Iterator[tuple[str, str]]:
+    """What the arrays cover of what the jurisdiction holds them against, roof or plane."""
+    jurisdiction = design.inputs.jurisdiction
+    by_plane = has_dwelling_access(jurisdiction) and (
+        effective_access(jurisdiction).readings.ratio_base == "plane"
+    )
+    if not by_plane or design.inputs.job.building.use == "other":
+        yield ("AREA RATIO", _area_ratio(design, percent))
+        return
+    ours = (array.plane for array in design.arrays if array.plane.building == building)
+    for plane in dict.fromkeys(ours):
+        share = ratio_percent(effective_access(jurisdiction), design.access, plane)
+        yield (f"RATIO, {plane.id.upper()}", _area_ratio(design, share))
 
 
 def _area_ratio(design: Design, percent: float) -> str:
