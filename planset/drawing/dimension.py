@@ -78,6 +78,11 @@ def dimension(
     )
 
 
+def row_offset(number: int) -> float:
+    """How far outside of an object the line of a dimension lies, counted from 0 [paper in]."""
+    return FIRST_OFFSET + number * NEXT_OFFSET
+
+
 def run_together(one: Dimension, other: Dimension) -> bool:
     """Whether the lines of two dimensions lie in each other, so that neither could be read."""
     a, b = one.line_a, one.line_b

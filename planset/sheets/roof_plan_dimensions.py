@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from planset.design.design import Design
 from planset.design.layout import PlacedArray
-from planset.drawing.dimension import FIRST_OFFSET, NEXT_OFFSET, dimension
+from planset.drawing.dimension import dimension, row_offset
 from planset.drawing.geometry import Point, box_around
 from planset.drawing.page import View
 from planset.drawing.primitives import Dimension
@@ -27,6 +27,8 @@ _ROWS_OUT = 3  # lines farther out that are tried
 _SHARES = (0.5, 0.65, 0.35, 0.8, 0.2)  # of a span, where its figure is tried, the best first
 _BESIDE_ARRAY = (0.2, 0.32)  # of a line from the array it runs beside [paper in]
 _OFF_OTHERS = 0.02  # that a line over another plane reaches into it [paper in]
+_OFF_EDGES = 0.06  # that a line keeps from an edge it runs along, not to be lost in it [paper in]
+_LONG_IN_EDGE = 0.4  # how much of a line may lie nearer [paper in]
 _OFF_ARRAY_IN = 4.0  # that a line up the whole slope keeps from arrays
 _ACROSS = (0.0, 1.0, 0.5, 0.25, 0.75, 0.1, 0.9)  # of the upper edge, where such a line is tried
 _AT_EAVE_IN = 0.5  # a corner this near the eave line lies on it
@@ -61,6 +63,8 @@ class _OnPlane:
             for other in roof.planes
             if other is not plane
         )
+        own = Region.of(map(view.on_paper.apply, plane.outline))
+        self._rim = own.grown(_OFF_EDGES).less(own.grown(-_OFF_EDGES))
         around = box_around(plane.surface_outline)
         self.top = around.y1
         at_eave = [u for u, v in plane.surface_outline if v < _AT_EAVE_IN]
@@ -77,12 +81,18 @@ class _OnPlane:
         return [u for u in dict.fromkeys(tried) if not any(_under(u, array) for array in arrays)]
 
     def best_first(self, *ways: Iterable[Dimension]) -> tuple[Dimension, ...]:
-        """The ways without repeats, those last whose line runs over other planes."""
+        """The ways without repeats, those last whose line is hard to follow.
+
+        Such a line runs over other planes, or in an edge of its own.
+        """
         listed = distinct(way for some in ways for way in some)
-        return tuple(sorted(listed, key=self._over_others))
+        return tuple(sorted(listed, key=lambda way: self._over_others(way) or self._in_edge(way)))
 
     def _over_others(self, way: Dimension) -> bool:
         return self._others.crossed_by(way.line_a, way.line_b)
+
+    def _in_edge(self, way: Dimension) -> bool:
+        return self._rim.length_along(way.line_a, way.line_b) > _LONG_IN_EDGE
 
     @property
     def name(self) -> str:
@@ -136,7 +146,7 @@ def _along_eave(on: _OnPlane, arrays: list[PlacedArray]) -> list[Wanted]:
             ):
                 made.append(Wanted(f"{on.name}: {name}", _beside_ways(on, a, b, array)))
     if right - left > _ONE_PLACE_IN:
-        outside = [on.along(left, right, -_row(row), "b") for row in (2, 3, 4)]
+        outside = [on.along(left, right, -row_offset(row), "b") for row in (2, 3, 4)]
         inside = [
             on.along(left, right, 0.0, "b", share, v) for v in _between(arrays) for share in _SHARES
         ]
@@ -154,10 +164,10 @@ def _eave_ways(on: _OnPlane, u0: float, u1: float, near: PlacedArray) -> tuple[D
     """In the chain; a figure that would stand over its neighbor's span, rather by itself."""
     left, right = on.ends
     ends = ("a", "b") if u0 == left else ("b", "a")
-    chained = [on.along(u0, u1, -_row(1), end) for end in ends]
+    chained = [on.along(u0, u1, -row_offset(1), end) for end in ends]
     outermost, fits = u0 == left or u1 == right, chained[0] == chained[1]
     ways = [
-        on.along(u0, u1, -_row(row), end, share)
+        on.along(u0, u1, -row_offset(row), end, share)
         for row in ((1, 0) if outermost or fits else (0, 1))
         for end in ends
         for share in _SHARES
@@ -197,7 +207,7 @@ def _up_slope(on: _OnPlane, arrays: list[PlacedArray]) -> list[Wanted]:
             if box.y0 > 1:
                 name = f"{on.name}: {array.id} FROM EAVE"
                 made.append(Wanted(name, _side_ways(on, 0.0, box.y0, [array])))
-    outside = [on.up(0.0, on.top, _row(row), "b") for row in range(1, 3 + _ROWS_OUT)]
+    outside = [on.up(0.0, on.top, row_offset(row), "b") for row in range(1, 3 + _ROWS_OUT)]
     inside = [
         on.up(0.0, on.top, 0.0, "b", u, share) for u in on.free_of(arrays) for share in _SHARES
     ]
@@ -210,7 +220,10 @@ def _slope_ways(
 ) -> tuple[Dimension, ...]:
     ends = ("a", "b") if v0 == 0 else ("b", "a")
     outside = [
-        on.up(v0, v1, _row(row), end) for row in (0, *range(2, 2 + _ROWS_OUT), 1) for end in ends
+        on.up(v0, v1, way * row_offset(row), end, u)
+        for u, way in zip(on.ends, (1.0, -1.0), strict=True)
+        for row in (0, *range(2, 2 + _ROWS_OUT), 1)
+        for end in ends
     ]
     beside = _side_ways(on, v0, v1, arrays)
     return on.best_first(*((outside, beside) if on.rectangular else (beside, outside)))
@@ -239,14 +252,14 @@ def _overall(design: Design, view: View) -> list[Wanted]:
         deep = [
             _plain(view, (x, box.y0), (x, box.y1), away)
             for row in rows
-            for x, away in ((box.x1, -_row(row)), (box.x0, _row(row)))
+            for x, away in ((box.x1, -row_offset(row)), (box.x0, row_offset(row)))
         ]
         made.append(Wanted("ROOF DEPTH", tuple(deep)))
     if not _given_by_an_eave(design, box.width, upright=False):
         across = [
             _plain(view, (box.x0, y), (box.x1, y), away)
             for row in rows
-            for y, away in ((box.y1, _row(row)), (box.y0, -_row(row)))
+            for y, away in ((box.y1, row_offset(row)), (box.y0, -row_offset(row)))
         ]
         made.append(Wanted("ROOF LENGTH", tuple(across)))
     return made
@@ -269,11 +282,6 @@ def _under(u: float, array: PlacedArray) -> bool:
 def _plain(view: View, a: Point, b: Point, away: float) -> Dimension:
     ends = (view.on_paper.apply(a), view.on_paper.apply(b))
     return dimension(*ends, away, LAYER, view.scale.factor, suffix="IN PLAN")
-
-
-def _row(number: int) -> float:
-    """How far a line of dimensions lies outside, counted from 0 [paper in]."""
-    return FIRST_OFFSET + number * NEXT_OFFSET
 
 
 def _nearest(arrays: list[PlacedArray], u0: float, u1: float) -> PlacedArray:

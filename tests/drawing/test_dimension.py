@@ -20,6 +20,7 @@ from planset.drawing.dimension import (
     TEXT_GAP,
     TEXT_HEIGHT,
     dimension,
+    run_together,
 )
 from planset.drawing.geometry import distance, offset_left
 from planset.drawing.text import MINIMUM_HEIGHT, text_width
@@ -254,3 +255,23 @@ def test_all_marks_are_on_the_layer(length: float, angle: float, offset: float) 
     made = turned(math.degrees(angle), length, offset)
     assert {mark.layer for mark in made.marks} == {LAYER}
     assert re.fullmatch(r"(\d+'-)?\d+( \d/\d)?\"|\d/\d\"", made.text)
+
+
+@pytest.mark.parametrize(
+    ("start", "end", "height", "together"),
+    [
+        (2.0, 4.0, 0.0, True),  # over the middle of the other
+        (0.0, 5.0, 0.0, True),  # the other lies within it
+        (3.0, 5.0, 0.0, False),  # the next of a chain
+        (2.0, 4.0, 0.2, False),  # in the next row
+        (4.0, 2.0, 0.03, True),  # the other way around, too near to be told apart
+    ],
+)
+def test_lines_run_together_where_they_lie_in_each_other(
+    start: float, end: float, height: float, together: bool
+) -> None:
+    one = dimension((1, 1), (3, 1), 0.5, LAYER, PLAN)
+    side = 0.5 if end > start else -0.5
+    other = dimension((start, 1 + height), (end, 1 + height), side, LAYER, PLAN)
+    assert run_together(one, other) is together
+    assert run_together(other, one) is together

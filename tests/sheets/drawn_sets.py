@@ -21,6 +21,8 @@ from planset.rules.run import judge
 from planset.sheets.set import build_set
 from tests.example_job import EXAMPLE
 
+EXAMPLES = EXAMPLE.parents[1]
+
 
 @dataclass(frozen=True)
 class Made:
@@ -80,6 +82,17 @@ def made_of(job: Path) -> Made:
     design = build_design(read_job(job))
     findings = judge(design)
     drawing = build_set(design, findings, symbols(), title_block(), preliminary=True)
+    return Made(design, findings, drawing)
+
+
+@cache
+def own_sheet(name: str) -> Made:
+    """The set of one of the examples, on the sheet its own jurisdiction asks for."""
+    design = build_design(read_job(EXAMPLES / name / "job.yaml"))
+    size = design.inputs.jurisdiction.sheet.size
+    block = read_title_block(drawings_folder("titleblocks") / f"strip-{size}.dxf")
+    findings = judge(design)
+    drawing = build_set(design, findings, symbols(), block, preliminary=True)
     return Made(design, findings, drawing)
 
 
