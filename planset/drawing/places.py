@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
+from itertools import groupby
+from operator import itemgetter
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.occupancy import Occupancy
@@ -85,17 +87,21 @@ def steps_around(
         stride: Every so many steps are taken.
     """
     half_w, half_h = width / 2, height / 2
-    columns, rows = (int((reach + half) / STEP) // stride * stride for half in (half_w, half_h))
+    columns, rows = (int((reach + half) / STEP) // stride for half in (half_w, half_h))
     ranked = []
-    for across in range(-columns, columns + 1, stride):
-        dx = abs(across) * STEP
+    for across in range(0, columns * stride + 1, stride):
+        dx = across * STEP
         beside = max(dx - half_w, 0.0)
-        for up in range(-rows, rows + 1, stride):
-            dy = abs(up) * STEP
+        for up in range(0, rows * stride + 1, stride):
+            dy = up * STEP
             gap = math.hypot(beside, max(dy - half_h, 0.0))
-            ranked.append((round(gap, 3), round(dx + dy, 3), across, -up))
-    ranked.sort()
-    return tuple((across, -down) for _, _, across, down in ranked)
+            ranked.append((round(gap, 3), round(dx + dy, 3), across, up))
+    ranked.sort()  # a quarter of them, which the others mirror
+    made: list[tuple[int, int]] = []
+    for _, alike in groupby(ranked, key=itemgetter(0, 1)):
+        mirrored = {(x, y) for *_, dx, dy in alike for x in (dx, -dx) for y in (dy, -dy)}
+        made += sorted(mirrored, key=lambda step: (step[0], -step[1]))
+    return tuple(made)
 
 
 def _at_middle(size: Box, middle: Point) -> Box:

@@ -133,7 +133,7 @@ def _plan(context: SheetContext, place: Box) -> _Drawn:
     for plan in _plans(context, place):
         parts = tuple(roof_plan_labels.labeled(context, draft) for draft in plan.drafts)
         drawn.append(_Drawn(plan, parts))
-        if not drawn[-1].unnamed or len(drawn) == _MOST_LABELED:
+        if not drawn[-1].unnamed or plan.left_out or len(drawn) == _MOST_LABELED:
             break  # plans come with the fewest dimensions left out first
     return min(drawn, key=lambda made: made.missing)
 
