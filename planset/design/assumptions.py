@@ -34,10 +34,14 @@ class Assumption:
     basis: str
 
 
+_OTHER_ACCESS = Assumption(
+    "A vent pipe or a roof drain does not close a pathway or the perimeter.", "interpretation"
+)
+
+
 def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
     """The assumptions of a job, most consequential first."""
     job = inputs.job
-    overhang = "may" if inputs.jurisdiction.access.pathway_on_overhang.value else "may not"
     structure = _structure(inputs, inputs.job.framing) if inputs.job.framing else ()
     loads = inputs.jurisdiction.codes.loads.code_edition
     return (
@@ -50,6 +54,14 @@ def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
             f"Cells run {FLUSH_ROOF_RISE_C:g} C over ambient, flush to the roof.",
             "common practice, no source",
         ),
+        *((_OTHER_ACCESS,) if job.building.use == "other" else _dwelling_access(inputs)),
+    )
+
+
+def _dwelling_access(inputs: Inputs) -> tuple[Assumption, ...]:
+    """How the access rules of dwellings are read."""
+    overhang = "may" if inputs.jurisdiction.access.pathway_on_overhang.value else "may not"
+    return (
         Assumption(
             f"A pathway {overhang} lie over the rake overhang; a vent pipe does not close it.",
             inputs.jurisdiction.access.pathway_on_overhang.source,

@@ -144,7 +144,9 @@ def _mounting(design: Design) -> Rows:
 def sections(context: SheetContext) -> tuple[Section, ...]:
     """Notes of the cover, what a reader must not miss first."""
     underfoot = _UNDERFOOT[context.design.inputs.job.roof.covering.kind]
-    made = [Section("CAUTIONS", (f"{_FALLS}; {underfoot}.", *_CAUTIONS))]
+    attached = (_ATTACHED,) if context.design.mounted else ()
+    cautions = (f"{_FALLS}; {underfoot}.", *_LIVE, *attached, _GOVERN)
+    made = [Section("CAUTIONS", cautions)]
     made += _findings(context, "OPEN: NOT YET COMPUTED OR DOCUMENTED", Outcome.OPEN)
     made += _findings(context, "PUT TO THE BUILDING DEPARTMENT", Outcome.ASK)
     made += _findings(context, "DOES NOT MEET THE CODE AS DRAWN", Outcome.FAIL)
@@ -174,15 +176,19 @@ _UNDERFOOT = {
     "membrane": "skylights, hatches and edges are openings to fall through or over",
 }
 
-_CAUTIONS = (
+_LIVE = (
     "Modules are live in daylight and can't be switched off. Treat every conductor as energized "
     "until tested; array conductors stay energized on the array side of an open disconnect.",
     "Loose terminals and damaged connectors start fires. Tighten to the marked torque and mate "
     "only connectors of one make and type.",
+)
+_ATTACHED = (
     "An attachment that misses its rafter, or a split rafter, holds nothing. Stop and tell the "
-    "designer.",
+    "designer."
+)
+_GOVERN = (
     "The local code, the building department and licensed professionals govern over these "
-    "drawings. Calculations are not valid until reviewed, and sealed where required.",
+    "drawings. Calculations are not valid until reviewed, and sealed where required."
 )
 
 _NOTES = (

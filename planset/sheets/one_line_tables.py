@@ -92,12 +92,12 @@ def _strings(context: SheetContext, at: Point, width: float) -> Table:
     devices = shutdown_per_string(inputs)
     columns = (
         Column("STRING", 0.72, "center"),
-        Column("MODULES", width - 4.3),
+        Column("MODULES", width - 4.46),
         Column("MODULE Voc", 0.75, "center"),
         Column("MODULE Isc", 0.75, "center"),
         Column("COLD Voc", 0.71, "center"),
         Column("INPUT", 0.57, "center"),
-        Column("RSD", 0.8, "center"),
+        Column("RSD", 0.96, "center"),
     )
     given = zip(inputs.job.electrical.strings, context.design.circuits.strings, strict=True)
     rows = []
