@@ -1,6 +1,7 @@
 """Range checks on arguments, worded alike in every clause."""
 
 import math
+from collections.abc import Mapping
 
 
 def above_zero(value: float, what: str) -> None:
@@ -27,3 +28,11 @@ def within(value: float, low: float, high: float, what: str) -> None:
 def at_most(value: float, limit: float) -> bool:
     """Tell whether a value keeps a limit, equality included in spite of rounding."""
     return value <= limit or math.isclose(value, limit, rel_tol=1e-9)
+
+
+def one_of(word: str, values: Mapping[str, float], what: str) -> float:
+    """Return the value of a word, or raise ValueError naming the words there are."""
+    if word not in values:
+        msg = f"{what} is {word!r}; expected one of {', '.join(values)}"
+        raise ValueError(msg)
+    return values[word]

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from planset.codes.asce7_16 import load_combinations, solar_panels, wind
+from planset.codes.asce7 import solar_panels
+from planset.codes.asce7.load_combinations import loads_on_slope
+from planset.codes.asce7.roof_figures import RoofFigure
 from planset.codes.nds import lag_screws, species
 from planset.design.attachments import Attachment, Racking
 from planset.design.layout import PlacedArray
@@ -103,8 +104,9 @@ def uplift_demands(
     """
     dead_psf = array.system.dead_load_psf
     zones = gable_zones(array.plane, site.strip_in)
+    figure = site.standard.roof_figure("gable", array.plane.slope_deg)
     return tuple(
-        _demand(item, array, site, zones, dead_psf, equalized=method.holds)
+        _demand(item, array, site, figure, zones, dead_psf, equalized=method.holds)
         for item in racking.attachments
         if item.tributary_sqft > 0
     )
@@ -148,20 +150,28 @@ def _demand(
     attachment: Attachment,
     array: PlacedArray,
     site: SiteWind,
+    figure: RoofFigure,
     zones: tuple[ZoneRegion, ...],
     dead_psf: float,
     *,
     equalized: bool,
 ) -> UpliftDemand:
     area = attachment.tributary_sqft
-    slope = array.plane.slope_deg
-    zone, gcp = _worst_zone(attachment.tributary, zones, slope, area)
+    zone, gcp = _worst_zone(attachment.tributary, zones, figure, area)
     equalization = solar_panels.pressure_equalization(area) if equalized else 1.0
     edge_factor = solar_panels.EDGE_FACTOR_EXPOSED
-    computed = solar_panels.panel_pressure_psf(site.qh_psf, gcp, edge_factor, equalization)
-    pressure = solar_panels.with_minimum_pressure_psf(computed)
-    dead = dead_psf * area
-    net = load_combinations.asd_uplift_normal_lb(dead, slope, abs(pressure) * area)
+    pressure = site.standard.panel_pressure(site.velocity, gcp, edge_factor, equalization)
+    loads = loads_on_slope(
+        area,
+        array.plane.slope_deg,
+        dead_psf=dead_psf,
+        least_dead_psf=dead_psf,
+        roof_live_psf=0.0,
+        snow_psf=0.0,
+        wind_down_psf=0.0,
+        wind_up_psf=abs(pressure.pressure_psf),
+    )
+    net = -site.standard.combine(loads).uplift.normal_lb
     return UpliftDemand(
         attachment.id,
         zone,
@@ -169,23 +179,19 @@ def _demand(
         gcp,
         edge_factor,
         equalization,
-        pressure,
-        not math.isclose(pressure, computed),
-        dead,
+        pressure.pressure_psf,
+        pressure.minimum_governs,
+        loads.dead_lb,
         max(net, 0.0) * attachment.continuity,
     )
 
 
 def _worst_zone(
-    tributary: Box, zones: tuple[ZoneRegion, ...], slope_deg: float, area_sqft: float
+    tributary: Box, zones: tuple[ZoneRegion, ...], figure: RoofFigure, area_sqft: float
 ) -> tuple[str, float]:
     """Zone and GCp of the worst zone touched, of all where the area lies off the plane.
 
     Of zones that share a curve the outermost is named: 3e before 2r, 2e before 1.
     """
     touched = [region.zone for region in zones if region.surface.overlaps(tributary)]
-    candidates = touched or [region.zone for region in zones]
-    suction, zone = max(
-        (-wind.gable_gcp_uplift(slope_deg, zone, area_sqft), zone) for zone in candidates
-    )
-    return zone, -suction
+    return figure.worst(touched or [region.zone for region in zones], area_sqft)

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from planset.codes.asce7_16 import solar_panels, wind
+from planset.codes.asce7 import solar_panels
+from planset.codes.asce7.standard import Standard, load_standard
+from planset.codes.asce7.wind import VelocityPressure, edge_strip_ft
 from planset.design.layout import PlacedArray
 from planset.drawing.geometry import Box
 from planset.roof.plane import Plane
@@ -26,18 +28,34 @@ class SiteWind:
     """What the site and the building make of the wind.
 
     Attributes:
-        mean_roof_height_ft: h [ft].
-        kz: Exposure coefficient, unitless.
-        ke: Ground elevation factor, unitless.
-        qh_psf: Velocity pressure at h, directionality included [psf].
+        standard: The edition of ASCE 7 it is computed by.
+        velocity: Velocity pressure at the mean roof height.
         strip_in: Width a of the edge zones, in plan [in].
     """
 
-    mean_roof_height_ft: float
-    kz: float
-    ke: float
-    qh_psf: float
+    standard: Standard
+    velocity: VelocityPressure
     strip_in: float
+
+    @property
+    def mean_roof_height_ft(self) -> float:
+        """Mean roof height h [ft]."""
+        return self.velocity.height_ft
+
+    @property
+    def kz(self) -> float:
+        """Exposure coefficient, unitless."""
+        return self.velocity.kz
+
+    @property
+    def ke(self) -> float:
+        """Ground elevation factor, unitless."""
+        return self.velocity.ke
+
+    @property
+    def qh_psf(self) -> float:
+        """Velocity pressure at h as the edition prints it [psf]."""
+        return self.velocity.q_psf
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,15 +111,15 @@ def reason_not_computed(inputs: Inputs, roof: Roof) -> str:
 
 
 def site_wind(inputs: Inputs, roof: Roof) -> SiteWind:
-    """Velocity pressure and edge strip of the site, ASCE 7-16 chapter 26 and Figure 30.3-2."""
+    """Velocity pressure and edge strip of the site, ASCE 7 chapter 26 and Figure 30.3-2."""
+    standard = load_standard(inputs.jurisdiction.codes.loads.edition)
     site = inputs.job.site
     least_ft = _least_dimension_in(roof) / 12
     height_ft = _mean_roof_height_in(inputs, roof) / 12
-    kz = wind.exposure_coefficient(height_ft, site.exposure)
-    ke = wind.ground_elevation_factor(site.elevation / 12)
-    qh = wind.velocity_pressure_psf(kz, site.topographic_factor, ke, site.wind_speed)
-    strip_in = wind.edge_strip_ft(least_ft, height_ft) * 12
-    return SiteWind(height_ft, kz, ke, qh, strip_in)
+    velocity = standard.velocity_pressure(
+        height_ft, site.exposure, site.topographic_factor, site.elevation / 12, site.wind_speed
+    )
+    return SiteWind(standard, velocity, edge_strip_ft(least_ft, height_ft) * 12)
 
 
 def gable_zones(plane: Plane, strip_in: float) -> tuple[ZoneRegion, ...]:

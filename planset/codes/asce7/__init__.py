@@ -1,0 +1,1 @@
+"""ASCE 7: what its editions share, and the door to the numbers of each (`standard`)."""
