@@ -16,6 +16,7 @@ from houses import EXAMPLE, house, placed_arrays, roof_of_house
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planset.codes.asce7.standard import load_standard
 from planset.design.attachments import Attachment, Racking
 from planset.design.design import build_design
 from planset.design.layout import PlacedArray
@@ -141,7 +142,9 @@ def uplift_of(
     }
     inputs = house(changes)
     (array,) = placed_arrays(inputs)
-    site = SiteWind(15, 0.85, 1.0, qh_psf, 120)
+    standard = load_standard(2016)
+    velocity = replace(standard.velocity_pressure(15, "C", 1.0, 0, 100), q_psf=qh_psf)
+    site = SiteWind(standard, velocity, 120)
     (region, *_) = (r for r in gable_zones(array.plane, site.strip_in) if r.zone == zone)
     (u, v), half = region.surface.center, math.sqrt(area_sqft * 144) / 2
     share = Box(u - half, v - half, u + half, v + half)

@@ -65,7 +65,7 @@ class RoofFigure:
 
     @property
     def zones(self) -> tuple[str, ...]:
-        """Zone names, mild to severe."""
+        """Zone names in order of precedence."""
         return self.zone_map.zones
 
     def gcp_uplift(self, zone: str, area_sqft: float) -> float:

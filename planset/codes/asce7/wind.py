@@ -57,6 +57,9 @@ class VelocityPressure:
     speed_mph: float
     q_psf: float
 
+    def __post_init__(self) -> None:
+        _check.above_zero(self.q_psf, "velocity pressure qh, psf,")
+
     @property
     def design_psf(self) -> float:
         """The velocity pressure with Kd in it exactly once [psf]."""

@@ -59,10 +59,10 @@ class Corner:
 
 @dataclass(frozen=True, slots=True)
 class ZoneMap:
-    """The zone plan of a figure; a point in several regions has the zone named last in `zones`.
+    """The zone plan of a figure; of regions that overlap, the one named last in `zones` holds.
 
     Attributes:
-        zones: Zone names, mild to severe.
+        zones: Zone names in order of precedence; how severe each is, its GCp tells.
         interior: Zone of what no strip and no corner reaches.
         measure: What distances multiply: the strip width "a" or the mean roof height "h".
         strips: Strips along edges.
