@@ -271,6 +271,19 @@ def test_edge_strip(
     assert site_wind(inputs, roof_of_house(inputs)).strip_in == pytest.approx(strip_ft * 12)
 
 
+def test_height_of_the_guide_house() -> None:
+    # Wind Loads guide to ASCE 7-16, chapter 8: eaves at 10 ft, half a span of 16 ft at 15 degrees;
+    # printed 12.1 ft
+    changes = {
+        "roof.pitch": math.tan(math.radians(15)),
+        "roof.depth": 32 * 12.0,
+        "building.eave_height": 120.0,
+    }
+    inputs = house(changes)
+    height_ft = site_wind(inputs, roof_of_house(inputs)).mean_roof_height_ft
+    assert height_ft == pytest.approx(12.14, abs=0.005)
+
+
 def test_a_flat_slope_takes_the_eave_height() -> None:
     # ASCE 7-16, 26.2: up to 10 degrees the eave height is h
     inputs = house({"roof.pitch": math.tan(math.radians(9)), "building.eave_height": 240.0})
