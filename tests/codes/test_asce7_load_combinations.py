@@ -43,8 +43,8 @@ def synthetic(area_sqft: float = 1.0) -> AttachmentLoads:
 )
 def test_synthetic_per_square_foot(text: str, normal_psf: float, along_psf: float) -> None:
     (found,) = (c for c in ASCE16.combine(synthetic()).loads if c.combination.text == text)
-    assert found.normal_lb == pytest.approx(normal_psf, rel=0.001)
-    assert found.along_lb == pytest.approx(along_psf, rel=0.001)
+    assert found.normal_lb == pytest.approx(normal_psf, abs=0.007)  # its steps are rounded
+    assert found.along_lb == pytest.approx(along_psf, abs=0.007)
 
 
 def test_synthetic_per_attachment() -> None:

@@ -7,6 +7,7 @@ formulas.
 import pytest
 
 from planset.codes.asce7 import tilted_panels
+from planset.codes.asce7.standard import load_standard
 
 
 @pytest.mark.parametrize(
@@ -79,3 +80,10 @@ def test_method_limits(values: tuple[float, float, float, float], missed: tuple[
 def test_nominal_coefficient_refuses(zone: str, tilt_deg: float, area: float) -> None:
     with pytest.raises(ValueError, match="expected"):
         tilted_panels.nominal_coefficient(zone, tilt_deg, area)
+
+
+@pytest.mark.parametrize("year", [2016, 2022])
+def test_kd_is_in_the_pressure_once(year: int) -> None:
+    velocity = load_standard(year).velocity_pressure(20, "C", 1.0, 0, 115)
+    bare = 0.00256 * velocity.kz * 115**2  # by hand, without Kd
+    assert tilted_panels.pressure_psf(velocity, 1.44) == pytest.approx(bare * 0.85 * 1.44)

@@ -6,6 +6,7 @@ Friction, ballast, arrays near parapets and the shielding of inner rows are the 
 import math
 
 from planset.codes import _check
+from planset.codes.asce7.wind import VelocityPressure
 
 MAXIMUM_ROOF_SLOPE_DEG = 7.0
 """Greatest roof slope of the method [degrees].
@@ -130,6 +131,22 @@ def net_coefficient(
     parapet = min(1.2, 0.9 + parapet_ft / height_ft)
     chord = max(0.6 + 0.06 * chord_ft, 0.8)
     return parapet * chord * edge_factor * nominal
+
+
+def pressure_psf(velocity: VelocityPressure, coefficient: float) -> float:
+    """Design pressure p = qh Kd (GCrn), Kd once, the same size up and down [psf].
+
+    Args:
+        velocity: Velocity pressure at mean roof height, which knows whether it holds Kd.
+        coefficient: GCrn (no unit).
+
+    Raises:
+        ValueError: Coefficient not above zero.
+
+    Source: ASCE 7-16, Equation 29.4-5; ASCE 7-22, Equation 29.4-5 [from memory].
+    """
+    _check.above_zero(coefficient, "net pressure coefficient GCrn")
+    return velocity.design_psf * coefficient
 
 
 def _in_log_area(values: tuple[float, float, float], area: float) -> float:
