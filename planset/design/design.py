@@ -186,13 +186,13 @@ def _loads(
         return Loads(reason, None, (), ())
     site = site_wind(inputs, house)
     methods = tuple(
-        method_check(array, section.height_above_roof_in)
+        method_check(house, array, section.height_above_roof_in)
         for array, section in zip(arrays, build_ups, strict=True)
     )
     demands = tuple(
         demand
         for array, rack, method in zip(arrays, racking, methods, strict=True)
-        for demand in uplift_demands(site, array, rack, method)
+        for demand in uplift_demands(site, house, array, rack, method)
     )
     return Loads("", site, methods, demands)
 

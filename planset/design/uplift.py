@@ -11,8 +11,9 @@ from planset.codes.asce7.roof_figures import RoofFigure
 from planset.codes.nds import lag_screws, species
 from planset.design.attachments import Attachment, Racking
 from planset.design.layout import PlacedArray
-from planset.design.wind import MethodCheck, SiteWind, ZoneRegion, gable_zones
-from planset.drawing.geometry import Box
+from planset.design.wind import MethodCheck, SiteWind, gable_zones
+from planset.design.wind_zones import zones_touched
+from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
@@ -94,7 +95,7 @@ class Fastening:
 
 
 def uplift_demands(
-    site: SiteWind, array: PlacedArray, racking: Racking, method: MethodCheck
+    site: SiteWind, roof: Roof, array: PlacedArray, racking: Racking, method: MethodCheck
 ) -> tuple[UpliftDemand, ...]:
     """Demand on every attachment of one array, ASCE 7-16 29.4.4 and 2.4.1.
 
@@ -103,12 +104,16 @@ def uplift_demands(
     no demand.
     """
     dead_psf = array.system.dead_load_psf
-    zones = gable_zones(array.plane, site.strip_in)
     figure = site.standard.roof_figure("gable", array.plane.slope_deg)
+    regions = gable_zones(figure, roof, array.plane, site.strip_in)
+    loaded = [item for item in racking.attachments if item.tributary_sqft > 0]
+    touched = zones_touched(regions, [item.tributary for item in loaded])
+    everywhere = tuple(region.zone for region in regions)
     return tuple(
-        _demand(item, array, site, figure, zones, dead_psf, equalized=method.holds)
-        for item in racking.attachments
-        if item.tributary_sqft > 0
+        _demand(
+            item, array, site, figure, of_item.zones or everywhere, dead_psf, equalized=method.holds
+        )
+        for item, of_item in zip(loaded, touched, strict=True)
     )
 
 
@@ -151,13 +156,13 @@ def _demand(
     array: PlacedArray,
     site: SiteWind,
     figure: RoofFigure,
-    zones: tuple[ZoneRegion, ...],
+    zones: tuple[str, ...],
     dead_psf: float,
     *,
     equalized: bool,
 ) -> UpliftDemand:
     area = attachment.tributary_sqft
-    zone, gcp = _worst_zone(attachment.tributary, zones, figure, area)
+    zone, gcp = figure.worst(zones, area)
     equalization = solar_panels.pressure_equalization(area) if equalized else 1.0
     edge_factor = solar_panels.EDGE_FACTOR_EXPOSED
     pressure = site.standard.panel_pressure(site.velocity, gcp, edge_factor, equalization)
@@ -184,14 +189,3 @@ def _demand(
         loads.dead_lb,
         max(net, 0.0) * attachment.continuity,
     )
-
-
-def _worst_zone(
-    tributary: Box, zones: tuple[ZoneRegion, ...], figure: RoofFigure, area_sqft: float
-) -> tuple[str, float]:
-    """Zone and GCp of the worst zone touched, of all where the area lies off the plane.
-
-    Of zones that share a curve the outermost is named: 3e before 2r, 2e before 1.
-    """
-    touched = [region.zone for region in zones if region.surface.overlaps(tributary)]
-    return figure.worst(touched or [region.zone for region in zones], area_sqft)

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from planset.codes.asce7 import solar_panels
+from planset.codes.asce7.roof_figures import RoofFigure
 from planset.codes.asce7.standard import Standard, load_standard
 from planset.codes.asce7.wind import VelocityPressure, edge_strip_ft
 from planset.design.layout import PlacedArray
-from planset.drawing.geometry import Box
+from planset.design.wind_arrays import clearance_in
+from planset.design.wind_shape import BuildingSize, Family, building_size, zone_edges
+from planset.design.wind_zones import ZoneRegion, by_severity, zone_regions
 from planset.roof.plane import Plane
-from planset.roof.solid import EdgeKind, Roof
+from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
@@ -20,7 +23,6 @@ SUPPORTED_EDITIONS = (2016,)
 _GABLE_PLANES = ("front", "back")
 _HIGHEST_FT = 60.0  # mean roof height the figures hold for (ASCE 7-16, 30.3 [from memory])
 _SLOPE_FIGURES_DEG = (7.0, 45.0)
-_EAVE_HEIGHT_UP_TO_DEG = 10.0  # flatter roofs take the eave height as h (ASCE 7-16, 26.2)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,19 +61,6 @@ class SiteWind:
 
 
 @dataclass(frozen=True, slots=True)
-class ZoneRegion:
-    """A wind zone of one plane.
-
-    Attributes:
-        zone: Zone name of the figure, e.g. "2r".
-        surface: Its extent on the plane, (u, v) [in].
-    """
-
-    zone: str
-    surface: Box
-
-
-@dataclass(frozen=True, slots=True)
 class MethodCheck:
     """Whether the method for panels parallel to the roof holds for an array.
 
@@ -103,7 +92,7 @@ def reason_not_computed(inputs: Inputs, roof: Roof) -> str:
     for plane in roof.planes:
         if not low < plane.slope_deg <= high:
             return f"plane {plane.id} slopes {plane.slope_deg:.1f} deg, outside the gable figures"
-    height_ft = _mean_roof_height_in(inputs, roof) / 12
+    height_ft = size_of(inputs, roof).mean_roof_height_in / 12
     if height_ft > _HIGHEST_FT:
         over = f"over the {_HIGHEST_FT:g} ft of the gable figures"
         return f"the mean roof height is {height_ft:.1f} ft, {over}"
@@ -114,50 +103,67 @@ def site_wind(inputs: Inputs, roof: Roof) -> SiteWind:
     """Velocity pressure and edge strip of the site, ASCE 7 chapter 26 and Figure 30.3-2."""
     standard = load_standard(inputs.jurisdiction.codes.loads.edition)
     site = inputs.job.site
-    least_ft = _least_dimension_in(roof) / 12
-    height_ft = _mean_roof_height_in(inputs, roof) / 12
+    size = size_of(inputs, roof)
+    least_ft, height_ft = size.least_dimension_in / 12, size.mean_roof_height_in / 12
     velocity = standard.velocity_pressure(
         height_ft, site.exposure, site.topographic_factor, site.elevation / 12, site.wind_speed
     )
     return SiteWind(standard, velocity, edge_strip_ft(least_ft, height_ft) * 12)
 
 
-def gable_zones(plane: Plane, strip_in: float) -> tuple[ZoneRegion, ...]:
-    """Zones of a rectangular gable plane, ASCE 7-16 Figures 30.3-2B to 2D.
+def size_of(inputs: Inputs, roof: Roof, building: str = "") -> BuildingSize:
+    """Sizes of one building of the job.
 
     Args:
-        plane: A plane between one eave, one ridge and two rakes.
+        inputs: The job.
+        roof: The roof.
+        building: Id of the building, "" for the house.
+
+    Raises:
+        KeyError: The job has no such building.
+    """
+    house = inputs.job.building.eave_height
+    if not building:
+        given = inputs.job.roof
+        return building_size(
+            roof.over(""), house, 0.0, max(given.eave_overhang, given.rake_overhang)
+        )
+    of_id = {other.id: other for other in inputs.job.other_buildings}
+    other = of_id[building]
+    size = building_size(
+        roof.over(building),
+        house + other.eave_above,
+        other.eave_above,
+        max(other.roof.eave_overhang, other.roof.rake_overhang),
+    )
+    level = f"The ground at {building} is taken to lie level with that at the house."
+    return replace(size, assumptions=(level,))
+
+
+def gable_zones(
+    figure: RoofFigure, roof: Roof, plane: Plane, strip_in: float
+) -> tuple[ZoneRegion, ...]:
+    """Zones of a gable plane, Figures 30.3-2B to 2D of ASCE 7.
+
+    Args:
+        figure: The figure of its slope.
+        roof: The roof.
+        plane: A plane of it.
         strip_in: Width a of the strips in plan [in]; up the slope it grows by the slope factor.
     """
-    corners = plane.surface_outline
-    length, ridge = max(u for u, _ in corners), max(v for _, v in corners)
-    a = min(strip_in, length / 2)
-    up = min(strip_in * plane.slope_factor, ridge / 2)
-    left, right = (0.0, a), (length - a, length)
-    middle = (a, length - a)
-    low, mid, high = (0.0, up), (up, ridge - up), (ridge - up, ridge)
-    cells = [
-        ("3e", left, low),
-        ("2e", middle, low),
-        ("3e", right, low),
-        ("2n", left, mid),
-        ("1", middle, mid),
-        ("2n", right, mid),
-        ("3r", left, high),
-        ("2r", middle, high),
-        ("3r", right, high),
-    ]
-    return tuple(ZoneRegion(zone, Box(u[0], v[0], u[1], v[1])) for zone, u, v in cells)
+    edges = zone_edges(roof, plane, Family.GABLE)
+    return zone_regions(plane, edges, figure.zone_map, strip_in, by_severity(figure))
 
 
-def method_check(array: PlacedArray, height_above_roof_in: float) -> MethodCheck:
+def method_check(roof: Roof, array: PlacedArray, height_above_roof_in: float) -> MethodCheck:
     """Limits of ASCE 7-16, 29.4.4 for an array parallel to the roof.
 
     Args:
+        roof: The roof.
         array: The array.
         height_above_roof_in: Top of the modules above the roof surface [in].
     """
-    clearance = edge_clearance_in(array)
+    clearance = clearance_in(roof, array.plane, [module.surface for module in array.modules])
     unmet = solar_panels.method_limits(
         max(height_above_roof_in, 0.0),  # structure.rail-clearance fails modules within the tile
         array.given.gap,
@@ -166,32 +172,3 @@ def method_check(array: PlacedArray, height_above_roof_in: float) -> MethodCheck
         0.0,
     )
     return MethodCheck(array.id, clearance, unmet)
-
-
-def edge_clearance_in(array: PlacedArray) -> float:
-    """Least distance from the module frames to an edge or ridge of their plane, on the surface.
-
-    Exact on a rectangular plane, the only outline whose loads are computed so far.
-    """
-    corners = array.plane.surface_outline
-    length, ridge = max(u for u, _ in corners), max(v for _, v in corners)
-    frames = array.frames
-    return min(frames.x0, length - frames.x1, frames.y0, ridge - frames.y1)
-
-
-def _least_dimension_in(roof: Roof) -> float:
-    xs = [x for plane in roof.planes for x, _ in plane.outline]
-    ys = [y for plane in roof.planes for _, y in plane.outline]
-    return min(max(xs) - min(xs), max(ys) - min(ys))
-
-
-def _mean_roof_height_in(inputs: Inputs, roof: Roof) -> float:
-    eave = inputs.job.building.eave_height
-    steepest = max(plane.slope_deg for plane in roof.planes)
-    if steepest <= _EAVE_HEIGHT_UP_TO_DEG:
-        return eave
-    ridge = max(
-        (point[2] for edge in roof.edges if edge.kind == EdgeKind.RIDGE for point in (edge.a,)),
-        default=0.0,
-    )
-    return eave + ridge / 2

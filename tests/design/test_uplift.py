@@ -15,16 +15,15 @@ import pytest
 from houses import EXAMPLE, house, placed_arrays, roof_of_house
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import box, union_all
 
 from planset.codes.asce7.standard import load_standard
 from planset.design.attachments import Attachment, Racking
 from planset.design.design import build_design
-from planset.design.layout import PlacedArray
 from planset.design.uplift import UpliftDemand, fastening, uplift_demands
 from planset.design.wind import (
     MethodCheck,
     SiteWind,
-    edge_clearance_in,
     gable_zones,
     method_check,
     reason_not_computed,
@@ -144,14 +143,16 @@ def uplift_of(
     (array,) = placed_arrays(inputs)
     standard = load_standard(2016)
     velocity = replace(standard.velocity_pressure(15, "C", 1.0, 0, 100), q_psf=qh_psf)
-    site = SiteWind(standard, velocity, 120)
-    (region, *_) = (r for r in gable_zones(array.plane, site.strip_in) if r.zone == zone)
-    (u, v), half = region.surface.center, math.sqrt(area_sqft * 144) / 2
+    site, roof = SiteWind(standard, velocity, 120), roof_of_house(inputs)
+    figure = standard.roof_figure("gable", array.plane.slope_deg)
+    regions = gable_zones(figure, roof, array.plane, site.strip_in)
+    (region, *_) = (region for region in regions if region.zone == zone)
+    (u, v), half = region.surface.centroid.coords[0], math.sqrt(area_sqft * 144) / 2
     share = Box(u - half, v - half, u + half, v + half)
-    assert region.surface.contains(share)
+    assert region.surface.contains(box(share.x0, share.y0, share.x1, share.y1))
     attachment = Attachment("H01", "A1", "R1", 1, u, v, share, 1.0)
     rack = Racking("A1", (), (attachment,))
-    (demand,) = uplift_demands(site, array, rack, MethodCheck("A1", 99, ()))
+    (demand,) = uplift_demands(site, roof, array, rack, MethodCheck("A1", 99, ()))
     return demand
 
 
@@ -295,11 +296,16 @@ def test_a_flat_slope_takes_the_eave_height() -> None:
 
 def test_zones_of_a_gable() -> None:
     # strip of 36 in, 36 x 1.118 = 40.25 in up the slope of 201.2 in
-    plane = gable_roof(480, 360, 0.5, 180).plane("front")
-    zones = [(r.zone, r.surface) for r in gable_zones(plane, 36)]
+    roof = gable_roof(480, 360, 0.5, 180)
+    figure = load_standard(2016).roof_figure("gable", roof.plane("front").slope_deg)
+    zones = [(r.zone, r.surface) for r in gable_zones(figure, roof, roof.plane("front"), 36)]
+    assert all(surface.equals(box(*surface.bounds)) for _, surface in zones)
     up, top = 36 * math.hypot(1, 0.5), 180 * math.hypot(1, 0.5)
     boxes = {
-        zone: [(b.x0, b.x1, b.y0, b.y1) for name, b in zones if name == zone] for zone, _ in zones
+        zone: [
+            (x0, x1, y0, y1) for name, s in zones for x0, y0, x1, y1 in [s.bounds] if name == zone
+        ]
+        for zone, _ in zones
     }
     assert boxes["1"] == [pytest.approx((36, 444, up, top - up))]
     assert boxes["2e"] == [pytest.approx((36, 444, 0, up))]
@@ -319,19 +325,20 @@ def test_zones_of_a_gable() -> None:
 def test_zones_make_the_whole_plane(
     length: float, depth: float, pitch: float, strip: float
 ) -> None:
-    for plane in gable_roof(length, depth, pitch, 180).planes:
-        zones = gable_zones(plane, strip)
-        area = sum(r.surface.width * r.surface.height for r in zones)
-        assert area == pytest.approx(polygon_area(plane.surface_outline))
-        boxes = [r.surface.grown(-1e-6) for r in zones]
-        solid = [b for b in boxes if b.width > 0 and b.height > 0]
-        assert not any(a.overlaps(b) for n, a in enumerate(solid) for b in solid[n + 1 :])
+    roof = gable_roof(length, depth, pitch, 180)
+    for plane in roof.planes:
+        figure = load_standard(2016).roof_figure("gable", plane.slope_deg)
+        areas = [region.surface for region in gable_zones(figure, roof, plane, strip)]
+        whole = polygon_area(plane.surface_outline)
+        assert sum(area.area for area in areas) == pytest.approx(whole)
+        assert union_all(areas).area == pytest.approx(whole)
 
 
 def test_an_attachment_takes_the_worst_zone_it_touches() -> None:
     inputs = house()
     (array,) = placed_arrays(inputs)
-    site = site_wind(inputs, roof_of_house(inputs))
+    roof = roof_of_house(inputs)
+    site = site_wind(inputs, roof)
     by_zone = {}
     cases = [
         ("1", Box(36, 60, 72, 100)),
@@ -343,7 +350,7 @@ def test_an_attachment_takes_the_worst_zone_it_touches() -> None:
     ]
     for zone, share in cases:
         rack = Racking("A1", (), (Attachment("H01", "A1", "R1", 1, 60, 80, share, 1.0),))
-        (demand,) = uplift_demands(site, array, rack, MethodCheck("A1", 99, ()))
+        (demand,) = uplift_demands(site, roof, array, rack, MethodCheck("A1", 99, ()))
         assert demand.zone == zone
         by_zone[zone] = demand.demand_lb
     assert by_zone["2n"] > by_zone["1"]
@@ -352,10 +359,10 @@ def test_an_attachment_takes_the_worst_zone_it_touches() -> None:
 # ---------------------------------------------------------------- limits of the method
 
 
-def array_of(changes: dict[str, Any]) -> PlacedArray:
+def method_of(changes: dict[str, Any], height_in: float) -> MethodCheck:
     inputs = house(changes)
     (array,) = placed_arrays(inputs)
-    return array
+    return method_check(roof_of_house(inputs), array, height_in)
 
 
 @pytest.mark.parametrize(
@@ -369,7 +376,7 @@ def array_of(changes: dict[str, Any]) -> PlacedArray:
     ],
 )
 def test_clearance_to_the_nearest_edge(changes: dict[str, Any], clearance_in: float) -> None:
-    assert edge_clearance_in(array_of(changes)) == pytest.approx(clearance_in)
+    assert method_of(changes, 8).clearance_in == pytest.approx(clearance_in)
 
 
 @pytest.mark.parametrize(
@@ -386,7 +393,7 @@ def test_clearance_to_the_nearest_edge(changes: dict[str, Any], clearance_in: fl
 def test_limits_of_the_method(
     changes: dict[str, Any], height_in: float, unmet: tuple[str, ...]
 ) -> None:
-    method = method_check(array_of(changes), height_in)
+    method = method_of(changes, height_in)
     assert method.unmet == unmet
     assert method.holds is not bool(unmet)
 

@@ -1,0 +1,258 @@
+"""How arrays lie to the edges of the roof and to each other, for panels parallel to the roof.
+
+ASCE 7-16 and 7-22, 29.4.3 and 29.4.4: clearance to edges and ridges, and which modules an exposed
+edge of an array raises the uplift of. Distances are measured on the surface of the plane, where
+they are never less than in plan, so that no module is called sheltered for the slope's sake.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import MultiLineString
+
+from planset.design.containment import room_in
+from planset.design.layout import PlacedArray, PlacedModule
+from planset.drawing.geometry import Box
+from planset.roof.plane import Plane
+from planset.roof.solid import EdgeKind, Roof
+
+ROOF_EDGES = (
+    EdgeKind.EAVE,
+    EdgeKind.RAKE,
+    EdgeKind.HIGH_EDGE,
+    EdgeKind.ROOF_EDGE,
+    EdgeKind.PARAPET,
+)
+_KEPT_CLEAR_OF = (*ROOF_EDGES, EdgeKind.RIDGE, EdgeKind.HIP)
+_TOUCH_IN = 1e-6
+_FAR_IN = 1e5  # beyond every roof
+_LEAST_FACING = 0.5  # share of a side that panels must cover to stand before it: interpretation
+
+SIDES = ("left", "right", "lower", "upper")
+"""The sides of a module as one faces the plane from its eave."""
+
+_Lines = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class ExposureLimits:
+    """Distances of the edge factor's test.
+
+    Attributes:
+        edge_in: A roof edge must be farther than this for a side to be exposed, 0.5 h [in].
+        gap_in: The next panel or array must be too, the greater of 4 h2 and 4 ft [in].
+        reach_in: How far in from an exposed end of a row the factor reaches, 1.5 Lp [in].
+    """
+
+    edge_in: float
+    gap_in: float
+    reach_in: float
+
+
+@dataclass(frozen=True, slots=True)
+class SideExposure:
+    """One side of a module.
+
+    Attributes:
+        side: One of SIDES.
+        edge_in: Square to the side to the nearest roof edge, None when none lies that way [in].
+        panel_in: Square to the side to the next panel of the array, None when none does [in].
+        array_in: Square to the side to the next array, None when none does [in].
+        exposed: Whether all of them are farther than their limits.
+    """
+
+    side: str
+    edge_in: float | None
+    panel_in: float | None
+    array_in: float | None
+    exposed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ModuleExposure:
+    """What the edge factor's test says of a module.
+
+    Attributes:
+        module: Its tag.
+        sides: Its sides, by order of SIDES.
+        end_in: From the module to the nearest exposed end of its row or of its column, 0 at that
+            end, None when neither has one [in].
+        near_exposed_end: Whether any of it lies within reach of that end: the factor is 1.5.
+    """
+
+    module: str
+    sides: tuple[SideExposure, ...]
+    end_in: float | None
+    near_exposed_end: bool
+
+    @property
+    def exposed(self) -> bool:
+        """Whether a side of the module itself is exposed."""
+        return any(side.exposed for side in self.sides)
+
+
+def clearance_in(roof: Roof, plane: Plane, frames: Sequence[Box]) -> float:
+    """Least distance of frames from a roof edge, a ridge or a hip, on the surface [in].
+
+    Negative where a frame runs over the edge of its plane, whatever that edge is. A plane that has
+    no such edge is measured to all it has.
+
+    Args:
+        roof: The roof.
+        plane: Any plane of it.
+        frames: Module frames on it, (u, v) [in].
+    """
+    room = min(room_in(plane, frame) for frame in frames)
+    lines = _lines(roof, plane, _KEPT_CLEAR_OF)
+    if room < 0 or lines.is_empty:
+        return room
+    areas = shapely.box(*_as_columns(frames))
+    return float(shapely.distance(areas, lines).min())
+
+
+def exposures(
+    roof: Roof, array: PlacedArray, others: Sequence[PlacedArray], limits: ExposureLimits
+) -> tuple[ModuleExposure, ...]:
+    """The strict test of the edge factor on every module of an array.
+
+    A side of a module is exposed when, square to it, the roof edge and the next panel are both
+    beyond their limits. Every module within reach of an exposed end of its row takes the factor;
+    a column up the slope counts as a row too (interpretation, on the safe side). What lies on
+    other planes shelters nothing.
+
+    Args:
+        roof: The roof.
+        array: The array.
+        others: The other arrays of the job; those on its plane count.
+        limits: The distances of the test.
+    """
+    beside = [one for one in others if one.plane.id == array.plane.id and one.id != array.id]
+    frames = [module.surface for module in array.modules]
+    panels = np.column_stack(_as_columns(frames))
+    arrays = np.column_stack(
+        _as_columns([module.surface for one in beside for module in one.modules])
+    )
+    edges = _lines(roof, array.plane, ROOF_EDGES)
+    to_edges = _to_edges(frames, edges)
+    sides = {
+        (module.row, module.column): tuple(
+            _side(
+                name,
+                to_edges[name][place],
+                _to_panel(panels, module.surface, name),
+                _to_panel(arrays, module.surface, name),
+                limits,
+            )
+            for name in SIDES
+        )
+        for place, module in enumerate(array.modules)
+    }
+    return tuple(_exposure(array, module, sides, limits) for module in array.modules)
+
+
+def _side(
+    name: str,
+    edge_in: float | None,
+    panel_in: float | None,
+    array_in: float | None,
+    limits: ExposureLimits,
+) -> SideExposure:
+    ways = ((edge_in, limits.edge_in), (panel_in, limits.gap_in), (array_in, limits.gap_in))
+    free = all(way is None or way > limit for way, limit in ways)
+    return SideExposure(name, edge_in, panel_in, array_in, free)
+
+
+def _exposure(
+    array: PlacedArray,
+    module: PlacedModule,
+    sides: dict[tuple[int, int], tuple[SideExposure, ...]],
+    limits: ExposureLimits,
+) -> ModuleExposure:
+    here = module.surface
+    ends = []
+    for other in _in_line(array, module):
+        there = other.surface
+        gaps = {
+            "left": here.x0 - there.x0,
+            "right": there.x1 - here.x1,
+            "lower": here.y0 - there.y0,
+            "upper": there.y1 - here.y1,
+        }
+        for side in sides[other.row, other.column]:
+            across = side.side in SIDES[:2]
+            in_row = other.row == module.row if across else other.column == module.column
+            if side.exposed and in_row and gaps[side.side] > -_TOUCH_IN:
+                ends.append(max(gaps[side.side], 0.0))
+    end = min(ends, default=None)
+    own = sides[module.row, module.column]
+    return ModuleExposure(module.id, own, end, end is not None and end < limits.reach_in)
+
+
+def _in_line(array: PlacedArray, module: PlacedModule) -> list[PlacedModule]:
+    """The modules of the same row, then of the same column; both hold the module itself."""
+    return [
+        other for other in array.modules if other.row == module.row or other.column == module.column
+    ]
+
+
+def _to_edges(frames: list[Box], edges: MultiLineString) -> dict[str, list[float | None]]:
+    """The way from every side of every frame to the nearest roof edge before it [in]."""
+    x0, y0, x1, y1 = _as_columns(frames)
+    far = np.full(len(frames), _FAR_IN)
+    before = {
+        "left": (-far, y0, x0, y1),
+        "right": (x1, y0, far, y1),
+        "lower": (x0, -far, x1, y0),
+        "upper": (x0, y1, x1, far),
+    }
+    found: dict[str, list[float | None]] = {}
+    for name, corridor in before.items():
+        met = shapely.bounds(shapely.intersection(shapely.box(*corridor), edges))
+        ways = {
+            "left": x0 - met[:, 2],
+            "right": met[:, 0] - x1,
+            "lower": y0 - met[:, 3],
+            "upper": met[:, 1] - y1,
+        }[name]
+        found[name] = [None if np.isnan(way) else float(way) for way in ways]
+    return found
+
+
+def _to_panel(table: _Lines, frame: Box, side: str) -> float | None:
+    """The way from a side to the panels that stand before at least half of it [in]."""
+    x0, y0, x1, y1 = table.T
+    if side in SIDES[:2]:
+        shared = np.minimum(y1, frame.y1) - np.maximum(y0, frame.y0)
+        length = frame.height
+        ways = frame.x0 - x1 if side == "left" else x0 - frame.x1
+    else:
+        shared = np.minimum(x1, frame.x1) - np.maximum(x0, frame.x0)
+        length = frame.width
+        ways = frame.y0 - y1 if side == "lower" else y0 - frame.y1
+    before = (shared > 0) & (ways > -_TOUCH_IN)  # the frame itself lies behind its sides
+    order = np.argsort(ways[before])
+    covered = np.cumsum(shared[before][order])
+    enough = np.flatnonzero(covered >= _LEAST_FACING * length)
+    return float(max(ways[before][order][enough[0]], 0.0)) if len(enough) else None
+
+
+def _lines(roof: Roof, plane: Plane, kinds: tuple[EdgeKind, ...]) -> MultiLineString:
+    """Edges of a plane of some kinds, on its surface."""
+    return MultiLineString(
+        [
+            [plane.to_surface(end) for end in edge.plan]
+            for edge in roof.edges_of(plane.id)
+            if edge.kind in kinds
+        ]
+    )
+
+
+def _as_columns(frames: Sequence[Box]) -> tuple[_Lines, _Lines, _Lines, _Lines]:
+    table = np.array([(frame.x0, frame.y0, frame.x1, frame.y1) for frame in frames])
+    x0, y0, x1, y1 = table.reshape(-1, 4).T
+    return x0, y0, x1, y1
