@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import time
-from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -155,11 +154,12 @@ def test_more_severe_wins_on_a_narrow_plane() -> None:
     assert areas == pytest.approx(
         {"3r": 2 * 40 * 40, "3e": 2 * 40 * 20, "2r": 400 * 40, "2e": 400 * 20}
     )
-    other = replace(GABLE, zones=("1", "2r", "2n", "2e", "3r", "3e"))
-    plane = roof.plane("front")
-    regions = zone_regions(plane, zone_edges(roof, plane, Family.GABLE), other, A_IN)
+    plane, order = roof.plane("front"), ("1", "2r", "2n", "2e", "3r", "3e")
+    regions = zone_regions(plane, zone_edges(roof, plane, Family.GABLE), GABLE, A_IN, order)
     widest = {region.zone: in_plan(plane, region).area for region in regions}
     assert widest["2e"] == pytest.approx(400 * 40)
+    with pytest.raises(ValueError, match="zones 3r have no place in the order"):
+        zone_regions(plane, (), GABLE, A_IN, order[:4] + order[5:])
 
 
 def test_a_valley_carries_no_strip_and_an_eave_runs_on_to_it() -> None:
