@@ -36,7 +36,8 @@ _LEAST_FACING = 0.5  # share of a side that panels must cover to stand before it
 SIDES = ("left", "right", "lower", "upper")
 """The sides of a module as one faces the plane from its eave."""
 
-_Lines = NDArray[np.float64]
+_Table = NDArray[np.float64]
+_Cell = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +153,11 @@ def exposures(
         )
         for place, module in enumerate(array.modules)
     }
-    return tuple(_exposure(array, module, sides, limits) for module in array.modules)
+    ends = _exposed_ends(array, sides)
+    return tuple(
+        _exposure(module, sides[module.row, module.column], ends, limits)
+        for module in array.modules
+    )
 
 
 def _side(
@@ -167,37 +172,47 @@ def _side(
     return SideExposure(name, edge_in, panel_in, array_in, free)
 
 
+def _exposed_ends(
+    array: PlacedArray, sides: dict[_Cell, tuple[SideExposure, ...]]
+) -> dict[tuple[str, int], list[float]]:
+    """Where rows and columns end at an exposed side: by the side and the row's or column's number.
+
+    Ends are distances from the zero of the plane's frame, of which left and lower ones are
+    negative, so that they grow outward [in].
+    """
+    ends: dict[tuple[str, int], list[float]] = {}
+    for module in array.modules:
+        for side, line, reach in _outward(module):
+            if sides[module.row, module.column][SIDES.index(side)].exposed:
+                ends.setdefault((side, line), []).append(reach)
+    return ends
+
+
+def _outward(module: PlacedModule) -> tuple[tuple[str, int, float], ...]:
+    """How far each side of a module lies outward, with the number of the line it may end."""
+    frame = module.surface
+    return (
+        ("left", module.row, -frame.x0),
+        ("right", module.row, frame.x1),
+        ("lower", module.column, -frame.y0),
+        ("upper", module.column, frame.y1),
+    )
+
+
 def _exposure(
-    array: PlacedArray,
     module: PlacedModule,
-    sides: dict[tuple[int, int], tuple[SideExposure, ...]],
+    own: tuple[SideExposure, ...],
+    ends: dict[tuple[str, int], list[float]],
     limits: ExposureLimits,
 ) -> ModuleExposure:
-    here = module.surface
-    ends = []
-    for other in _in_line(array, module):
-        there = other.surface
-        gaps = {
-            "left": here.x0 - there.x0,
-            "right": there.x1 - here.x1,
-            "lower": here.y0 - there.y0,
-            "upper": there.y1 - here.y1,
-        }
-        for side in sides[other.row, other.column]:
-            across = side.side in SIDES[:2]
-            in_row = other.row == module.row if across else other.column == module.column
-            if side.exposed and in_row and gaps[side.side] > -_TOUCH_IN:
-                ends.append(max(gaps[side.side], 0.0))
-    end = min(ends, default=None)
-    own = sides[module.row, module.column]
-    return ModuleExposure(module.id, own, end, end is not None and end < limits.reach_in)
-
-
-def _in_line(array: PlacedArray, module: PlacedModule) -> list[PlacedModule]:
-    """The modules of the same row, then of the same column; both hold the module itself."""
-    return [
-        other for other in array.modules if other.row == module.row or other.column == module.column
+    ways = [
+        max(end - reach, 0.0)
+        for side, line, reach in _outward(module)
+        for end in ends.get((side, line), ())
+        if end - reach > -_TOUCH_IN
     ]
+    end = min(ways, default=None)
+    return ModuleExposure(module.id, own, end, end is not None and end < limits.reach_in)
 
 
 def _to_edges(frames: list[Box], edges: MultiLineString) -> dict[str, list[float | None]]:
@@ -223,22 +238,34 @@ def _to_edges(frames: list[Box], edges: MultiLineString) -> dict[str, list[float
     return found
 
 
-def _to_panel(table: _Lines, frame: Box, side: str) -> float | None:
+def _to_panel(table: _Table, frame: Box, side: str) -> float | None:
     """The way from a side to the panels that stand before at least half of it [in]."""
     x0, y0, x1, y1 = table.T
-    if side in SIDES[:2]:
-        shared = np.minimum(y1, frame.y1) - np.maximum(y0, frame.y0)
-        length = frame.height
-        ways = frame.x0 - x1 if side == "left" else x0 - frame.x1
-    else:
-        shared = np.minimum(x1, frame.x1) - np.maximum(x0, frame.x0)
-        length = frame.width
-        ways = frame.y0 - y1 if side == "lower" else y0 - frame.y1
-    before = (shared > 0) & (ways > -_TOUCH_IN)  # the frame itself lies behind its sides
-    order = np.argsort(ways[before])
-    covered = np.cumsum(shared[before][order])
-    enough = np.flatnonzero(covered >= _LEAST_FACING * length)
-    return float(max(ways[before][order][enough[0]], 0.0)) if len(enough) else None
+    across = side in SIDES[:2]
+    ways = {
+        "left": frame.x0 - x1,
+        "right": x0 - frame.x1,
+        "lower": frame.y0 - y1,
+        "upper": y0 - frame.y1,
+    }[side]
+    low, high = (frame.y0, frame.y1) if across else (frame.x0, frame.x1)
+    starts, ends = np.maximum(y0 if across else x0, low), np.minimum(y1 if across else x1, high)
+    before = np.flatnonzero((ends > starts) & (ways > -_TOUCH_IN))  # a frame lies behind its sides
+    spans: list[tuple[float, float]] = []
+    for place in before[np.argsort(ways[before])]:
+        spans.append((float(starts[place]), float(ends[place])))
+        if _covered(spans) >= _LEAST_FACING * (high - low):
+            return max(float(ways[place]), 0.0)
+    return None
+
+
+def _covered(spans: list[tuple[float, float]]) -> float:
+    """Length of a line that lies under any of several spans of it."""
+    total, reached = 0.0, -_FAR_IN
+    for start, end in sorted(spans):
+        total += max(end - max(start, reached), 0.0)
+        reached = max(reached, end)
+    return total
 
 
 def _lines(roof: Roof, plane: Plane, kinds: tuple[EdgeKind, ...]) -> MultiLineString:
@@ -252,7 +279,7 @@ def _lines(roof: Roof, plane: Plane, kinds: tuple[EdgeKind, ...]) -> MultiLineSt
     )
 
 
-def _as_columns(frames: Sequence[Box]) -> tuple[_Lines, _Lines, _Lines, _Lines]:
+def _as_columns(frames: Sequence[Box]) -> tuple[_Table, _Table, _Table, _Table]:
     table = np.array([(frame.x0, frame.y0, frame.x1, frame.y1) for frame in frames])
     x0, y0, x1, y1 = table.reshape(-1, 4).T
     return x0, y0, x1, y1
