@@ -134,24 +134,15 @@ def exposures(
     """
     beside = [one for one in others if one.plane.id == array.plane.id and one.id != array.id]
     frames = [module.surface for module in array.modules]
-    panels = np.column_stack(_as_columns(frames))
-    arrays = np.column_stack(
-        _as_columns([module.surface for one in beside for module in one.modules])
-    )
-    edges = _lines(roof, array.plane, ROOF_EDGES)
-    to_edges = _to_edges(frames, edges)
+    to_edges = _to_edges(frames, _lines(roof, array.plane, ROOF_EDGES))
+    to_panels = _to_panels(frames, frames)
+    to_arrays = _to_panels(frames, [module.surface for one in beside for module in one.modules])
     sides = {
         (module.row, module.column): tuple(
-            _side(
-                name,
-                to_edges[name][place],
-                _to_panel(panels, module.surface, name),
-                _to_panel(arrays, module.surface, name),
-                limits,
-            )
+            _side(name, to_edges[name][n], to_panels[name][n], to_arrays[name][n], limits)
             for name in SIDES
         )
-        for place, module in enumerate(array.modules)
+        for n, module in enumerate(array.modules)
     }
     ends = _exposed_ends(array, sides)
     return tuple(
@@ -238,23 +229,39 @@ def _to_edges(frames: list[Box], edges: MultiLineString) -> dict[str, list[float
     return found
 
 
-def _to_panel(table: _Table, frame: Box, side: str) -> float | None:
-    """The way from a side to the panels that stand before at least half of it [in]."""
-    x0, y0, x1, y1 = table.T
-    across = side in SIDES[:2]
+def _to_panels(frames: list[Box], panels: list[Box]) -> dict[str, list[float | None]]:
+    """The way from every side of every frame to the panels that stand before at least half of it.
+
+    A frame among the panels lies behind its own sides [in].
+    """
+    mine = [column[:, np.newaxis] for column in _as_columns(frames)]
+    x0, y0, x1, y1 = _as_columns(panels)
     ways = {
-        "left": frame.x0 - x1,
-        "right": x0 - frame.x1,
-        "lower": frame.y0 - y1,
-        "upper": y0 - frame.y1,
-    }[side]
-    low, high = (frame.y0, frame.y1) if across else (frame.x0, frame.x1)
-    starts, ends = np.maximum(y0 if across else x0, low), np.minimum(y1 if across else x1, high)
-    before = np.flatnonzero((ends > starts) & (ways > -_TOUCH_IN))  # a frame lies behind its sides
+        "left": mine[0] - x1,
+        "right": x0 - mine[2],
+        "lower": mine[1] - y1,
+        "upper": y0 - mine[3],
+    }
+    along_v = (np.maximum(mine[1], y0), np.minimum(mine[3], y1), mine[3] - mine[1])
+    along_u = (np.maximum(mine[0], x0), np.minimum(mine[2], x1), mine[2] - mine[0])
+    found: dict[str, list[float | None]] = {}
+    for name in SIDES:
+        starts, ends, lengths = along_v if name in SIDES[:2] else along_u
+        before = (ends > starts) & (ways[name] > -_TOUCH_IN)
+        found[name] = [
+            _nearest(
+                ways[name][n, stands], starts[n, stands], ends[n, stands], float(lengths[n, 0])
+            )
+            for n, stands in enumerate(before)
+        ]
+    return found
+
+
+def _nearest(ways: _Table, starts: _Table, ends: _Table, length: float) -> float | None:
     spans: list[tuple[float, float]] = []
-    for place in before[np.argsort(ways[before])]:
+    for place in np.argsort(ways):
         spans.append((float(starts[place]), float(ends[place])))
-        if _covered(spans) >= _LEAST_FACING * (high - low):
+        if _covered(spans) >= _LEAST_FACING * length:
             return max(float(ways[place]), 0.0)
     return None
 

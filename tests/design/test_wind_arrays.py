@@ -233,9 +233,9 @@ def test_a_mirrored_array_is_exposed_on_mirrored_sides(
 
 def test_a_thousand_modules_take_no_time() -> None:
     array = array_at(grid(30, 34), (100, 100))
-    started = time.perf_counter()
+    started = time.process_time()
     assert len(exposures(WIDE, array, (), LIMITS)) == 1020
-    assert time.perf_counter() - started < 1.0
+    assert time.process_time() - started < 1.0  # some 0.3 s
 
 
 # ---------------------------------------------------------------- clearance

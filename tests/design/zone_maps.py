@@ -1,41 +1,24 @@
-"""Zone maps for the tests of the geometry, in the layouts of ASCE 7-16 [from memory]."""
+"""The zone maps of ASCE 7-16 for the tests of the geometry, ranked by the figure's coefficients."""
 
+from dataclasses import replace
+
+from planset.codes.asce7.standard import load_standard
+from planset.codes.asce7.zone_maps import ZoneMap
 from planset.design.wind_shape import Family
-from planset.design.wind_zones import Corner, Strip, ZoneMap
+from planset.design.wind_zones import by_severity
 
-GABLE = ZoneMap(
-    ("1", "2e", "2n", "2r", "3e", "3r"),
-    "1",
-    "a",
-    (Strip("eave", "2e", 0, 1), Strip("rake", "2n", 0, 1), Strip("ridge", "2r", 0, 1)),
-    (Corner(("eave", "rake"), "3e", 1, 1), Corner(("ridge", "rake"), "3r", 1, 1)),
-)
-HIP = ZoneMap(
-    ("1", "2r", "2e", "3"),
-    "1",
-    "a",
-    (Strip("eave", "2e", 0, 1), Strip("ridge", "2r", 0, 1), Strip("hip", "2r", 0, 1)),
-    (Corner(("eave", "eave"), "3", 1, 1),),
-)
-MONOSLOPE = ZoneMap(
-    ("1", "2", "2'", "3", "3'"),
-    "1",
-    "a",
-    (Strip("eave", "2", 0, 2), Strip("rake", "2'", 0, 2), Strip("high edge", "2'", 0, 2)),
-    (Corner(("eave", "rake"), "3", 2, 2), Corner(("high edge", "rake"), "3'", 4, 4, 2)),
-)
-FLAT = ZoneMap(
-    ("1'", "1", "2", "3"),
-    "1'",
-    "h",
-    (Strip("outer", "2", 0, 0.6), Strip("outer", "1", 0.6, 1.2)),
-    (Corner(("outer", "outer"), "3", 0.6, 0.6, 0.2),),
-)
+
+def _ranked(roof: str, slope_deg: float, height_over_width: float | None = None) -> ZoneMap:
+    figure = load_standard(2016).roof_figure(roof, slope_deg, height_over_width)
+    return replace(figure.zone_map, zones=by_severity(figure))
+
+
+GABLE = _ranked("gable", 20)
 MAPS = {
     Family.GABLE: GABLE,
-    Family.HIP: HIP,
-    Family.MONOSLOPE: MONOSLOPE,
-    Family.FLAT: FLAT,
+    Family.HIP: _ranked("hip", 20, 0.8),
+    Family.MONOSLOPE: _ranked("monoslope", 8),
+    Family.FLAT: _ranked("gable", 5),
 }
 
 
