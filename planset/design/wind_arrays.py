@@ -7,6 +7,7 @@ they are never less than in plan, so that no module is called sheltered for the 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -15,6 +16,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely import MultiLineString
 
+from planset.codes.asce7.solar_panels import is_exposed, strict_edge_factor
 from planset.design.containment import room_in
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.geometry import Box
@@ -41,18 +43,18 @@ _Cell = tuple[int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class ExposureLimits:
-    """Distances of the edge factor's test.
+class ExposureTest:
+    """What the distances of the edge factor's test are multiples of.
 
     Attributes:
-        edge_in: A roof edge must be farther than this for a side to be exposed, 0.5 h [in].
-        gap_in: The next panel or array must be too, the greater of 4 h2 and 4 ft [in].
-        reach_in: How far in from an exposed end of a row the factor reaches, 1.5 Lp [in].
+        mean_roof_height_in: h, half of which a roof edge must be away [in].
+        height_above_roof_in: Top of the modules above the roof, h2, for the gap to others [in].
+        chord_in: Lp, the longer side of a module on the safe side, for the reach [in].
     """
 
-    edge_in: float
-    gap_in: float
-    reach_in: float
+    mean_roof_height_in: float
+    height_above_roof_in: float
+    chord_in: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +66,7 @@ class SideExposure:
         edge_in: Square to the side to the nearest roof edge, None when none lies that way [in].
         panel_in: Square to the side to the next panel of the array, None when none does [in].
         array_in: Square to the side to the next array, None when none does [in].
-        exposed: Whether all of them are farther than their limits.
+        exposed: Whether nothing shelters it.
     """
 
     side: str
@@ -83,13 +85,13 @@ class ModuleExposure:
         sides: Its sides, by order of SIDES.
         end_in: From the module to the nearest exposed end of its row or of its column, 0 at that
             end, None when neither has one [in].
-        near_exposed_end: Whether any of it lies within reach of that end: the factor is 1.5.
+        edge_factor: gamma_E of uplift, 1.5 where any of it lies within reach of that end, unitless.
     """
 
     module: str
     sides: tuple[SideExposure, ...]
     end_in: float | None
-    near_exposed_end: bool
+    edge_factor: float
 
     @property
     def exposed(self) -> bool:
@@ -117,20 +119,24 @@ def clearance_in(roof: Roof, plane: Plane, frames: Sequence[Box]) -> float:
 
 
 def exposures(
-    roof: Roof, array: PlacedArray, others: Sequence[PlacedArray], limits: ExposureLimits
+    roof: Roof, array: PlacedArray, others: Sequence[PlacedArray], test: ExposureTest
 ) -> tuple[ModuleExposure, ...]:
     """The strict test of the edge factor on every module of an array.
 
-    A side of a module is exposed when, square to it, the roof edge and the next panel are both
-    beyond their limits. Every module within reach of an exposed end of its row takes the factor;
-    a column up the slope counts as a row too (interpretation, on the safe side). What lies on
-    other planes shelters nothing.
+    A side of a module is exposed when, square to it, the roof edge is farther than half of h and
+    nothing stands within the gap, neither a panel nor another array. Every module within reach of
+    an exposed end of its row takes the factor, sheltered itself or not; a column up the slope
+    counts as a row too. Both are interpretation, on the safe side. What lies on other planes
+    shelters nothing.
 
     Args:
         roof: The roof.
         array: The array.
         others: The other arrays of the job; those on its plane count.
-        limits: The distances of the test.
+        test: The distances of the test.
+
+    Raises:
+        ValueError: A distance of the test is out of range.
     """
     beside = [one for one in others if one.plane.id == array.plane.id and one.id != array.id]
     frames = [module.surface for module in array.modules]
@@ -139,15 +145,14 @@ def exposures(
     to_arrays = _to_panels(frames, [module.surface for one in beside for module in one.modules])
     sides = {
         (module.row, module.column): tuple(
-            _side(name, to_edges[name][n], to_panels[name][n], to_arrays[name][n], limits)
+            _side(name, to_edges[name][n], to_panels[name][n], to_arrays[name][n], test)
             for name in SIDES
         )
         for n, module in enumerate(array.modules)
     }
     ends = _exposed_ends(array, sides)
     return tuple(
-        _exposure(module, sides[module.row, module.column], ends, limits)
-        for module in array.modules
+        _exposure(module, sides[module.row, module.column], ends, test) for module in array.modules
     )
 
 
@@ -156,10 +161,15 @@ def _side(
     edge_in: float | None,
     panel_in: float | None,
     array_in: float | None,
-    limits: ExposureLimits,
+    test: ExposureTest,
 ) -> SideExposure:
-    ways = ((edge_in, limits.edge_in), (panel_in, limits.gap_in), (array_in, limits.gap_in))
-    free = all(way is None or way > limit for way, limit in ways)
+    to_edge, to_panel, to_array = (
+        math.inf if way is None else way for way in (edge_in, panel_in, array_in)
+    )
+    nearest = min(to_panel, to_array)
+    free = is_exposed(
+        to_edge, test.mean_roof_height_in, nearest, nearest, test.height_above_roof_in
+    )
     return SideExposure(name, edge_in, panel_in, array_in, free)
 
 
@@ -194,7 +204,7 @@ def _exposure(
     module: PlacedModule,
     own: tuple[SideExposure, ...],
     ends: dict[tuple[str, int], list[float]],
-    limits: ExposureLimits,
+    test: ExposureTest,
 ) -> ModuleExposure:
     ways = [
         max(end - reach, 0.0)
@@ -203,7 +213,8 @@ def _exposure(
         if end - reach > -_TOUCH_IN
     ]
     end = min(ways, default=None)
-    return ModuleExposure(module.id, own, end, end is not None and end < limits.reach_in)
+    factor = strict_edge_factor(end is not None, end or 0.0, test.chord_in)
+    return ModuleExposure(module.id, own, end, factor)
 
 
 def _to_edges(frames: list[Box], edges: MultiLineString) -> dict[str, list[float | None]]:
@@ -225,7 +236,7 @@ def _to_edges(frames: list[Box], edges: MultiLineString) -> dict[str, list[float
             "lower": y0 - met[:, 3],
             "upper": met[:, 1] - y1,
         }[name]
-        found[name] = [None if np.isnan(way) else float(way) for way in ways]
+        found[name] = [None if np.isnan(way) else max(float(way), 0.0) for way in ways]
     return found
 
 

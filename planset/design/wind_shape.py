@@ -12,8 +12,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from planset.codes.asce7.standard import Standard
 from planset.codes.asce7.zone_maps import OUTER
-from planset.design.wind_zones import ZoneEdge
+from planset.design.wind_zones import RANKED_AT_SQFT, ZoneEdge
 from planset.roof.edges import heights_of_meeting_planes
 from planset.roof.plane import Plane
 from planset.roof.solid import Edge, EdgeKind, Roof
@@ -61,6 +62,7 @@ class PlaneShape:
     Attributes:
         plane: Id of the plane.
         family: The figures it takes.
+        families: All that it may take; more than one where it is neither clearly.
         edges: The edges its zones are measured from, by their kind in those figures.
         assumptions: What was judged where the figures draw no such roof, in sentences.
         reason: Why no figure can be used, "" when one can.
@@ -68,6 +70,7 @@ class PlaneShape:
 
     plane: str
     family: Family
+    families: tuple[Family, ...]
     edges: tuple[ZoneEdge, ...]
     assumptions: tuple[str, ...]
     reason: str
@@ -82,7 +85,9 @@ def plane_shape(roof: Roof, plane: Plane, more_severe: MoreSevere) -> PlaneShape
         more_severe: Chooses where the plane is neither clearly.
     """
     families, doubt = _families(roof, plane)
-    family = families[0] if len(families) == 1 else more_severe(families, plane.slope_deg)
+    covered = plane.slope_deg <= STEEPEST_DEG
+    choose = covered and len(families) > 1
+    family = more_severe(families, plane.slope_deg) if choose else families[0]
     assumptions = [*_of_the_roof(roof)]
     if doubt:
         assumptions.append(f"Plane {plane.id} {doubt}: {family} figures taken.")
@@ -91,7 +96,35 @@ def plane_shape(roof: Roof, plane: Plane, more_severe: MoreSevere) -> PlaneShape
         lines = ", ".join(edge.id for edge in walls)
         assumptions.append(f"A wall rises from plane {plane.id} ({lines}); no strip along it.")
     reason = _not_covered(roof, plane, family)
-    return PlaneShape(plane.id, family, zone_edges(roof, plane, family), tuple(assumptions), reason)
+    edges = zone_edges(roof, plane, family)
+    return PlaneShape(plane.id, family, families, edges, tuple(assumptions), reason)
+
+
+def more_suction(standard: Standard, height_over_width: float) -> MoreSevere:
+    """Of several families the one of which the worst zone pulls most, then the interior.
+
+    On slopes where one pulls more at edges and the other inside, no choice is safe everywhere:
+    there compute an attachment by all `PlaneShape.families` and take the worst.
+
+    Args:
+        standard: The edition of ASCE 7.
+        height_over_width: h/B of the building, unitless.
+    """
+
+    def suction(family: Family, slope_deg: float) -> tuple[float, float]:
+        figure = standard.roof_figure(figures_of(family), slope_deg, height_over_width)
+        pulls = {zone: -figure.gcp_uplift(zone, RANKED_AT_SQFT) for zone in figure.zones}
+        return max(pulls.values()), pulls[figure.zone_map.interior]
+
+    def choose(families: tuple[Family, ...], slope_deg: float) -> Family:
+        return max(families, key=lambda family: suction(family, slope_deg))
+
+    return choose
+
+
+def figures_of(family: Family) -> str:
+    """What the code's tables of figures call a family; the flat figure is one of the gable's."""
+    return Family.GABLE if family is Family.FLAT else family
 
 
 def zone_edges(roof: Roof, plane: Plane, family: Family) -> tuple[ZoneEdge, ...]:

@@ -25,8 +25,10 @@ from planset.drawing.geometry import Box
 from planset.roof.edges import TOUCH_IN
 from planset.roof.plane import Plane, Point
 
+RANKED_AT_SQFT = 10.0
+"""Area of a small attachment, on which zones and figures are ranked by suction [sq ft]."""
+
 _NOISE_SQIN = 1e-6  # what is smaller is noise of the cutting
-_RANKED_AT_SQFT = 10.0
 _LEAST_TURN_DEG = 1.0  # two edges that turn less go straight on and make no corner
 
 
@@ -84,7 +86,7 @@ def by_severity(figure: RoofFigure) -> tuple[str, ...]:
     Two zones of which the curves cross are ranked on the area of a small attachment; that of
     zones with one curve counts as more severe which the figure's plan ranks so.
     """
-    return tuple(sorted(figure.zones, key=lambda zone: -figure.gcp_uplift(zone, _RANKED_AT_SQFT)))
+    return tuple(sorted(figure.zones, key=lambda zone: -figure.gcp_uplift(zone, RANKED_AT_SQFT)))
 
 
 def zone_regions(

@@ -19,7 +19,7 @@ from shapely import LineString
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.design.wind_arrays import (
     SIDES,
-    ExposureLimits,
+    ExposureTest,
     ModuleExposure,
     clearance_in,
     exposures,
@@ -30,7 +30,7 @@ from planset.roof.solid import EdgeKind, Roof
 from tests.roof.roofs import roofs
 
 WIDE = gable_roof(2400, 2400, 0.75, 180)  # slopes of 2400 in by 1500 in
-LIMITS = ExposureLimits(edge_in=90, gap_in=48, reach_in=100)
+TEST = ExposureTest(180, 8, 100 / 1.5)  # edges 90 in off, gaps of 48 in, a reach of 100 in
 W, H = 60, 40  # a module
 
 
@@ -68,9 +68,9 @@ def grid(rows: int, columns: int, *omitted: tuple[int, int]) -> list[tuple[int, 
 
 
 def module_exposures(
-    array: PlacedArray, *others: PlacedArray, roof: Roof = WIDE, limits: ExposureLimits = LIMITS
+    array: PlacedArray, *others: PlacedArray, roof: Roof = WIDE, test: ExposureTest = TEST
 ) -> dict[tuple[int, int], ModuleExposure]:
-    found = exposures(roof, array, others, limits)
+    found = exposures(roof, array, others, test)
     return {(m.row, m.column): exposure for m, exposure in zip(array.modules, found, strict=True)}
 
 
@@ -96,18 +96,18 @@ def test_an_array_far_from_everything_is_exposed_all_around() -> None:
 def test_the_factor_reaches_in_from_an_exposed_end() -> None:
     # modules of 60 in every 61 in along the row: 0, 61, 122 in from the end; 41 in up: 0, 41, 82
     found = module_exposures(array_at(grid(9, 9)))
-    near = {cell for cell, module in found.items() if module.near_exposed_end}
+    near = {cell for cell, module in found.items() if module.edge_factor == 1.5}
     assert near == {(r, c) for r, c in grid(9, 9) if c in (1, 2, 8, 9) or r in (1, 2, 3, 7, 8, 9)}
     assert found[5, 2].end_in == 61
     assert found[3, 5].end_in == 82
     assert found[5, 5].end_in == 164  # of four rows below, nearer than 244 in along the row
-    assert not found[5, 5].near_exposed_end
+    assert found[5, 5].edge_factor == 1.0
 
 
-@pytest.mark.parametrize(("reach", "near"), [(61, False), (61.1, True)])
-def test_a_module_that_begins_at_the_reach_lies_beyond_it(reach: float, near: bool) -> None:
-    found = module_exposures(array_at(grid(9, 9)), limits=replace(LIMITS, reach_in=reach))
-    assert found[5, 2].near_exposed_end is near
+@pytest.mark.parametrize(("reach", "near"), [(60.9, False), (61, True)])
+def test_the_reach_counts_from_where_a_module_begins(reach: float, near: bool) -> None:
+    found = module_exposures(array_at(grid(9, 9)), test=replace(TEST, chord_in=reach / 1.5))
+    assert (found[5, 2].edge_factor == 1.5) is near
 
 
 def test_beside_a_roof_edge_nothing_is_exposed() -> None:
@@ -172,10 +172,10 @@ def test_one_omitted_cell_is_a_gap_of_a_module() -> None:
     assert found[3, 2].sides[SIDES.index("right")].panel_in == 62
     assert found[2, 3].sides[SIDES.index("upper")].panel_in == 42
     wide = module_exposures(array_at(grid(9, 9, (5, 5))))
-    assert wide[5, 4].near_exposed_end
+    assert wide[5, 4].edge_factor == 1.5
     assert wide[5, 4].end_in == 0
     assert wide[5, 3].end_in == 61  # from the gap, and from the left end 122
-    assert not wide[4, 5].near_exposed_end
+    assert wide[4, 5].edge_factor == 1.0
 
 
 def test_omitted_corner_makes_ends_of_the_rows_it_shortens() -> None:
@@ -187,7 +187,7 @@ def test_omitted_corner_makes_ends_of_the_rows_it_shortens() -> None:
 def test_a_single_module_is_exposed_on_all_sides() -> None:
     (module,) = module_exposures(array_at(grid(1, 1))).values()
     assert exposed_sides(module) == SIDES
-    assert (module.end_in, module.near_exposed_end) == (0, True)
+    assert (module.end_in, module.edge_factor) == (0, 1.5)
 
 
 @settings(max_examples=40)
@@ -195,19 +195,19 @@ def test_a_single_module_is_exposed_on_all_sides() -> None:
     st.sets(st.tuples(st.integers(1, 5), st.integers(1, 6)), min_size=1),
     st.floats(20, 1900),
     st.floats(20, 1200),
-    st.floats(10, 200),
-    st.floats(48, 100),
+    st.floats(20, 400),
+    st.floats(4, 25),
 )
 def test_more_room_needed_never_exposes_more(
-    cells: set[tuple[int, int]], u: float, v: float, edge: float, gap: float
+    cells: set[tuple[int, int]], u: float, v: float, h: float, h2: float
 ) -> None:
     array = array_at(sorted(cells), (u, v))
-    loose = module_exposures(array, limits=ExposureLimits(edge, gap, 100))
-    strict = module_exposures(array, limits=ExposureLimits(edge + 50, gap + 30, 100))
+    loose = module_exposures(array, test=ExposureTest(h, h2, 66))
+    strict = module_exposures(array, test=ExposureTest(h + 100, h2 + 8, 66))
     for cell, module in strict.items():
         assert set(exposed_sides(module)) <= set(exposed_sides(loose[cell]))
-        assert loose[cell].near_exposed_end or not module.near_exposed_end
-        assert module.near_exposed_end or not module.exposed
+        assert loose[cell].edge_factor >= module.edge_factor
+        assert module.edge_factor == 1.5 or not module.exposed
 
 
 @settings(max_examples=40)
@@ -228,13 +228,13 @@ def test_a_mirrored_array_is_exposed_on_mirrored_sides(
     for (row, column), module in one.items():
         there = other[row, columns + 1 - column]
         assert {turn[side] for side in exposed_sides(module)} == set(exposed_sides(there))
-        assert (module.end_in, module.near_exposed_end) == (there.end_in, there.near_exposed_end)
+        assert (module.end_in, module.edge_factor) == (there.end_in, there.edge_factor)
 
 
 def test_a_thousand_modules_take_no_time() -> None:
     array = array_at(grid(30, 34), (100, 100))
     started = time.process_time()
-    assert len(exposures(WIDE, array, (), LIMITS)) == 1020
+    assert len(exposures(WIDE, array, (), TEST)) == 1020
     assert time.process_time() - started < 1.0  # some 0.3 s
 
 

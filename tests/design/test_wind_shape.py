@@ -10,8 +10,9 @@ from houses import house
 from hypothesis import given, settings
 from zone_maps import the_first
 
+from planset.codes.asce7.standard import load_standard
 from planset.design.wind import size_of
-from planset.design.wind_shape import Family, PlaneShape, building_size, plane_shape
+from planset.design.wind_shape import Family, PlaneShape, building_size, more_suction, plane_shape
 from planset.job.load import Inputs
 from planset.job.other_buildings import OtherBuilding, Place
 from planset.job.solid import roof_solid
@@ -220,6 +221,32 @@ def test_every_plane_has_figures_or_a_reason(made: tuple[Roof, object, object]) 
         shape = plane_shape(roof, plane, the_first)
         steep = plane.slope_deg > 45 or (shape.family == "monoslope" and plane.slope_deg > 30)
         assert bool(shape.reason) is steep or "several levels" in shape.reason
+
+
+@pytest.mark.parametrize(
+    ("year", "slope_deg", "families", "worse"),
+    [
+        # ASCE 7-16: gable -3.6 (Figure 30.3-2B, 3r) against hip -2.6 (2E); -3.0 (2C) and -2.0 (2G)
+        (2016, 18, (Family.HIP, Family.GABLE), Family.GABLE),
+        (2016, 26, (Family.HIP, Family.GABLE), Family.GABLE),
+        # ASCE 7-16 at 45 degrees: hip 3 -2.8 at 10 sq ft (2H/2I) against gable 3e -2.5 (2D)
+        (2016, 45, (Family.GABLE, Family.HIP), Family.HIP),
+        (2022, 18, (Family.HIP, Family.GABLE, Family.MONOSLOPE), Family.GABLE),
+    ],
+)
+def test_the_family_whose_worst_zone_pulls_most(
+    year: int, slope_deg: float, families: tuple[Family, ...], worse: Family
+) -> None:
+    assert more_suction(load_standard(year), 0.6)(families, slope_deg) is worse
+
+
+def test_a_plane_too_steep_for_figures_asks_for_none() -> None:
+    main = MainRoof("hip", 600, 400, 1.2).body
+    half = Body(main.footprint, tuple(one for one in main.slopes if one.id != "left"))
+    roof = roof_of(planes_of((half,), 180.0))
+    shape = plane_shape(roof, roof.plane("front"), more_suction(load_standard(2016), 0.6))
+    assert shape.families == (Family.GABLE, Family.HIP)
+    assert "over the 45 deg" in shape.reason
 
 
 # ---------------------------------------------------------------- sizes
