@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from types import MappingProxyType
 
@@ -14,6 +15,18 @@ LOAD_DURATION = MappingProxyType(
 """Load duration factor CD by the shortest load of the combination (no unit).
 
 Source: NDS 2018, Table 2.3.2 [from memory].
+"""
+
+LAG_TENSILE_PSI = 60_000.0
+"""Least tensile strength of a low-carbon lag screw, ASTM A307 Grade A [psi].
+
+Source: ASTM A307 2014, Table 2 [from memory].
+"""
+
+TENSION_SAFETY = 2.0
+"""Safety factor Omega on the tensile strength of a bolt (no unit).
+
+Source: AISC 360 2016, Section J3.6 [from memory].
 """
 
 
@@ -92,8 +105,9 @@ def adjusted_withdrawal_lb(
     load_duration: float = 1.0,
     wet_service: float = 1.0,
     temperature: float = 1.0,
+    end_grain: float = 1.0,
 ) -> float:
-    """Adjusted withdrawal design value W' pt of one screw, W pt CD CM Ct.
+    """Adjusted withdrawal design value W' pt of one screw, W pt CD CM Ct Ceg.
 
     Args:
         w_lb_per_in: Reference withdrawal value W [lb/in].
@@ -101,6 +115,7 @@ def adjusted_withdrawal_lb(
         load_duration: CD, 0.9 to 1.6 for a connection (no unit).
         wet_service: CM, 1.0 only where the wood stays at 19 % moisture or less (no unit).
         temperature: Ct, 1.0 only where the wood stays at 100 F or less (no unit).
+        end_grain: Ceg, 1.0 in side grain, 0.75 in end grain (no unit).
 
     Returns:
         Allowable withdrawal load [lb].
@@ -115,26 +130,39 @@ def adjusted_withdrawal_lb(
     _check.within(load_duration, 0.9, 1.6, "load duration factor CD")
     _check.within(wet_service, 0.0, 1.0, "wet service factor CM")
     _check.within(temperature, 0.0, 1.0, "temperature factor Ct")
-    return w_lb_per_in * penetration_in * load_duration * wet_service * temperature
+    _check.within(end_grain, 0.0, 1.0, "end grain factor Ceg")
+    return w_lb_per_in * penetration_in * load_duration * wet_service * temperature * end_grain
+
+
+@cache
+def _threads() -> tuple[tuple[float, float], ...]:
+    return tuple(
+        (float(row["length_in"]), float(row["thread_in"]))
+        for row in _table.rows(Path(__file__).with_name("lag_lengths.csv"))
+    )
 
 
 def thread_length_in(length_in: float) -> float:
-    """Thread length T of a standard lag screw, tip included.
+    """Thread length T of a standard lag screw, tip included, the same for every diameter.
 
     Args:
-        length_in: Nominal length L under the head, 1-1/2 to 9; longer screws depart from the
-            formula [in].
+        length_in: Nominal length L under the head, 1-1/2 to 12 [in].
 
     Returns:
-        L/2 + 1/2 [in].
+        T of the table; between its lines a straight line, which is L/2 + 1/2 up to 9 in [in].
 
     Raises:
-        ValueError: Length outside 1-1/2 to 9 in, where the table itself must be read.
+        ValueError: Length outside 1-1/2 to 12 in.
 
-    Source: NDS 2018, Appendix L Table L2 [from memory].
+    Source: NDS 2018, Appendix L Table L2 [from memory]; between the lines an interpretation,
+    never above the least thread of ASME B18.2.1-2012, 3.5 [from memory].
     """
-    _check.within(length_in, 1.5, 9.0, "lag screw length, in,")
-    return length_in / 2.0 + 0.5
+    threads = _threads()
+    _check.within(length_in, threads[0][0], threads[-1][0], "lag screw length, in,")
+    for (below, short), (above, long) in pairwise(threads):
+        if length_in <= above:
+            break
+    return short + (long - short) * (length_in - below) / (above - below)
 
 
 def thread_penetration_in(length_in: float, diameter_in: float, covered_in: float) -> float:
@@ -158,6 +186,28 @@ def thread_penetration_in(length_in: float, diameter_in: float, covered_in: floa
     _check.not_negative(covered_in, "thickness between head and member, in,")
     thread_in_wood_in = min(thread_length_in(length_in), length_in - covered_in)
     return max(thread_in_wood_in - lag_dimensions(diameter_in).tip_in, 0.0)
+
+
+def root_tension_lb(diameter_in: float, tensile_psi: float = LAG_TENSILE_PSI) -> float:
+    """Allowable tension of the shank at the root of the thread, ASD: Fu / Omega x pi Dr^2 / 4.
+
+    Withdrawal may not exceed it; CD and the wood's other factors do not apply to steel.
+
+    Args:
+        diameter_in: Nominal diameter D [in].
+        tensile_psi: Tensile strength Fu of the screw's steel [psi].
+
+    Returns:
+        Allowable tension of one screw [lb].
+
+    Raises:
+        ValueError: No such diameter in the table, or strength not above zero.
+
+    Source: NDS 2018, 12.2.1.3 and 11.2.3; the allowable stress by AISC 360 [from memory].
+    """
+    _check.above_zero(tensile_psi, "tensile strength of the lag screw, psi,")
+    root_area_in2 = math.pi * lag_dimensions(diameter_in).root_in ** 2 / 4.0
+    return tensile_psi / TENSION_SAFETY * root_area_in2
 
 
 def minimum_penetration_in(diameter_in: float) -> float:

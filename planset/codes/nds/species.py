@@ -7,6 +7,14 @@ from types import MappingProxyType
 
 from planset.codes import _table
 
+UNKNOWN_SPECIES = "spruce-pine-fir-south"
+"""Species to assume where nobody knows it: none of the table's framing lumber holds less.
+
+Its gravity, 0.36, is also that of western woods; a sheet that rests on it must say so.
+
+Source: NDS 2018, Table 12.3.3A; that it stands for the unknown is an interpretation.
+"""
+
 
 @cache
 def _gravities() -> Mapping[str, float]:
@@ -20,6 +28,14 @@ def species_names() -> tuple[str, ...]:
     Source: NDS 2018, Table 12.3.3A.
     """
     return tuple(_gravities())
+
+
+def unknown_species_gravity() -> float:
+    """Specific gravity to assume for lumber of unknown species, the least of the table (no unit).
+
+    Source: NDS 2018, Table 12.3.3A; that it stands for the unknown is an interpretation.
+    """
+    return specific_gravity(UNKNOWN_SPECIES)
 
 
 def specific_gravity(species: str) -> float:
