@@ -60,7 +60,7 @@ def dowel_bearing_psi(
     _check.within(diameter_in, 0.25, 1.0, "lag screw diameter, in,")
     _check.within(grain_angle_deg, 0.0, 90.0, "angle of load to grain, deg,")
     along = 11_200.0 * specific_gravity
-    across = 6_100.0 * specific_gravity**1.45 / math.sqrt(diameter_in)
+    across = 6_100.0 * math.pow(specific_gravity, 1.45) / math.sqrt(diameter_in)
     angle = math.radians(grain_angle_deg)
     return along * across / (along * math.sin(angle) ** 2 + across * math.cos(angle) ** 2)
 

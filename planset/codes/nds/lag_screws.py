@@ -3,9 +3,10 @@
 import math
 from dataclasses import dataclass
 from functools import cache
-from itertools import pairwise
 from pathlib import Path
 from types import MappingProxyType
+
+import numpy as np
 
 from planset.codes import _check, _table
 
@@ -135,11 +136,10 @@ def adjusted_withdrawal_lb(
 
 
 @cache
-def _threads() -> tuple[tuple[float, float], ...]:
-    return tuple(
-        (float(row["length_in"]), float(row["thread_in"]))
-        for row in _table.rows(Path(__file__).with_name("lag_lengths.csv"))
-    )
+def _threads() -> tuple[list[float], list[float]]:
+    """Lengths L and their threads T."""
+    rows = _table.rows(Path(__file__).with_name("lag_lengths.csv"))
+    return [float(row["length_in"]) for row in rows], [float(row["thread_in"]) for row in rows]
 
 
 def thread_length_in(length_in: float) -> float:
@@ -157,12 +157,9 @@ def thread_length_in(length_in: float) -> float:
     Source: NDS 2018, Appendix L Table L2 [from memory]; between the lines an interpretation,
     never above the least thread of ASME B18.2.1-2012, 3.5 [from memory].
     """
-    threads = _threads()
-    _check.within(length_in, threads[0][0], threads[-1][0], "lag screw length, in,")
-    for (below, short), (above, long) in pairwise(threads):
-        if length_in <= above:
-            break
-    return short + (long - short) * (length_in - below) / (above - below)
+    lengths, threads = _threads()
+    _check.within(length_in, lengths[0], lengths[-1], "lag screw length, in,")
+    return float(np.interp(length_in, lengths, threads))
 
 
 def thread_penetration_in(length_in: float, diameter_in: float, covered_in: float) -> float:

@@ -1,0 +1,107 @@
+"""A rafter as a simple beam under uniform and point loads: bending, shear, deflection, bearing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planset.codes.nds.design_values import DesignValues
+from planset.codes.nds.lumber import Section
+from planset.design.beam import Beam, Loads, solve
+from planset.design.utilization import Utilization
+
+
+@dataclass(frozen=True, slots=True)
+class RafterCheck:
+    """What a rafter is asked and what it allows.
+
+    Attributes:
+        bending: Bending stress and Fb' [psi].
+        shear: Shear stress and Fv' [psi].
+        deflection: Deflection under the live load alone, and the limit [in].
+        bearing: Pressure on the support and Fc_perp'; 0 asked where the rafter pulls up [psi].
+    """
+
+    bending: Utilization
+    shear: Utilization
+    deflection: Utilization
+    bearing: Utilization
+
+    @property
+    def governing(self) -> str:
+        """Name of the check with the greatest ratio."""
+        names = ("bending", "shear", "deflection", "bearing")
+        return max(names, key=lambda name: getattr(self, name).ratio)
+
+    @property
+    def ratio(self) -> float:
+        """The greatest ratio (no unit)."""
+        governing: Utilization = getattr(self, self.governing)
+        return governing.ratio
+
+
+def check_rafter(
+    span_in: float,
+    section: Section,
+    adjusted: DesignValues,
+    total: Loads,
+    live: Loads,
+    stability: float = 1.0,
+    deflection_limit: float = 180.0,
+    bearing_in: float = 1.5,
+    bearing_area: float = 1.0,
+) -> RafterCheck:
+    """Check a rafter between two supports, loads across its line.
+
+    With the span and the loads both on the horizontal projection the span is the one of the code's
+    tables. Point loads stand where they are: those of rows in line are not smeared.
+
+    Args:
+        span_in: Between supports [in].
+        section: Section of the rafter, on edge.
+        adjusted: Adjusted values of the combination, from `beam_values.adjusted`.
+        total: All loads of the combination, upward ones negative.
+        live: Those that deflection counts.
+        stability: CL, 1.0 where the compressed edge is held (no unit).
+        deflection_limit: n of the limit, span over n.
+        bearing_in: Length of the bearing along the rafter [in].
+        bearing_area: Cb (no unit).
+
+    Returns:
+        The four checks.
+
+    Raises:
+        ValueError: A size is not above zero, or a load beyond the span.
+    """
+    beam = Beam((span_in,))
+    if not all(value > 0 for value in (stability, deflection_limit, bearing_in, bearing_area)):
+        msg = "stability, deflection limit and bearing of a rafter are numbers above 0"
+        raise ValueError(msg)
+    result, deflected = solve(beam, total), solve(beam, live)
+    moment = max(result.sagging_lb_in, -result.hogging_lb_in)
+    shear = _shear_lb(span_in, section.width_in, total)
+    stiffness = adjusted.e_psi * section.moment_of_inertia_in4
+    return RafterCheck(
+        bending=Utilization(moment / section.section_modulus_in3, adjusted.fb_psi * stability),
+        shear=Utilization(1.5 * shear / section.area_in2, adjusted.fv_psi),
+        deflection=Utilization(
+            deflected.stretches[0].deflection_lb_in3 / stiffness, span_in / deflection_limit
+        ),
+        bearing=Utilization(
+            max(0.0, *result.reactions_lb) / (section.thickness_in * bearing_in),
+            adjusted.fc_perp_psi * bearing_area,
+        ),
+    )
+
+
+def _shear_lb(span_in: float, depth_in: float, loads: Loads) -> float:
+    """Greatest shear that counts, NDS 2018 3.4.3.1.
+
+    Within the depth d of a support the uniform load is left out and a point load at x counts x/d.
+    """
+    uniform = loads.uniform_lb_per_in * max(span_in / 2.0 - depth_in, 0.0)
+    left = right = uniform
+    for x, load in loads.points:
+        counted = load * min(1.0, x / depth_in, (span_in - x) / depth_in)
+        left += counted * (span_in - x) / span_in
+        right += counted * x / span_in
+    return max(abs(left), abs(right))
