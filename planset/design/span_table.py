@@ -8,13 +8,13 @@ from typing import Literal
 _ROUNDED = ("wind_mph", "snow_psf", "height_ft", "module_length_in")
 _EXACT = ("exposure", "roof", "profile")
 _WORDS = {
-    "wind_mph": "wind speed, mph,",
-    "snow_psf": "ground snow load, psf,",
-    "height_ft": "mean roof height, ft,",
-    "module_length_in": "module length, in,",
-    "exposure": "exposure",
-    "roof": "roof shape",
-    "profile": "rail profile",
+    "wind_mph": ("wind speed", " mph"),
+    "snow_psf": ("ground snow load", " psf"),
+    "height_ft": ("mean roof height", " ft"),
+    "module_length_in": ("module length", " in"),
+    "exposure": ("exposure", ""),
+    "roof": ("roof shape", ""),
+    "profile": ("rail profile", ""),
 }
 
 
@@ -201,7 +201,8 @@ def _round_up(rows: list[SpanRow], site: SpanSite) -> SpanRow | NotCovered:
 
 
 def _outside(key: str, value: float | str | None) -> str:
+    words, unit = _WORDS[key]
     if value is None:
-        return f"the table asks for the {_WORDS[key]} which the job does not say".replace(",,", ",")
-    shown = f"{value:g}" if isinstance(value, float | int) else value
-    return f"{_WORDS[key]} is {shown}, outside the table".replace(", is", " is")
+        return f"the table asks for the {words}, which the job does not say"
+    shown = value if isinstance(value, str) else f"{value:g}{unit}"
+    return f"{words} {shown} is outside the table"

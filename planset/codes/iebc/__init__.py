@@ -1,0 +1,1 @@
+"""International Existing Building Code (IEBC)."""
