@@ -7,7 +7,7 @@ from typing import Literal
 
 from planset.codes import _check
 
-Basis = Literal["total", "each", "demand-capacity"]
+_Basis = Literal["total", "each", "demand-capacity"]
 
 GREATEST_INCREASE = 0.05
 """Increase up to which an element may stay as it is, share of what was there (no unit).
@@ -69,7 +69,7 @@ class Increase:
     Source: IEBC 2018, 503.3; which basis is meant is disputed.
     """
 
-    basis: Basis
+    basis: _Basis
     share: float
     of: str
 

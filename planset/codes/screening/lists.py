@@ -9,8 +9,8 @@ from typing import Literal
 
 from planset.codes import _check, _table
 
-Fact = float | bool | str | None
-Outcome = Literal["met", "not met", "unknown"]
+_Fact = float | bool | str | None
+_Outcome = Literal["met", "not met", "unknown"]
 
 TRUSS_LIST = "truss"
 """The list for roofs on trusses; its first item is the truss designer's letter.
@@ -56,8 +56,8 @@ class Judged:
     """
 
     item: Item
-    value: Fact
-    outcome: Outcome
+    value: _Fact
+    outcome: _Outcome
 
 
 @cache
@@ -101,12 +101,12 @@ def items(name: str) -> tuple[Item, ...]:
     return _lists()[name]
 
 
-def judge(name: str, facts: Mapping[str, Fact]) -> tuple[Judged, ...]:
+def judge(name: str, facts: Mapping[str, _Fact]) -> tuple[Judged, ...]:
     """Judge every line of a list.
 
     Args:
         name: A name from `list_names`.
-        facts: Fact by name; one that is missing or None is not known.
+        facts: _Fact by name; one that is missing or None is not known.
 
     Returns:
         The lines in order. Nobody is refused by a line: an engineer takes over what is not met.
@@ -123,7 +123,7 @@ def judge(name: str, facts: Mapping[str, Fact]) -> tuple[Judged, ...]:
     return tuple(judged)
 
 
-def overall(judged: tuple[Judged, ...]) -> Outcome:
+def overall(judged: tuple[Judged, ...]) -> _Outcome:
     """Sum of a list: not met where a line fails, unknown where one is not known, else met.
 
     Args:
@@ -137,11 +137,11 @@ def overall(judged: tuple[Judged, ...]) -> Outcome:
     return "unknown" if "unknown" in outcomes else "met"
 
 
-def _outcome(item: Item, value: Fact) -> Outcome:
+def _outcome(item: Item, value: _Fact) -> _Outcome:
     if value is None:
         return "unknown"
-    kind = {"yes": bool, "range": (int, float), "one of": str}[item.test]
-    if not isinstance(value, kind) or (item.test == "range" and isinstance(value, bool)):
+    kind = "yes" if isinstance(value, bool) else "one of" if isinstance(value, str) else "range"
+    if kind != item.test:
         msg = f"{item.fact} is {value!r}, which does not answer {item.words!r}"
         raise ValueError(msg)
     return "met" if _holds(item, value) else "not met"
