@@ -11,6 +11,8 @@ Sources, named again beside each row:
 import math
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from planset.codes.nds import lag_screws, lumber, species
 
@@ -103,6 +105,34 @@ def test_load_duration_factors() -> None:
         assert allowable == pytest.approx(200 * factor)
 
 
+def test_end_grain_reduces() -> None:
+    # Ceg 0.75 (NDS 12.2.1, older edition in City of Santa Ana, doc 4207 page 13): 266 x 2 x 0.75
+    assert lag_screws.adjusted_withdrawal_lb(266, 2, end_grain=0.75) == pytest.approx(399)
+
+
+@pytest.mark.parametrize(
+    ("diameter_in", "allowable_lb"),
+    # by hand: 60,000 psi / 2 x pi Dr^2 / 4 (strength and safety from memory)
+    [(1 / 4, 705), (5 / 16, 1214), (3 / 8, 1655)],
+)
+def test_root_tension(diameter_in: float, allowable_lb: float) -> None:
+    assert lag_screws.root_tension_lb(diameter_in) == pytest.approx(allowable_lb, abs=0.6)
+
+
+def test_published_capacities_stay_below_the_root_tension() -> None:
+    # Santa Ana A, 266 x 2.5 x 1.6; Santa Ana B with Ct 0.8; the AWC calculator's 3/8 x 7 in
+    assert lag_screws.root_tension_lb(5 / 16) > 266 * 2.5 * 1.6
+    assert lag_screws.root_tension_lb(5 / 16) > 266 * 3.25 * 1.6 * 0.8
+    assert lag_screws.root_tension_lb(3 / 8) > 1153
+
+
+def test_the_root_governs_a_deep_screw_under_wind() -> None:
+    # 5/16 in Douglas fir-larch, CD 1.6: from pt = 1214 / (266 x 1.6) = 2.85 in on, by hand
+    w = lag_screws.withdrawal_lb_per_in(0.50, 5 / 16)
+    wood = [lag_screws.adjusted_withdrawal_lb(w, pt, 1.6) for pt in (2.80, 2.90)]
+    assert wood[0] < lag_screws.root_tension_lb(5 / 16) < wood[1]
+
+
 def test_wet_service_reduces() -> None:
     # CM 0.7 for wood over 19 % moisture, from memory: 266 x 2 x 0.7 by hand
     allowable = lag_screws.adjusted_withdrawal_lb(266, 2, wet_service=0.7)
@@ -120,6 +150,7 @@ def test_wet_service_reduces() -> None:
         (266, 2, {"wet_service": -0.01}),
         (266, 2, {"temperature": 1.01}),
         (266, 2, {"temperature": -0.01}),
+        (266, 2, {"end_grain": 1.01}),
         (266, math.nan, {}),
     ],
 )
@@ -143,14 +174,24 @@ def test_adjusted_withdrawal_refuses(
         (7, 4.0),
         (8, 4.5),
         (9, 5.0),
+        (10, 5.25),  # from here the table departs from the formula
+        (11, 5.5),
+        (12, 6.0),
+        (10.5, 5.375),  # between lines, by hand
     ],
 )
 def test_thread_length(length_in: float, thread_in: float) -> None:
     assert lag_screws.thread_length_in(length_in) == thread_in
 
 
-@pytest.mark.parametrize("length_in", [1.49, 9.01, 10.0, -3.0])
-def test_thread_length_refuses_what_departs_from_the_formula(length_in: float) -> None:
+@given(st.floats(1.5, 12.0))
+def test_thread_is_never_longer_than_the_formula(length_in: float) -> None:
+    # ASME B18.2.1: L/2 + 1/2, 6 in at most; from memory
+    assert lag_screws.thread_length_in(length_in) <= min(length_in / 2 + 0.5, 6.0) + 1e-12
+
+
+@pytest.mark.parametrize("length_in", [1.49, 12.01, -3.0, math.nan])
+def test_thread_length_refuses_what_is_not_in_the_table(length_in: float) -> None:
     with pytest.raises(ValueError, match="expected"):
         lag_screws.thread_length_in(length_in)
 
@@ -225,6 +266,7 @@ def test_pilot_hole(
         ("douglas-fir-south", 0.46),
         ("hem-fir", 0.43),
         ("hem-fir-north", 0.46),
+        ("mixed-southern-pine", 0.51),
         ("red-oak", 0.67),
         ("southern-pine", 0.55),
         ("spruce-pine-fir", 0.42),
@@ -235,6 +277,18 @@ def test_pilot_hole(
 def test_specific_gravity(name: str, gravity: float) -> None:
     assert name in species.species_names()
     assert species.specific_gravity(name) == gravity
+
+
+def test_every_line_of_table_12_2a_is_a_species() -> None:
+    named = {species.specific_gravity(name) for name in species.species_names()}
+    assert {gravity for gravity, _ in TABLE_12_2A} == named
+
+
+def test_the_unknown_species_holds_least() -> None:
+    assert species.unknown_species_gravity() == 0.36
+    assert species.unknown_species_gravity() == min(
+        species.specific_gravity(name) for name in species.species_names()
+    )
 
 
 def test_unknown_species_lists_the_known() -> None:

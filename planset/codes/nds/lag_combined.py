@@ -34,6 +34,9 @@ def combined_ratio(
 ) -> float:
     """Resultant of a pull and a shear over what the screws allow in that direction.
 
+    Where withdrawal holds over twice the lateral value the equation alone would let a little
+    uplift lower the ratio of the shear; so neither load by itself may have a greater ratio.
+
     Args:
         uplift_lb: Pull along the screws, 0 where they are pressed [lb].
         shear_lb: Shear across them [lb].
@@ -46,12 +49,14 @@ def combined_ratio(
     Raises:
         ValueError: A load is negative or a capacity not above zero.
 
-    Source: NDS 2018, 12.4.1.
+    Source: NDS 2018, 12.4.1; that neither load alone governs less is an interpretation.
     """
     _check.not_negative(uplift_lb, "uplift, lb,")
     _check.not_negative(shear_lb, "shear, lb,")
     angle = math.degrees(math.atan2(uplift_lb, shear_lb))
-    return math.hypot(uplift_lb, shear_lb) / combined_capacity_lb(withdrawal_lb, lateral_lb, angle)
+    allowed_lb = combined_capacity_lb(withdrawal_lb, lateral_lb, angle)
+    resultant = math.hypot(uplift_lb, shear_lb) / allowed_lb
+    return max(resultant, uplift_lb / withdrawal_lb, shear_lb / lateral_lb)
 
 
 def linear_ratio(
