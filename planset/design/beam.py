@@ -7,14 +7,17 @@ upward; a sagging moment is positive. Stiffness is the same throughout.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 import numpy as np
 
 _CACHED = 4096  # beams that differ in spans or loads; an array repeats a few of them
 _PLACE = 1e-9  # a load this share of the beam's length beyond its end stands on the end
+
+_HALVINGS = 24  # to find where a beam is level; deflection is flat there, so the rest is nothing
 
 _Quartic = tuple[float, float, float, float, float]
 
@@ -151,23 +154,58 @@ class _Part:
     def stretch(self, *, cantilever: bool) -> Stretch:
         sagging = hogging = shear = deflection = 0.0
         for start, end, quartic in self.pieces():
-            c4, c3, c2, c1, _ = quartic
+            c4, c3, c2, _, _ = quartic
             shears = [24 * c4 * x + 6 * c3 for x in (start, end)]
-            crest = [-c3 / (4 * c4)] if c4 else []
-            moments = [12 * c4 * x**2 + 6 * c3 * x + 2 * c2 for x in _stations(start, end, crest)]
-            level = np.roots((4 * c4, 3 * c3, 2 * c2, c1))
-            real = level.real[np.abs(level.imag) <= 1e-6 * (1.0 + np.abs(level.real))]
+            moments = [
+                12 * c4 * x**2 + 6 * c3 * x + 2 * c2
+                for x in _stations(start, end, _roots(0.0, 24 * c4, 6 * c3))
+            ]
             sagging, hogging = max(sagging, *moments), min(hogging, *moments)
             shear = max(shear, *map(abs, shears))
             deflection = max(
-                deflection, *(abs(_value(quartic, x)) for x in _stations(start, end, real.tolist()))
+                deflection,
+                *(
+                    abs(_value(quartic, x))
+                    for x in _stations(start, end, _level(quartic, start, end))
+                ),
             )
         return Stretch(self.length, cantilever, sagging, hogging, shear, deflection)
 
 
-def _stations(start: float, end: float, extremes: list[float]) -> list[float]:
+def _stations(start: float, end: float, extremes: Iterable[float]) -> list[float]:
     """Both ends, and the extremes between them."""
     return [start, end, *(x for x in extremes if start < x < end)]
+
+
+def _roots(a: float, b: float, c: float) -> tuple[float, ...]:
+    """Real roots of a x^2 + b x + c, without cancellation; none where all is zero."""
+    inside = b * b - 4 * a * c
+    if inside < 0:
+        return ()
+    larger = -(b + math.copysign(math.sqrt(inside), b)) / 2
+    return tuple(top / bottom for top, bottom in ((larger, a), (c, larger)) if bottom)
+
+
+def _level(quartic: _Quartic, start: float, end: float) -> Iterator[float]:
+    """Where the slope is zero: by halves between the zeros of the moment, its derivative."""
+    c4, c3, c2, c1, _ = quartic
+
+    def slope(x: float) -> float:
+        return ((4 * c4 * x + 3 * c3) * x + 2 * c2) * x + c1
+
+    turns = sorted(_stations(start, end, _roots(12 * c4, 6 * c3, 2 * c2)))
+    for low, high in pairwise(turns):
+        falling = slope(low) > slope(high)
+        if slope(low) * slope(high) > 0:
+            continue
+        near, far = low, high
+        for _ in range(_HALVINGS):
+            middle = (near + far) / 2
+            if (slope(middle) > 0) == falling:
+                near = middle
+            else:
+                far = middle
+        yield (near + far) / 2
 
 
 def _value(quartic: _Quartic, x: float) -> float:

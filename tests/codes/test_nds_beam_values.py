@@ -148,7 +148,10 @@ def test_uplift_on_a_free_bottom_edge() -> None:
 @pytest.mark.parametrize(
     ("unbraced_in", "uniform", "effective_in"),
     # NDS Table 3.3.3 with d = 10 in, by hand
-    [(69, True, 142.14), (70, True, 144.1), (100, False, 193), (144, True, 264.72), (144, False, 264.96)],
+    [
+        (69, True, 142.14), (70, True, 144.1), (100, False, 193),
+        (144, True, 264.72), (144, False, 264.96),
+    ],
 )  # fmt: skip
 def test_effective_length(unbraced_in: float, uniform: bool, effective_in: float) -> None:
     section = lumber.Section(1.5, 10.0)
