@@ -81,7 +81,8 @@ class Stretch:
         sagging_lb_in: Greatest moment, 0 where none sags [lb in].
         hogging_lb_in: Least moment, 0 or below [lb in].
         shear_lb: Greatest shear without sign [lb].
-        deflection_lb_in3: Greatest deflection without sign times E I [lb in3].
+        down_lb_in3: Greatest deflection downward times E I, 0 where none [lb in3].
+        up_lb_in3: Greatest deflection upward times E I, 0 where none [lb in3].
     """
 
     length_in: float
@@ -89,7 +90,13 @@ class Stretch:
     sagging_lb_in: float
     hogging_lb_in: float
     shear_lb: float
-    deflection_lb_in3: float
+    down_lb_in3: float
+    up_lb_in3: float
+
+    @property
+    def deflection_lb_in3(self) -> float:
+        """Greatest deflection either way times E I [lb in3]."""
+        return max(self.down_lb_in3, self.up_lb_in3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +159,7 @@ class _Part:
             yield start, self.length, deflection
 
     def stretch(self, *, cantilever: bool) -> Stretch:
-        sagging = hogging = shear = deflection = 0.0
+        sagging = hogging = shear = down = up = 0.0
         for start, end, quartic in self.pieces():
             c4, c3, c2, _, _ = quartic
             shears = [24 * c4 * x + 6 * c3 for x in (start, end)]
@@ -162,14 +169,9 @@ class _Part:
             ]
             sagging, hogging = max(sagging, *moments), min(hogging, *moments)
             shear = max(shear, *map(abs, shears))
-            deflection = max(
-                deflection,
-                *(
-                    abs(_value(quartic, x))
-                    for x in _stations(start, end, _level(quartic, start, end))
-                ),
-            )
-        return Stretch(self.length, cantilever, sagging, hogging, shear, deflection)
+            lifts = [_value(quartic, x) for x in _stations(start, end, _level(quartic, start, end))]
+            down, up = max(down, -min(lifts)), max(up, *lifts)
+        return Stretch(self.length, cantilever, sagging, hogging, shear, down, up)
 
 
 def _stations(start: float, end: float, extremes: Iterable[float]) -> list[float]:

@@ -66,8 +66,9 @@ def check_rail(
     """Check a rail under a uniform load.
 
     Without continuity both moments of a span are w L^2 / 8, its deflection is that of a simple
-    beam, and a cantilever bends beyond a span without load: safe for any number of spans and
-    splices. A cantilever's limit is 2 a / n (common practice, no source).
+    beam, and a cantilever bends beyond a span without load; where the rail that runs through
+    has more, that counts. A cantilever's deflection is that of its load's direction, its limit
+    2 a / n (common practice, no source).
 
     Args:
         beam: Attachments and cantilevers of the rail.
@@ -95,12 +96,16 @@ def check_rail(
     if not math.isfinite(load_lb_per_in):
         msg = f"load of a rail is {load_lb_per_in:g} lb/in; expected a number"
         raise ValueError(msg)
-    bent = _continuous if continuous else _span_by_span
-    sagging, hogging, deflections = bent(beam, load_lb_per_in)
+    bents = [_continuous(beam, load_lb_per_in)]
+    if not continuous:
+        bents.append(_span_by_span(beam, load_lb_per_in))
+    sagging = max(bent.sagging for bent in bents)
+    hogging = max(bent.hogging for bent in bents)
     stiffness = rail.elasticity_psi * rail.moment_of_inertia_in4
     uses = [
         Utilization(deflection / stiffness, length / deflection_limit)
-        for deflection, length in deflections
+        for bent in bents
+        for deflection, length in bent.deflections
     ]
     return RailCheck(
         Utilization(sagging, rail.sagging_lb_in),
@@ -109,17 +114,25 @@ def check_rail(
     )
 
 
-_Bent = tuple[float, float, list[tuple[float, float]]]
-"""Sagging and hogging moment, and per stretch deflection times E I and the length of its limit."""
+@dataclass(frozen=True, slots=True)
+class _Bent:
+    """Both moments without sign, and per stretch deflection times E I and length of its limit."""
+
+    sagging: float
+    hogging: float
+    deflections: list[tuple[float, float]]
 
 
 def _continuous(beam: Beam, load: float) -> _Bent:
     result = solve(beam, Loads(load))
-    deflections = [
-        (stretch.deflection_lb_in3, stretch.length_in * (2.0 if stretch.cantilever else 1.0))
-        for stretch in result.stretches
-    ]
-    return result.sagging_lb_in, -result.hogging_lb_in, deflections
+    deflections = []
+    for stretch in result.stretches:
+        if stretch.cantilever:
+            tip = stretch.down_lb_in3 if load >= 0 else stretch.up_lb_in3
+            deflections.append((tip, 2.0 * stretch.length_in))
+        else:
+            deflections.append((stretch.deflection_lb_in3, stretch.length_in))
+    return _Bent(result.sagging_lb_in, -result.hogging_lb_in, deflections)
 
 
 def _span_by_span(beam: Beam, load: float) -> _Bent:
@@ -132,7 +145,7 @@ def _span_by_span(beam: Beam, load: float) -> _Bent:
             deflections.append((weight * end**3 * (end / 8.0 + span / 6.0), 2.0 * end))
     with_ends = max(span_moment, end_moment)
     sagging, hogging = (span_moment, with_ends) if load >= 0 else (with_ends, span_moment)
-    return sagging, hogging, deflections
+    return _Bent(sagging, hogging, deflections)
 
 
 def thermal_movement_in(
