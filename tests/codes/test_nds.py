@@ -90,6 +90,20 @@ def test_withdrawal_under_wind(
     assert allowable == pytest.approx(allowable_lb, abs=0.6)
 
 
+def test_embedment_is_not_thread_penetration() -> None:
+    # the same case: 3 in of wood taken for thread gives 1277 lb, 30 % too much
+    w = round(lag_screws.withdrawal_lb_per_in(0.50, 0.3125))
+    naive = lag_screws.adjusted_withdrawal_lb(w, 4.0 - 1.0, 1.6)
+    assert naive == pytest.approx(1277, abs=0.5)
+    assert naive / 984 == pytest.approx(1.30, abs=0.005)
+
+
+def test_a_published_value_that_no_douglas_fir_has() -> None:
+    # a letter in City of Santa Ana, doc 370773 page 12, has 298 lb/in for 5/16: that is G 0.54
+    assert lag_screws.withdrawal_lb_per_in(0.50, 5 / 16) < 0.9 * 298
+    assert lag_screws.withdrawal_lb_per_in(0.54, 5 / 16) == pytest.approx(298, abs=1.0)
+
+
 def test_withdrawal_with_a_hot_roof() -> None:
     # Santa Ana B: two lags, 3.25 in, 266 lb/in, CD 1.6, Ct 0.8: printed 2213.12 lb
     one = lag_screws.adjusted_withdrawal_lb(266, 3.25, load_duration=1.6, temperature=0.8)

@@ -13,7 +13,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planset.codes.nds import adjustment_factors, lag_combined, lag_lateral, lag_placement
+from planset.codes.nds import (
+    adjustment_factors,
+    lag_combined,
+    lag_group,
+    lag_lateral,
+    lag_placement,
+)
 from planset.codes.nds.lag_screws import adjusted_withdrawal_lb, withdrawal_lb_per_in
 
 A653 = lag_lateral.SIDE_PLATE_BEARING_PSI["a653-grade-33"]
@@ -155,6 +161,8 @@ def test_lateral_adjustments_multiply() -> None:
         lambda: lag_placement.placements("sideways"),
         lambda: lag_placement.geometry_factor("withdrawal", 0.25, {"corner": 1.0}),
         lambda: lag_placement.drill_offset_in(0, 0.25),
+        lambda: lag_group.group_action_factor(0, 1, 0.25, 1e7, 1e7),
+        lambda: lag_group.group_action_factor(2, 0, 0.25, 1e7, 1e7),
     ],
 )
 def test_nonsense_is_refused(call: object) -> None:
@@ -289,6 +297,22 @@ def test_drill_offset() -> None:
     # 5/16 in a 1-1/2 in face: 0.75 - 0.47 = 0.28 in; a 1-3/4 in screw has no room
     assert lag_placement.drill_offset_in(1.5, 5 / 16) == pytest.approx(0.28, abs=0.005)
     assert lag_placement.drill_offset_in(1.5, 0.75) < 0
+
+
+@pytest.mark.parametrize(
+    ("count", "factor"),
+    # NDS Table 11.3.6C, from memory: D 1, s 4, E 1.4e6 and 30e6, Am/As 12, Am 5
+    [(1, 1.0), (2, 0.97), (3, 0.89), (4, 0.80), (5, 0.70), (6, 0.62)],
+)
+def test_group_action(count: int, factor: float) -> None:
+    computed = lag_group.group_action_factor(count, 4.0, 1.0, 1.4e6 * 5, 30e6 * 5 / 12)
+    assert computed == pytest.approx(factor, abs=0.0055)
+
+
+def test_two_lags_in_a_rafter_lose_next_to_nothing() -> None:
+    # 5/16 at 4 D in a 2x6 under a plate of 1/4 x 2 in steel
+    factor = lag_group.group_action_factor(2, 1.25, 5 / 16, 1.6e6 * 8.25, 29e6 * 0.5)
+    assert 0.995 < factor < 1.0
 
 
 @pytest.mark.parametrize(
