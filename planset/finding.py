@@ -31,6 +31,9 @@ class Finding:
         measured: the value found, in `unit`; None when there is no number.
         limit: the value it was compared with, in `unit`.
         unit: unit of both numbers as printed, such as "in", "psf" or "A".
+        demand: what is asked of a part, in `use_unit`, where `measured` is demand over capacity.
+        capacity: what the part allows, alike.
+        use_unit: unit of demand and capacity, such as "lb" or "psi".
         citation: document, edition and clause, or "common practice, no source".
         objects: ids of the design objects concerned.
         line: line of the job file that decides the matter.
@@ -48,12 +51,16 @@ class Finding:
     measured: float | None = None
     limit: float | None = None
     unit: str = ""
+    demand: float | None = None
+    capacity: float | None = None
+    use_unit: str = ""
     objects: tuple[str, ...] = ()
     line: int | None = None
 
     def __post_init__(self) -> None:
         """Refuse numbers that JSON cannot carry."""
-        for name, number in (("measured", self.measured), ("limit", self.limit)):
+        for name in ("measured", "limit", "demand", "capacity"):
+            number = getattr(self, name)
             if number is not None and not math.isfinite(number):
                 msg = f"{self.rule}: {name} is {number}; use None where there is no number"
                 raise ValueError(msg)
@@ -66,6 +73,9 @@ class Finding:
             "measured": self.measured,
             "limit": self.limit,
             "unit": self.unit,
+            "demand": self.demand,
+            "capacity": self.capacity,
+            "use_unit": self.use_unit,
             "citation": self.citation,
             "objects": list(self.objects),
             "line": self.line,

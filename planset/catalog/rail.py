@@ -15,6 +15,7 @@ from planset.catalog.fields import (
     above,
     between,
 )
+from planset.citation import CodeEdition
 
 Inertia = Annotated[float, above(0, "in4"), between(0.001, 1000, "in4")]
 Modulus = Annotated[float, between(1e6, 30e6, "psi")]
@@ -39,7 +40,7 @@ class RailSection(StrictModel):
 class SpanRow(StrictModel):
     """One line of a span table: up to which site it holds, and the span it allows, inches.
 
-    It holds for every wind speed, snow load, roof height and exposure up to those named.
+    It holds for every wind speed, snow load and roof height up to those named, in its exposure.
     """
 
     zone: Text
@@ -65,6 +66,11 @@ class SpanTable(StrictModel):
     page: Count
     issued: Date
     rows: OneOrMore[SpanRow]
+
+    @property
+    def edition_name(self) -> str:
+        """The edition of ASCE 7 it is computed by, as it is printed."""
+        return str(CodeEdition("ASCE 7", self.loads_edition))
 
 
 class RailProfile(StrictModel):

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from planset.catalog.access import effective_access, has_dwelling_access
+from planset.codes.nds.clauses import nds_clauses
 from planset.design.circuits import FLUSH_ROOF_RISE_C
-from planset.design.uplift import DRY_FACTOR, HOT_ATTIC_FACTOR
-from planset.design.wind import SUPPORTED_EDITIONS
+from planset.design.fastening import DRY_FACTOR, HOT_ATTIC_FACTOR
+from planset.design.loads import Loads
+from planset.design.wind_shape import NO_STRIPS
 
 _TOPOGRAPHY = "26.8"  # of ASCE 7 since 2010 [from memory]
-_LAG_FACTORS = MappingProxyType(  # temperature and moisture [from memory]
-    {2012: "Table 2.3.3 and 10.3.3"} | dict.fromkeys((2015, 2018, 2024), "Table 2.3.3 and 11.3.3")
-)
 
 if TYPE_CHECKING:
     from planset.job.framing import Framing
@@ -39,16 +37,16 @@ _OTHER_ACCESS = Assumption(
 )
 
 
-def assumptions_of(inputs: Inputs) -> tuple[Assumption, ...]:
+def assumptions_of(inputs: Inputs, loads: Loads) -> tuple[Assumption, ...]:
     """The assumptions of a job, most consequential first."""
     job = inputs.job
-    structure = _structure(inputs, inputs.job.framing) if inputs.job.framing else ()
-    loads = inputs.jurisdiction.codes.loads.code_edition
+    framing = inputs.job.framing
     return (
-        *structure,
+        *(_structure(inputs, framing, loads) if framing else ()),
+        *_wind(loads),
         Assumption(
             f"Topographic factor Kzt = {job.site.topographic_factor:g}, stated by the designer.",
-            loads.cite(_TOPOGRAPHY),
+            inputs.jurisdiction.codes.loads.code_edition.cite(_TOPOGRAPHY),
         ),
         Assumption(
             f"Cells run {FLUSH_ROOF_RISE_C:g} C over ambient, flush to the roof.",
@@ -74,40 +72,83 @@ def _dwelling_access(inputs: Inputs) -> tuple[Assumption, ...]:
     )
 
 
-def _structure(inputs: Inputs, framing: Framing) -> tuple[Assumption, ...]:
+def _structure(inputs: Inputs, framing: Framing, loads: Loads) -> tuple[Assumption, ...]:
     """What attachments and their loads rest on."""
     wood = inputs.jurisdiction.codes.wood.code_edition
+    factors = (nds_clauses(clause).get(wood, "") for clause in ("Table 2.3.3", "11.3.3"))
     return (
+        *_engineering(inputs),
         Assumption(
-            f"Rafters are {framing.member} {framing.species} {framing.grade} at "
+            f"Framing is {framing.kind}s of {framing.member} {framing.species} {framing.grade} at "
             f"{framing.spacing:g} in, sound and unsplit, as surveyed.",
             framing.source,
         ),
-        *_uplift(inputs),
+        *_uplift(inputs, loads),
         Assumption(
-            f"Lag withdrawal takes Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
+            f"Lag screws take Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
             f"CM = {DRY_FACTOR:.1f} (19 % moisture or less).",
-            wood.cite(_LAG_FACTORS.get(wood.year, "")),
+            wood.cite(" and ".join(factors)),
+        ),
+        Assumption(
+            "Across their axis lag screws bridge sheathing and underlayment, which hold nothing.",
+            "AWC TR12, dowel equations with a gap",
         ),
     )
 
 
-def _uplift(inputs: Inputs) -> tuple[Assumption, ...]:
-    """What the loads of attachments rest on, nothing by an edition they are not computed by."""
-    loads = inputs.jurisdiction.codes.loads.code_edition
-    if loads.document != "ASCE 7" or loads.year not in SUPPORTED_EDITIONS:
+def _engineering(inputs: Inputs) -> tuple[Assumption, ...]:
+    """What the engineer decided, by name."""
+    chosen = inputs.job.engineering
+    if chosen is None:
         return ()
+    words = (
+        f"The edge factor is that of {chosen.edge_factor.replace('_', ' ')}; a rafter takes "
+        f"{chosen.point_load_share:g} of an attachment's load"
+    )
+    return (Assumption(f"{words}.", f"decided by {chosen.by}"),)
+
+
+def _uplift(inputs: Inputs, loads: Loads) -> tuple[Assumption, ...]:
+    """What the loads of attachments rest on, nothing where they are not computed."""
+    if loads.reason or loads.standard is None:
+        return ()
+    chosen = inputs.job.engineering
+    strict = chosen is not None and chosen.edge_factor == "exposed_panels"
+    where = "near exposed ends of rows alone" if strict else "on every attachment"
+    cited = loads.standard.cite("edge_factor")
     return (
         Assumption(
-            "Uplift takes the array edge factor 1.5 on every attachment.",
-            f"{loads.cite('29.4.4')}, taken for all edges",
+            f"Uplift takes the array edge factor 1.5 {where}.",
+            cited if strict else f"{cited}, taken for all edges",
+        ),
+        Assumption(
+            "The modules' own weight alone resists uplift; rails and hooks are not counted.",
+            "the smallest dead load that is sure",
         ),
         Assumption(
             "An attachment takes half the way to its neighbors, times 1.15 (1.25 on two spans, "
             "more at a long rail end) for the continuous rail.",
             "beam reactions, any handbook",
         ),
+        Assumption(
+            "A rafter is a simple beam from support to support, of dry wood up to 100 F; wind on "
+            "the bare roof is not added.",
+            "common practice, no source",
+        ),
     )
+
+
+def _wind(loads: Loads) -> tuple[Assumption, ...]:
+    """What was judged where the figures of roof zones draw no such roof."""
+    if loads.standard is None or not loads.buildings:
+        return ()
+    said = [NO_STRIPS]
+    for building in loads.buildings.values():
+        said += building.size.assumptions
+        for plane in building.planes.values():
+            said += plane.assumptions if plane.plane in loads.planes else ()
+    figures = f"{loads.standard.edition} Figures 30.3-2 and 30.3-5"
+    return tuple(Assumption(text, f"reading of {figures}") for text in dict.fromkeys(said))
 
 
 def _ratio_base(inputs: Inputs) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from planset.design.layout import PlacedArray, PlacedModule
@@ -109,6 +110,12 @@ class Racking:
     array: str
     rails: tuple[Rail, ...]
     attachments: tuple[Attachment, ...]
+
+    @property
+    def apart_across_in(self) -> tuple[float, ...]:
+        """Distances between neighboring rails, across the slope [in]."""
+        lines = sorted({rail.u_in for rail in self.rails})
+        return tuple(b - a for a, b in pairwise(lines))
 
 
 def rafters_under(plane: Plane, framing: Framing) -> tuple[Rafter, ...]:

@@ -14,6 +14,7 @@ from planset.design.assumptions import Assumption, assumptions_of
 from planset.design.attachments import Racking, Rafter, place_racking, rafters_under
 from planset.design.buildup import BuildUp, build_up
 from planset.design.circuits import Circuits, build_circuits
+from planset.design.fastening import Fastening, fastening
 from planset.design.fit_arrays import ArrayFit, find_extents
 from planset.design.layout import (
     PlacedArray,
@@ -21,40 +22,13 @@ from planset.design.layout import (
     place_arrays,
     place_obstructions,
 )
+from planset.design.loads import Loads, Mounted, loads_of
 from planset.design.topology import Topology, string_inverter_topology
-from planset.design.uplift import Fastening, UpliftDemand, fastening, uplift_demands
-from planset.design.wind import (
-    MethodCheck,
-    SiteWind,
-    method_check,
-    reason_not_computed,
-    site_wind,
-)
 from planset.job.solid import roof_solid
 from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
-
-
-_BY_OTHERS = "the mounting of every array is by others"
-
-
-@dataclass(frozen=True, slots=True)
-class Loads:
-    """Wind loads of the job, or why there are none.
-
-    Attributes:
-        reason: Why nothing was computed, "" when it was.
-        site: Site pressure, None when nothing was computed.
-        methods: Per array, whether the panel method holds.
-        demands: Uplift per attachment, by array and tag.
-    """
-
-    reason: str
-    site: SiteWind | None
-    methods: tuple[MethodCheck, ...]
-    demands: tuple[UpliftDemand, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +47,7 @@ class Design:
         other_access: The same for a building other than a dwelling, None for a dwelling.
         access_areas: Areas the adopted code keeps free; empty when its edition is unknown to us.
         build_ups: Heights at the attachments, per mounted array.
-        loads: Wind loads.
+        loads: Loads on all that holds the arrays.
         fastenings: Lag screws per mounted array.
         circuits: Electrical design.
         topology: Equipment and what connects it.
@@ -112,10 +86,6 @@ class Design:
         """Attachments of all arrays."""
         return sum(len(rack.attachments) for rack in self.racking)
 
-    def worst_demand(self) -> UpliftDemand | None:
-        """The attachment with the greatest uplift, None when loads are not computed."""
-        return max(self.loads.demands, key=lambda demand: demand.demand_lb, default=None)
-
 
 def build_design(inputs: Inputs) -> Design:
     """Compute the design of a job, in the order in which one part needs another."""
@@ -130,6 +100,9 @@ def build_design(inputs: Inputs) -> Design:
     other_access = other_roof_access(inputs, roof, arrays, obstructions)
     circuits = build_circuits(inputs, arrays)
     build_ups = tuple(build_up(inputs, array) for array in mounted)
+    fastenings = tuple(fastening(inputs, array) for array in mounted)
+    parts = tuple(map(Mounted, mounted, racking, build_ups, fastenings))
+    loads = loads_of(inputs, roof, arrays, parts)
     return Design(
         inputs=inputs,
         roof=roof,
@@ -146,11 +119,11 @@ def build_design(inputs: Inputs) -> Design:
             else _access_areas(inputs, roof, arrays, obstructions, access)
         ),
         build_ups=build_ups,
-        loads=_loads(inputs, roof, mounted, racking, build_ups),
-        fastenings=tuple(fastening(inputs, array) for array in mounted),
+        loads=loads,
+        fastenings=fastenings,
         circuits=circuits,
         topology=string_inverter_topology(inputs, circuits),
-        assumptions=assumptions_of(inputs),
+        assumptions=assumptions_of(inputs, loads),
     )
 
 
@@ -171,35 +144,3 @@ def _access_areas(
     if inputs.job.building.use == "other" or not has_dwelling_access(inputs.jurisdiction):
         return ()
     return required_areas(inputs, roof, arrays, obstructions, access)
-
-
-def _loads(
-    inputs: Inputs,
-    roof: Roof,
-    arrays: tuple[PlacedArray, ...],
-    racking: tuple[Racking, ...],
-    build_ups: tuple[BuildUp, ...],
-) -> Loads:
-    house = roof.over("")
-    reason = _reason_not_computed(inputs, house, arrays)
-    if reason:
-        return Loads(reason, None, (), ())
-    site = site_wind(inputs, house)
-    methods = tuple(
-        method_check(house, array, section.height_above_roof_in)
-        for array, section in zip(arrays, build_ups, strict=True)
-    )
-    demands = tuple(
-        demand
-        for array, rack, method in zip(arrays, racking, methods, strict=True)
-        for demand in uplift_demands(site, house, array, rack, method)
-    )
-    return Loads("", site, methods, demands)
-
-
-def _reason_not_computed(inputs: Inputs, house: Roof, arrays: tuple[PlacedArray, ...]) -> str:
-    if not arrays:
-        return _BY_OTHERS
-    if any(array.plane.building for array in arrays):
-        return "wind is computed on the house only so far, and an array is on another building"
-    return reason_not_computed(inputs, house)

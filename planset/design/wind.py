@@ -1,17 +1,26 @@
-"""Wind on the roof: site pressure, zones of each plane, limits of the panel method."""
+"""Wind on the roofs of a job: pressure of the site, zones of every plane, limits of the method."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from planset.codes.asce7 import solar_panels
 from planset.codes.asce7.roof_figures import RoofFigure
-from planset.codes.asce7.standard import Standard, load_standard
+from planset.codes.asce7.standard import SUPPORTED_YEARS, Standard, load_standard
 from planset.codes.asce7.wind import VelocityPressure, edge_strip_ft
 from planset.design.layout import PlacedArray
 from planset.design.wind_arrays import clearance_in
-from planset.design.wind_shape import BuildingSize, Family, building_size, zone_edges
+from planset.design.wind_shape import (
+    BuildingSize,
+    Family,
+    building_size,
+    figures_of,
+    more_suction,
+    plane_shape,
+    zone_edges,
+)
 from planset.design.wind_zones import ZoneRegion, by_severity, zone_regions
 from planset.roof.plane import Plane
 from planset.roof.solid import Roof
@@ -19,45 +28,62 @@ from planset.roof.solid import Roof
 if TYPE_CHECKING:
     from planset.job.load import Inputs
 
-SUPPORTED_EDITIONS = (2016,)
-_GABLE_PLANES = ("front", "back")
-_HIGHEST_FT = 60.0  # mean roof height the figures hold for (ASCE 7-16, 30.3 [from memory])
-_SLOPE_FIGURES_DEG = (7.0, 45.0)
+
+@dataclass(frozen=True, slots=True)
+class ZonePlan:
+    """The zones of a plane by one figure.
+
+    Attributes:
+        figure: The figure.
+        regions: Its zones on the plane, the most severe first.
+    """
+
+    figure: RoofFigure
+    regions: tuple[ZoneRegion, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class SiteWind:
-    """What the site and the building make of the wind.
+class PlaneWind:
+    """How the wind's figures see one plane.
 
     Attributes:
-        standard: The edition of ASCE 7 it is computed by.
-        velocity: Velocity pressure at the mean roof height.
-        strip_in: Width a of the edge zones, in plan [in].
+        plane: Id of the plane.
+        plans: Its zones by the figure it takes, and by others that it may take; each attachment
+            takes the worst of them. Empty when no figure can be used.
+        assumptions: What was judged where the figures draw no such roof.
+        reason: Why no figure can be used, "" when one can.
     """
 
+    plane: str
+    plans: tuple[ZonePlan, ...]
+    assumptions: tuple[str, ...]
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class BuildingWind:
+    """Wind on one building.
+
+    Attributes:
+        building: Its id, "" for the house.
+        standard: The edition of ASCE 7 it is computed by.
+        velocity: Velocity pressure at the mean roof height.
+        size: Height and width of the building.
+        strip_in: Width a of the edge zones, in plan [in].
+        planes: Its planes by id.
+    """
+
+    building: str
     standard: Standard
     velocity: VelocityPressure
+    size: BuildingSize
     strip_in: float
+    planes: Mapping[str, PlaneWind]
 
     @property
-    def mean_roof_height_ft(self) -> float:
+    def height_ft(self) -> float:
         """Mean roof height h [ft]."""
         return self.velocity.height_ft
-
-    @property
-    def kz(self) -> float:
-        """Exposure coefficient, unitless."""
-        return self.velocity.kz
-
-    @property
-    def ke(self) -> float:
-        """Ground elevation factor, unitless."""
-        return self.velocity.ke
-
-    @property
-    def qh_psf(self) -> float:
-        """Velocity pressure at h as the edition prints it [psf]."""
-        return self.velocity.q_psf
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +92,13 @@ class MethodCheck:
 
     Attributes:
         array: Id of the array.
+        height_above_roof_in: Top of the modules above the roof surface, h2 [in].
         clearance_in: Least distance of the modules from an edge or ridge, on the surface [in].
         unmet: The limits that do not hold; empty when all do.
     """
 
     array: str
+    height_above_roof_in: float
     clearance_in: float
     unmet: tuple[str, ...]
 
@@ -80,35 +108,42 @@ class MethodCheck:
         return not self.unmet
 
 
-def reason_not_computed(inputs: Inputs, roof: Roof) -> str:
-    """Why wind loads can't be computed for this job, "" when they can."""
+def standard_of(inputs: Inputs) -> Standard | None:
+    """The edition of ASCE 7 the jurisdiction adopts, None where it is not one of ours."""
     loads = inputs.jurisdiction.codes.loads
-    if loads.code != "ASCE 7" or loads.edition not in SUPPORTED_EDITIONS:
-        return f"wind loads of {loads.code} edition {loads.edition} are not computed yet"
-    planes = tuple(plane.id for plane in roof.planes)
-    if inputs.job.roof.shape != "gable" or planes != _GABLE_PLANES:
-        return "wind zones are computed for a plain gable roof only so far"
-    low, high = _SLOPE_FIGURES_DEG
-    for plane in roof.planes:
-        if not low < plane.slope_deg <= high:
-            return f"plane {plane.id} slopes {plane.slope_deg:.1f} deg, outside the gable figures"
-    height_ft = size_of(inputs, roof).mean_roof_height_in / 12
-    if height_ft > _HIGHEST_FT:
-        over = f"over the {_HIGHEST_FT:g} ft of the gable figures"
-        return f"the mean roof height is {height_ft:.1f} ft, {over}"
-    return ""
+    known = loads.code == "ASCE 7" and loads.edition in SUPPORTED_YEARS
+    return load_standard(loads.edition) if known else None
 
 
-def site_wind(inputs: Inputs, roof: Roof) -> SiteWind:
-    """Velocity pressure and edge strip of the site, ASCE 7 chapter 26 and Figure 30.3-2."""
-    standard = load_standard(inputs.jurisdiction.codes.loads.edition)
-    site = inputs.job.site
-    size = size_of(inputs, roof)
-    least_ft, height_ft = size.least_dimension_in / 12, size.mean_roof_height_in / 12
+def building_wind(
+    inputs: Inputs, standard: Standard, roof: Roof, building: str
+) -> BuildingWind | str:
+    """Wind on a building of the job, or why none is computed.
+
+    Source: ASCE 7 chapter 26, 30.3 and the notation of Figure 30.3-2.
+
+    Args:
+        inputs: The job.
+        standard: The edition of ASCE 7.
+        roof: All roofs of the job.
+        building: Id of the building, "" for the house.
+    """
+    size = size_of(inputs, roof, building)
+    if size.reason:
+        return size.reason
+    own, site = roof.over(building), inputs.job.site
+    floor = inputs.jurisdiction.minimums.low_exposure_floor
     velocity = standard.velocity_pressure(
-        height_ft, site.exposure, site.topographic_factor, site.elevation / 12, site.wind_speed
+        size.mean_roof_height_in / 12,
+        site.exposure,
+        site.topographic_factor,
+        site.elevation / 12,
+        site.wind_speed,
+        low_exposure_floor=floor is not None and floor.value,
     )
-    return SiteWind(standard, velocity, edge_strip_ft(least_ft, height_ft) * 12)
+    strip = edge_strip_ft(size.least_dimension_in / 12, velocity.height_ft) * 12
+    planes = {plane.id: _plane_wind(standard, own, plane, size, strip) for plane in own.planes}
+    return BuildingWind(building, standard, velocity, size, strip, planes)
 
 
 def size_of(inputs: Inputs, roof: Roof, building: str = "") -> BuildingSize:
@@ -140,23 +175,8 @@ def size_of(inputs: Inputs, roof: Roof, building: str = "") -> BuildingSize:
     return replace(size, assumptions=(level,))
 
 
-def gable_zones(
-    figure: RoofFigure, roof: Roof, plane: Plane, strip_in: float
-) -> tuple[ZoneRegion, ...]:
-    """Zones of a gable plane, Figures 30.3-2B to 2D of ASCE 7.
-
-    Args:
-        figure: The figure of its slope.
-        roof: The roof.
-        plane: A plane of it.
-        strip_in: Width a of the strips in plan [in]; up the slope it grows by the slope factor.
-    """
-    edges = zone_edges(roof, plane, Family.GABLE)
-    return zone_regions(plane, edges, figure.zone_map, strip_in, by_severity(figure))
-
-
 def method_check(roof: Roof, array: PlacedArray, height_above_roof_in: float) -> MethodCheck:
-    """Limits of ASCE 7-16, 29.4.4 for an array parallel to the roof.
+    """Limits of ASCE 7, 29.4.4 for an array parallel to the roof.
 
     Args:
         roof: The roof.
@@ -164,11 +184,45 @@ def method_check(roof: Roof, array: PlacedArray, height_above_roof_in: float) ->
         height_above_roof_in: Top of the modules above the roof surface [in].
     """
     clearance = clearance_in(roof, array.plane, [module.surface for module in array.modules])
+    height = max(height_above_roof_in, 0.0)  # structure.rail-clearance fails modules in the tile
     unmet = solar_panels.method_limits(
-        max(height_above_roof_in, 0.0),  # structure.rail-clearance fails modules within the tile
-        array.given.gap,
+        height,
+        min(array.given.gap, array.given.up_gap),
         max(array.product.width, array.product.height),
         clearance,
         0.0,
     )
-    return MethodCheck(array.id, clearance, unmet)
+    return MethodCheck(array.id, height, clearance, unmet)
+
+
+def _plane_wind(
+    standard: Standard, roof: Roof, plane: Plane, size: BuildingSize, strip_in: float
+) -> PlaneWind:
+    shape = plane_shape(roof, plane, more_suction(standard, size.height_to_width))
+    if shape.reason:
+        return PlaneWind(plane.id, (), shape.assumptions, shape.reason)
+    chosen_first = sorted(shape.families, key=lambda family: family != shape.family)
+    plans = tuple(
+        _zone_plan(standard, roof, plane, family, size, strip_in) for family in chosen_first
+    )
+    doubts = tuple(
+        f"Figure {plan.figure.number}: {plan.figure.provisional}"
+        for plan in plans
+        if plan.figure.provisional
+    )
+    return PlaneWind(plane.id, plans, (*shape.assumptions, *doubts), "")
+
+
+def _zone_plan(
+    standard: Standard,
+    roof: Roof,
+    plane: Plane,
+    family: Family,
+    size: BuildingSize,
+    strip_in: float,
+) -> ZonePlan:
+    figure = standard.roof_figure(figures_of(family), plane.slope_deg, size.height_to_width)
+    measure = strip_in if figure.zone_map.measure == "a" else size.mean_roof_height_in
+    edges = zone_edges(roof, plane, family)
+    severity = by_severity(figure)
+    return ZonePlan(figure, zone_regions(plane, edges, figure.zone_map, measure, severity))

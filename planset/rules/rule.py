@@ -13,7 +13,17 @@ if TYPE_CHECKING:
     from planset.design.design import Design
 
 Subject = Literal["fire access", "structure", "layout", "electrical"]
-HeldBy = Literal["dwelling access", "fire", "residential", "loads", "wood", "electrical", ""]
+HeldBy = Literal[
+    "dwelling access",
+    "fire",
+    "residential",
+    "building",
+    "existing",
+    "loads",
+    "wood",
+    "electrical",
+    "",
+]
 Concerns = Literal["dwellings", "other buildings", ""]
 Check = Callable[["Design", str, int], Iterable[Finding]]
 
@@ -60,6 +70,9 @@ class Rule:
         measured: float | None = None,
         limit: float | None = None,
         unit: str = "",
+        demand: float | None = None,
+        capacity: float | None = None,
+        use_unit: str = "",
         objects: tuple[str, ...] = (),
         line: int | None = None,
     ) -> Finding:
@@ -73,6 +86,9 @@ class Rule:
             measured=measured,
             limit=limit,
             unit=unit,
+            demand=demand,
+            capacity=capacity,
+            use_unit=use_unit,
             objects=objects,
             line=line,
         )

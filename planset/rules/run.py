@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from planset.catalog.access import dwelling_edition
-from planset.catalog.jurisdiction import Jurisdiction
+from planset.catalog.jurisdiction import AdoptedCode, Jurisdiction
 from planset.citation import CodeEdition
 from planset.finding import Finding, Outcome
 from planset.rules.registry import RULES
@@ -29,6 +29,12 @@ def judge_by(rule: Rule, design: Design) -> tuple[Finding, ...]:
     if not rule.held_by:
         return _checked(rule, design, COMMON_PRACTICE, 0)
     adopted = adopted_edition(rule, design.inputs.jurisdiction)
+    if adopted is None:
+        message = (
+            f"{rule.title}: the jurisdiction's profile names no code that decides this; ask which "
+            "one is in force, and add it to the profile."
+        )
+        return (rule.found(Outcome.OPEN, "no code adopted", message),)
     if rule.concerns not in ("", _kind_of_building(design)):
         clause = rule.clauses.get(adopted, "")
         message = f"The rule is for {rule.concerns}, and this is none."
@@ -55,26 +61,16 @@ def _checked(rule: Rule, design: Design, citation: str, edition: int) -> tuple[F
     return found or (rule.found(Outcome.NOT_APPLICABLE, citation, nothing),)
 
 
-def adopted_edition(rule: Rule, jurisdiction: Jurisdiction) -> CodeEdition:
-    """Return the edition a jurisdiction adopts of the code that decides a rule.
+def adopted_edition(rule: Rule, jurisdiction: Jurisdiction) -> CodeEdition | None:
+    """Return the edition a jurisdiction adopts of the code that decides a rule, None where none.
 
     Raises:
         ValueError: No adopted code decides this rule.
     """
-    codes = jurisdiction.codes
-    match rule.held_by:
-        case "dwelling access":
-            return dwelling_edition(jurisdiction)
-        case "fire":
-            return codes.fire.code_edition
-        case "residential":
-            return codes.residential.code_edition
-        case "loads":
-            return codes.loads.code_edition
-        case "wood":
-            return codes.wood.code_edition
-        case "electrical":
-            return codes.electrical.code_edition
-        case "":
-            msg = f"no adopted code decides {rule.id}"
-            raise ValueError(msg)
+    if not rule.held_by:
+        msg = f"no adopted code decides {rule.id}"
+        raise ValueError(msg)
+    if rule.held_by == "dwelling access":
+        return dwelling_edition(jurisdiction)
+    adopted: AdoptedCode | None = getattr(jurisdiction.codes, rule.held_by)
+    return adopted.code_edition if adopted else None

@@ -6,8 +6,8 @@ from dataclasses import replace
 
 from planset.design.buildup import BuildUp
 from planset.design.design import Design
+from planset.design.fastening import Fastening
 from planset.design.layout import PlacedArray
-from planset.design.uplift import Fastening
 from planset.drawing.dimension import dimension
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_view

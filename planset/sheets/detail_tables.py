@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from functools import partial
 
+from planset.design.attachment_loads import AttachmentLoad
+from planset.design.fastening import Fastening
 from planset.design.layout import PlacedArray
-from planset.design.uplift import Fastening, UpliftDemand
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Primitive
@@ -29,45 +30,44 @@ def tables(
     area = context.area
     following = Box(area.x0, area.y0, area.x0 + place.width, area.y1)
     listed = (
-        partial(_uplift, context),
+        partial(_uplift, context, array),
         partial(_capacity, context, array, held),
         partial(_sealing, array),
     )
     return stack(listed, first_then((place,), (following,)), _GAP).pages
 
 
-def _uplift(context: SheetContext, at: Point, width: float) -> Table:
+def _uplift(context: SheetContext, array: PlacedArray, at: Point, width: float) -> Table:
     """The worst attachment of every wind zone."""
-    site = context.design.loads.site
-    worst: dict[str, UpliftDemand] = {}
-    for demand in context.design.loads.demands:
-        known = worst.get(demand.zone)
-        if known is None or demand.demand_lb > known.demand_lb:
-            worst[demand.zone] = demand
+    loads = context.design.loads
+    own = next((one for one in loads.arrays if one.array == array.id), None)
+    worst = own.worst_by_zone(lambda load: load.uplift_lb) if own else ()
     titles = ("ZONE", "WORST", "SQ FT", "GCp", "EDGE", "EQUAL.", "PSF", "DEAD", "DEMAND")
     rest = width - 0.6 - 0.85 - 6 * 0.72
     widths = (0.6, 0.85, 0.72, 0.72, 0.72, 0.72, 0.72, 0.72, rest)
     columns = tuple(Column(t, w, "center") for t, w in zip(titles, widths, strict=True))
-    rows: list[tuple[str, ...]] = [
-        (
-            zone,
-            demand.attachment,
-            f"{demand.area_sqft:.2f}",
-            f"{demand.gcp:.2f}",
-            f"{demand.edge_factor:.1f}",
-            f"{demand.equalization:.2f}",
-            f"{demand.pressure_psf:.1f}",
-            f"{demand.dead_lb:.0f}",
-            f"{demand.demand_lb:.0f}",
-        )
-        for zone, demand in sorted(worst.items())
-    ]
+    rows = [_uplift_row(load) for load in sorted(worst, key=lambda load: load.zone)]
     title = "UPLIFT PER ATTACHMENT, LB, ASD 0.6 D + 0.6 W"
-    if site is not None:
-        title += f"; qh {site.qh_psf:.2f} PSF AT h {site.mean_roof_height_ft:.1f} FT"
+    wind = loads.buildings.get(array.plane.building)
+    if rows and wind:
+        title += f"; qh {wind.velocity.q_psf:.2f} PSF AT h {wind.height_ft:.1f} FT"
     else:
         rows = [("-", "NOT COMPUTED", *["-"] * 7)]
     return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def _uplift_row(load: AttachmentLoad) -> tuple[str, ...]:
+    return (
+        load.zone,
+        load.attachment,
+        f"{load.area_sqft:.2f}",
+        f"{load.gcp_up:.2f}",
+        f"{load.edge_factor:.1f}",
+        f"{load.equalization:.2f}",
+        f"{load.up.pressure_psf:.1f}",
+        f"{load.loads.least_dead_lb:.0f}",
+        f"{load.uplift_lb:.0f}",
+    )
 
 
 def _capacity(
@@ -76,7 +76,8 @@ def _capacity(
     """Demand, capacity, ratio and clause, lowest capacity governs."""
     hook = array.system.attachment
     lags, uplift = hook.lags, hook.uplift
-    demand = max((d.demand_lb for d in context.design.loads.demands), default=None)
+    own = [load for load in context.design.loads.attachments if load.array == array.id]
+    demand = max((load.uplift_lb for load in own), default=None)
     document = (
         f"{uplift.document}, PAGE {uplift.page}".upper()
         if uplift.document and uplift.page
@@ -94,7 +95,7 @@ def _capacity(
         Column("CLAUSE OR DOCUMENT", width - 3.55),
     )
     rows = [
-        _capacity_row("CONNECTOR", demand, held.connector_capacity_lb, document),
+        _capacity_row("CONNECTOR", demand, uplift.capacity, document),
         _capacity_row("LAG SCREWS", demand, held.lag_capacity_lb, withdrawal),
     ]
     title = "UPLIFT DEMAND AND CAPACITY, WORST ATTACHMENT, LB"

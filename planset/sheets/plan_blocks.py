@@ -258,14 +258,14 @@ def _racking(design: Design, array: PlacedArray, racking: Racking) -> Block:
 def _attachment_attributes(
     design: Design, array: PlacedArray, tag: str, rafter: int
 ) -> tuple[Attribute, ...]:
-    demand = next((d for d in design.loads.demands if d.attachment == tag), None)
+    load = next((one for one in design.loads.attachments if one.attachment == tag), None)
     held = next(f for f in design.fastenings if f.array == array.id)
-    capacity = min(held.lag_capacity_lb, held.connector_capacity_lb)
+    capacity = min(held.lag_capacity_lb, array.system.attachment.uplift.capacity)
     return (
         Attribute("ID", tag),
         Attribute("TYPE", array.system.attachment.name),
         Attribute("RAFTER", str(rafter)),
-        Attribute("ZONE", demand.zone if demand else "NOT COMPUTED"),
-        Attribute("DEMAND_LB", f"{demand.demand_lb:.0f}" if demand else "NOT COMPUTED"),
+        Attribute("ZONE", load.zone if load else "NOT COMPUTED"),
+        Attribute("DEMAND_LB", f"{load.uplift_lb:.0f}" if load else "NOT COMPUTED"),
         Attribute("CAPACITY_LB", f"{capacity:.0f}"),
     )

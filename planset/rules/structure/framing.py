@@ -1,43 +1,95 @@
-"""Rafters carry the added load. Not computed yet."""
+"""Rafters carry what stands on them and what the arrays add, span by span."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.citation import clauses_of
+from planset.codes.nds.clauses import nds_clauses
+from planset.design.framing_loads import RafterUse
+from planset.design.utilization import Utilization
 from planset.finding import Finding, Outcome
-from planset.rules.rule import Rule
+from planset.rules.ratios import not_computed, use_outcome, use_ratio
+from planset.rules.rule import Rule, sentence
 
 if TYPE_CHECKING:
     from planset.design.design import Design
 
 
+_CHECKS = {"bending": "psi", "shear": "psi", "deflection": "in", "bearing": "psi"}
+
+
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Say which rafters the engineer must check by hand."""
-    framing = design.inputs.job.framing
-    line = design.inputs.line_of("framing")
-    if framing is None:
-        message = (
-            "The framing is by others; have its designer check bending, shear and deflection "
-            "under the added load."
-        )
-        yield RULE.found(Outcome.OPEN, citation, message, line=line)
+    """Judge the worst span of each plane in bending, shear, deflection and bearing."""
+    if missing := not_computed(RULE, design, citation):
+        yield missing
         return
-    planes = tuple(sorted({array.plane.id for array in design.mounted}))
-    message = (
-        f"Rafters ({framing.member} {framing.species} {framing.grade} at {framing.spacing:g} in) "
-        f"under the arrays on {', '.join(planes)} are not checked for the added load yet; have "
-        "the engineer check bending, shear and deflection by hand."
+    framing = design.loads.framing
+    for plane, reason in framing.reasons.items():
+        yield _not_computed(design, citation, plane, reason)
+    for plane in dict.fromkeys(use.plane for use in framing.rafters):
+        uses = [use for use in framing.rafters if use.plane == plane]
+        for name in _CHECKS:
+            worst = max(uses, key=lambda use: _of(use, name).ratio)
+            yield _judged(design, citation, name, worst)
+    if framing.beyond_supports:
+        yield _on_tails(design, citation, framing.beyond_supports)
+
+
+def _of(use: RafterUse, name: str) -> Utilization:
+    found: Utilization = getattr(use.check, name)
+    return found
+
+
+def _judged(design: Design, citation: str, name: str, use: RafterUse) -> Finding:
+    asked, unit = _of(use, name), _CHECKS[name]
+    ratio = use_ratio(asked.demand, asked.capacity)
+    outcome = use_outcome(ratio)
+    digits = 2 if unit == "in" else 0
+    fact = (
+        f"Rafter {use.rafter} of plane {use.plane}, {use.from_in:.4g} to {use.to_in:.4g} in from "
+        f"the eave in plan, under {use.case}: {name} {asked.demand:.{digits}f} {unit}, "
+        f"{asked.capacity:.{digits}f} {unit} at most"
     )
-    yield RULE.found(Outcome.OPEN, citation, message, objects=planes, line=line)
+    change = "spread the attachments, strengthen the rafters, or have an engineer judge them"
+    return RULE.found(
+        outcome,
+        citation,
+        sentence(outcome, fact, change),
+        measured=ratio,
+        limit=1.0,
+        demand=asked.demand,
+        capacity=asked.capacity,
+        use_unit=unit,
+        objects=(use.plane, name),
+        line=design.inputs.line_of("framing"),
+    )
+
+
+def _not_computed(design: Design, citation: str, plane: str, reason: str) -> Finding:
+    message = (
+        f"Rafters under the arrays on {plane} are not checked: {reason}; have them judged, and "
+        "add the letter to the set."
+    )
+    line = design.inputs.line_of("framing")
+    return RULE.found(Outcome.OPEN, citation, message, objects=(plane,), line=line)
+
+
+def _on_tails(design: Design, citation: str, attachments: tuple[str, ...]) -> Finding:
+    names = ", ".join(attachments[:3]) + (" and others" if len(attachments) > 3 else "")
+    message = (
+        f"{names} stand beyond the supports of their rafters, on the tail or above the last one, "
+        "which is not computed; have the engineer check it, or move the array."
+    )
+    line = design.inputs.line_of("framing", "supports")
+    return RULE.found(Outcome.OPEN, citation, message, objects=attachments, line=line)
 
 
 RULE = Rule(
     id="structure.framing",
     title="Rafters under the added load",
     subject="structure",
-    held_by="residential",
-    clauses=clauses_of("IRC", {2021: "R324.4.1"}),  # from memory
+    held_by="wood",
+    clauses=nds_clauses("3.3 to 3.10"),  # from memory
     check=check,
 )

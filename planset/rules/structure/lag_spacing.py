@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.citation import clauses_of
+from planset.codes.nds.clauses import nds_clauses
 from planset.finding import Finding
 from planset.rules.lines import array_line
+from planset.rules.ratios import use_outcome, use_ratio
 from planset.rules.rule import Rule, sentence
-from planset.rules.uplift import use_outcome, use_ratio
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -43,6 +43,6 @@ RULE = Rule(
     title="Lag screw to lag screw",
     subject="structure",
     held_by="wood",
-    clauses=clauses_of("NDS", {2018: "Table 12.5.1E"}),  # from memory
+    clauses=nds_clauses("Table 12.5.1E"),  # from memory
     check=check,
 )

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.citation import clauses_of
+from planset.codes.nds.clauses import nds_clauses
 from planset.finding import Finding, Outcome
 from planset.rules.limits import at_least_outcome, at_most_outcome
 from planset.rules.lines import array_line
@@ -47,6 +47,6 @@ RULE = Rule(
     title="Lead hole of the lag screws",
     subject="structure",
     held_by="wood",
-    clauses=clauses_of("NDS", {2018: "12.1.4.2"}),  # from memory
+    clauses=nds_clauses("12.1.4.2"),  # from memory
     check=check,
 )

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.citation import clauses_of
+from planset.codes.nds.clauses import nds_clauses
 from planset.finding import Finding
+from planset.rules.ratios import use_outcome, use_ratio
 from planset.rules.rule import Rule, sentence
-from planset.rules.uplift import use_outcome, use_ratio
 from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
@@ -43,6 +43,6 @@ RULE = Rule(
     title="Lag screw to the side of the rafter",
     subject="structure",
     held_by="wood",
-    clauses=clauses_of("NDS", {2018: "Table 12.5.1E"}),
+    clauses=nds_clauses("Table 12.5.1E"),
     check=check,
 )

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from planset.citation import CodeEdition, clauses_of
 from planset.finding import Finding, Outcome
 from planset.rules.lines import array_line
+from planset.rules.ratios import not_computed
 from planset.rules.rule import Rule
-from planset.rules.uplift import not_computed
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -20,7 +20,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     if missing := not_computed(RULE, design, citation):
         yield missing
         return
-    for method in design.loads.methods:
+    for method in (loads.method for loads in design.loads.arrays):
         if method.holds:
             outcome = Outcome.PASS
             message = f"Array {method.array} keeps every limit of the method."
@@ -45,7 +45,7 @@ RULE = Rule(
     title="Limits of the method for parallel panels",
     subject="structure",
     held_by="loads",
-    clauses=clauses_of("ASCE 7", {2016: "29.4.4"}),
+    clauses=clauses_of("ASCE 7", {2016: "29.4.4", 2022: "29.4.4"}),
     check=check,
     not_in=frozenset({CodeEdition("ASCE 7", 2010)}),  # from memory: the method came with ASCE 7-16
 )

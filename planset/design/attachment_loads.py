@@ -1,0 +1,232 @@
+"""Loads on every attachment: dead, snow and wind on its share of the array, and their sums."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from planset.codes.asce7 import solar_panels
+from planset.codes.asce7.load_combinations import (
+    AttachmentLoads,
+    CombinedLoad,
+    CombinedLoads,
+    loads_on_slope,
+)
+from planset.codes.asce7.solar_panels import PanelPressure
+from planset.design.attachments import Attachment, Racking
+from planset.design.layout import PlacedArray
+from planset.design.snow import PlaneSnow
+from planset.design.wind import BuildingWind, MethodCheck, PlaneWind, ZonePlan
+from planset.design.wind_arrays import ExposureTest, ModuleExposure, exposures
+from planset.design.wind_zones import ZonesTouched, zones_touched
+from planset.roof.solid import Roof
+
+if TYPE_CHECKING:
+    from planset.job.load import Inputs
+
+_SQIN_PER_SQFT = 144.0
+
+
+@dataclass(frozen=True, slots=True)
+class AttachmentLoad:
+    """Loads on one attachment; positive sizes, from its share of the array.
+
+    Attributes:
+        attachment: Id of the attachment.
+        array: Id of its array.
+        plane: Id of its plane.
+        figure: Number of the figure that its zone is of.
+        zone: The worst wind zone its share touches; off the plane the worst there is.
+        area_sqft: Its share on the slope, also the effective wind area [sq ft].
+        gcp_up: External pressure coefficient away from the roof, negative, unitless.
+        gcp_down: The same toward the roof, positive, unitless.
+        edge_factor: gamma_E of uplift, unitless.
+        equalization: gamma_a, unitless; 1.0 where the method's limits do not hold.
+        up: Pressure away from the roof, negative.
+        down: Pressure toward the roof.
+        continuity: Factor for the beam that the rail is, unitless.
+        loads: Unfactored loads, before that factor.
+        combined: The combinations of them, before that factor.
+    """
+
+    attachment: str
+    array: str
+    plane: str
+    figure: str
+    zone: str
+    area_sqft: float
+    gcp_up: float
+    gcp_down: float
+    edge_factor: float
+    equalization: float
+    up: PanelPressure
+    down: PanelPressure
+    continuity: float
+    loads: AttachmentLoads
+    combined: CombinedLoads
+
+    @property
+    def uplift_lb(self) -> float:
+        """The greatest pull normal to the roof, 0 when nothing pulls [lb]."""
+        return max(-self.combined.uplift.normal_lb, 0.0) * self.continuity
+
+    @property
+    def down_lb(self) -> float:
+        """The greatest force toward the roof [lb]."""
+        return max(self.combined.down.normal_lb, 0.0) * self.continuity
+
+    @property
+    def along_lb(self) -> float:
+        """The greatest force down the slope [lb]."""
+        return max(self.combined.along.along_lb, 0.0) * self.continuity
+
+    def forces(self) -> tuple[tuple[CombinedLoad, float, float], ...]:
+        """Every combination with its forces toward the roof and down the slope [lb]."""
+        factor = self.continuity
+        return tuple(
+            (load, load.normal_lb * factor, load.along_lb * factor) for load in self.combined.loads
+        )
+
+
+def edge_exposures(
+    inputs: Inputs,
+    roof: Roof,
+    array: PlacedArray,
+    others: tuple[PlacedArray, ...],
+    building: BuildingWind,
+    method: MethodCheck,
+) -> tuple[ModuleExposure, ...]:
+    """The geometric test of the edge factor on every module, empty unless the engineer chose it.
+
+    `roof` is that of the array's own building.
+
+    Source: ASCE 7, 29.4.4.
+    """
+    engineering = inputs.job.engineering
+    if engineering is None or engineering.edge_factor != "exposed_panels":
+        return ()
+    test = ExposureTest(
+        mean_roof_height_in=building.size.mean_roof_height_in,
+        height_above_roof_in=method.height_above_roof_in,
+        chord_in=max(array.product.width, array.product.height),
+    )
+    return exposures(roof, array, others, test)
+
+
+def attachment_loads(
+    inputs: Inputs,
+    building: BuildingWind,
+    array: PlacedArray,
+    racking: Racking,
+    method: MethodCheck,
+    exposed: tuple[ModuleExposure, ...],
+    snow: PlaneSnow | None,
+) -> tuple[AttachmentLoad, ...]:
+    """Loads on every attachment of one array, ASCE 7, 29.4.4, chapter 7 and 2.4.1.
+
+    Unless the engineer chose the geometric test, gamma_E is 1.5 for uplift on every attachment,
+    which is safe wherever the exposed edges are. An attachment beyond the modules, which takes no
+    share of them, has no load.
+
+    Args:
+        inputs: The job.
+        building: Wind on the array's building.
+        array: The array.
+        racking: Its rails and attachments.
+        method: Whether the method's limits hold.
+        exposed: What the geometric test says of its modules, empty when it was not chosen.
+        snow: Snow on its plane, None without any.
+    """
+    loaded = [item for item in racking.attachments if item.tributary_sqft > 0]
+    shares = [item.tributary for item in loaded]
+    wind = building.planes[array.plane.id]
+    touched = [zones_touched(plan.regions, shares) for plan in wind.plans]
+    factors = {module.module: module.edge_factor for module in exposed}
+    found = []
+    for place, item in enumerate(loaded):
+        zones = tuple(of_plan[place] for of_plan in touched)
+        factor = _edge_factor(item, array, factors)
+        found.append(_load(inputs, building, array, item, wind, zones, method, factor, snow))
+    return tuple(found)
+
+
+def _edge_factor(item: Attachment, array: PlacedArray, factors: Mapping[str, float]) -> float:
+    """gamma_E of an attachment: the greatest of the modules it holds."""
+    exposed = solar_panels.EDGE_FACTOR_EXPOSED
+    held = [m.id for m in array.modules if m.surface.overlaps(item.tributary)]
+    return max((factors.get(name, exposed) for name in held), default=exposed)
+
+
+def _load(
+    inputs: Inputs,
+    building: BuildingWind,
+    array: PlacedArray,
+    item: Attachment,
+    wind: PlaneWind,
+    touched: tuple[ZonesTouched, ...],
+    method: MethodCheck,
+    edge_factor: float,
+    snow: PlaneSnow | None,
+) -> AttachmentLoad:
+    area = item.tributary_sqft
+    plan, zone, gcp = _worst(wind.plans, touched, area)
+    gcp_down = max(plan.figure.gcp_downward(area) for plan in wind.plans)
+    equalization = solar_panels.pressure_equalization(area) if method.holds else 1.0
+    least = inputs.jurisdiction.minimums.panel_pressure
+    minimum = solar_panels.MINIMUM_CC_PRESSURE_PSF if least is None else least.value
+    standard, velocity = building.standard, building.velocity
+    up = standard.panel_pressure(velocity, gcp, edge_factor, equalization, minimum_psf=minimum)
+    down = standard.panel_pressure(
+        velocity,
+        gcp_down,
+        solar_panels.EDGE_FACTOR_INTERIOR,
+        equalization,
+        minimum_psf=minimum,
+    )
+    loads = loads_on_slope(
+        area,
+        array.plane.slope_deg,
+        dead_psf=array.system.dead_load_psf,
+        least_dead_psf=least_dead_psf(array),
+        roof_live_psf=0.0,
+        snow_psf=snow.on_panels_psf if snow else 0.0,
+        wind_down_psf=down.pressure_psf,
+        wind_up_psf=-up.pressure_psf,
+    )
+    return AttachmentLoad(
+        attachment=item.id,
+        array=array.id,
+        plane=array.plane.id,
+        figure=plan.figure.number,
+        zone=zone,
+        area_sqft=area,
+        gcp_up=gcp,
+        gcp_down=gcp_down,
+        edge_factor=edge_factor,
+        equalization=equalization,
+        up=up,
+        down=down,
+        continuity=item.continuity,
+        loads=loads,
+        combined=standard.combine(loads),
+    )
+
+
+def least_dead_psf(array: PlacedArray) -> float:
+    """The smallest dead load of an array: its modules alone, on their area on the slope [psf]."""
+    module = array.product
+    alone = module.weight / (module.width * module.height / _SQIN_PER_SQFT)
+    return min(alone, array.system.dead_load_psf)
+
+
+def _worst(
+    plans: tuple[ZonePlan, ...], touched: tuple[ZonesTouched, ...], area_sqft: float
+) -> tuple[ZonePlan, str, float]:
+    """Of all figures the zone with the largest suction among those touched, and its GCp."""
+    found = []
+    for plan, zones in zip(plans, touched, strict=True):
+        zone, gcp = plan.figure.worst(zones.zones or plan.figure.zones, area_sqft)
+        found.append((gcp, zone, plan))
+    gcp, zone, plan = min(found, key=lambda one: one[0])
+    return plan, zone, gcp

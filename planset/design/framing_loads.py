@@ -1,0 +1,275 @@
+"""Rafters under what stands on them now and what the arrays add, support by support.
+
+Spans and loads are those of the horizontal projection, as in the span tables of the codes: a force
+P normal to the roof bends a rafter like P / cos(slope) across its projection. Every span between
+two supports counts as a simple beam.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from planset.codes.ibc.panel_live_load import live_load_omitted
+from planset.codes.ibc.roof_live_load import ROOF_LIVE_PSF
+from planset.codes.nds.beam_values import (
+    Service,
+    adjusted,
+    beam_stability_factor,
+    effective_length_in,
+)
+from planset.codes.nds.design_values import DesignValues, design_values, size_factor
+from planset.codes.nds.lumber import Section, section
+from planset.design.attachment_loads import AttachmentLoad
+from planset.design.attachments import Attachment
+from planset.design.beam import Loads
+from planset.design.fastening import load_duration
+from planset.design.rafter import RafterCheck, check_rafter
+from planset.design.snow import PlaneSnow
+from planset.roof.plane import Plane
+
+if TYPE_CHECKING:
+    from planset.codes.asce7.load_combinations import Combination
+    from planset.job.framing import Framing
+
+_REPETITIVE_UP_TO_IN = 24.0  # NDS 2018, 4.3.9
+_STRIP_IN = 3.0  # a load on part of a span is entered as forces so far apart
+
+
+@dataclass(frozen=True, slots=True)
+class RafterUse:
+    """One span of one rafter under the case that asks most of it.
+
+    Attributes:
+        plane: Id of the plane.
+        rafter: Number of the rafter.
+        from_in: Lower support, in plan from the eave's edge [in].
+        to_in: Upper support [in].
+        case: The loads, in words.
+        check: What is asked of it and what it allows.
+    """
+
+    plane: str
+    rafter: int
+    from_in: float
+    to_in: float
+    case: str
+    check: RafterCheck
+
+
+@dataclass(frozen=True, slots=True)
+class OnRafters:
+    """What the rafters of one plane carry.
+
+    Attributes:
+        plane: The plane.
+        framing: The framing.
+        combinations: ASD combinations of the edition in force.
+        attachments: Attachments on the plane's rafters, each with its loads.
+        snow: Snow on the plane, None without any.
+        clear_space_in: Between the roof and the underside of the modules [in].
+        point_load_share: Part of an attachment's load that its own rafter takes, unitless.
+    """
+
+    plane: Plane
+    framing: Framing
+    combinations: tuple[Combination, ...]
+    attachments: tuple[tuple[Attachment, AttachmentLoad], ...]
+    snow: PlaneSnow | None
+    clear_space_in: float
+    point_load_share: float
+
+    @property
+    def supports_in(self) -> tuple[float, ...]:
+        """Where the rafters bear, in plan from the eave's edge [in].
+
+        Raises:
+            ValueError: Nobody surveyed it.
+        """
+        supports = self.framing.supports_on(self.plane.id)
+        if supports is None:
+            msg = f"where the rafters of plane {self.plane.id} bear is not surveyed"
+            raise ValueError(msg)
+        return supports
+
+    @property
+    def beyond_supports(self) -> tuple[str, ...]:
+        """Attachments on the rafters' tails, or above their last support."""
+        supports = self.supports_in
+        places = ((item.id, item.v_in / self.plane.slope_factor) for item, _ in self.attachments)
+        return tuple(name for name, x in places if not supports[0] <= x <= supports[-1])
+
+
+@dataclass(frozen=True, slots=True)
+class _Span:
+    """One span of one rafter with what lies over it, in plan from its lower support [in]."""
+
+    rafter: int
+    start: float
+    length: float
+    covered: tuple[tuple[float, float], ...]
+    held: tuple[tuple[float, AttachmentLoad], ...]
+
+
+def rafter_uses(carried: OnRafters) -> tuple[RafterUse, ...]:
+    """The worst case of every span of every rafter that attachments stand on.
+
+    Raises:
+        ValueError: The table has no values of this species and grade, or the supports of the
+            plane are not surveyed.
+    """
+    framing = carried.framing
+    values = design_values(framing.species, framing.grade, framing.member)
+    uses = []
+    for span in _spans(carried):
+        cases = [*_without_array(carried, span), *_with_array(carried, span)]
+        judged = [
+            RafterUse(
+                carried.plane.id,
+                span.rafter,
+                span.start,
+                span.start + span.length,
+                name,
+                _checked(framing, values, span, total, live, duration),
+            )
+            for name, total, live, duration in cases
+        ]
+        uses.append(max(judged, key=lambda use: use.check.ratio))
+    return tuple(uses)
+
+
+_Case = tuple[str, Loads, Loads, float]
+"""Name, all loads, those that deflection counts, and CD."""
+
+
+def _without_array(carried: OnRafters, span: _Span) -> Iterator[_Case]:
+    """The roof as it is, which the codes ask for beside the roof with its panels."""
+    per_in = carried.framing.spacing / 144
+    dead = _dead_psf(carried) * per_in
+    for name, shortest, load_psf in (
+        ("Lr", "roof live", ROOF_LIVE_PSF),
+        ("S", "snow", carried.snow.on_roof_psf if carried.snow else 0.0),
+    ):
+        if load_psf:
+            live = Loads(load_psf * per_in)
+            total = Loads(dead + load_psf * per_in)
+            yield f"D + {name}, no array", total, live, load_duration(shortest)
+
+
+def _with_array(carried: OnRafters, span: _Span) -> Iterator[_Case]:
+    cos = math.cos(math.radians(carried.plane.slope_deg))
+    per_in = carried.framing.spacing / 144
+    under = 0.0 if live_load_omitted(carried.clear_space_in) else ROOF_LIVE_PSF
+    bare_snow = carried.snow.on_roof_psf if carried.snow else 0.0
+    for factors in carried.combinations:
+        dead = (factors.dead + factors.least_dead) * _dead_psf(carried) * per_in
+        open_air = (factors.roof_live * ROOF_LIVE_PSF + factors.snow * bare_snow) * per_in
+        beside = _strips(_uncovered(span), open_air)
+        below = _strips(span.covered, factors.roof_live * under * per_in)
+        points, live_points = [], []
+        for place, load in span.held:
+            share = carried.point_load_share * load.continuity
+            (combined,) = (c for c in load.combined.loads if c.combination == factors)
+            points.append((place, combined.normal_lb / cos * share))
+            live_points.append((place, factors.snow * load.loads.snow_lb * share))
+        live = (*beside, *below, *live_points)
+        total = Loads(dead, (*beside, *below, *points))
+        duration = load_duration(factors.shortest_load)
+        yield f"{factors.text}, array in place", total, Loads(0.0, live), duration
+
+
+def _dead_psf(carried: OnRafters) -> float:
+    """The roof's own weight on the horizontal projection [psf]."""
+    return carried.framing.roof_dead_load * carried.plane.slope_factor
+
+
+def _strips(
+    parts: tuple[tuple[float, float], ...], load_lb_per_in: float
+) -> tuple[tuple[float, float], ...]:
+    """A load on parts of a span as forces in the middle of short strips."""
+    if not load_lb_per_in:
+        return ()
+    forces = []
+    for start, end in parts:
+        count = max(math.ceil((end - start) / _STRIP_IN), 1)
+        width = (end - start) / count
+        forces += [(start + (n + 0.5) * width, load_lb_per_in * width) for n in range(count)]
+    return tuple(forces)
+
+
+def _uncovered(span: _Span) -> tuple[tuple[float, float], ...]:
+    bounds = [0.0, *(end for part in span.covered for end in part), span.length]
+    gaps = zip(bounds[::2], bounds[1::2], strict=True)
+    return tuple((start, end) for start, end in gaps if end > start)
+
+
+def _spans(carried: OnRafters) -> Iterator[_Span]:
+    slope = carried.plane.slope_factor
+    by_rafter: dict[int, list[tuple[Attachment, AttachmentLoad]]] = {}
+    for item, load in carried.attachments:
+        by_rafter.setdefault(item.rafter, []).append((item, load))
+    for rafter, held in sorted(by_rafter.items()):
+        covers = _joined([(i.tributary.y0 / slope, i.tributary.y1 / slope) for i, _ in held])
+        for low, high in pairwise(carried.supports_in):
+            covered = tuple(
+                (max(a, low) - low, min(b, high) - low)
+                for a, b in covers
+                if min(b, high) > max(a, low)
+            )
+            inside = tuple(
+                (item.v_in / slope - low, load)
+                for item, load in held
+                if low <= item.v_in / slope <= high
+            )
+            yield _Span(rafter, low, high - low, covered, inside)
+
+
+def _joined(parts: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Parts of a line that touch as one, in order."""
+    joined: list[tuple[float, float]] = []
+    for start, end in sorted(parts):
+        if joined and start <= joined[-1][1] + 1e-9:
+            joined[-1] = (joined[-1][0], max(joined[-1][1], end))
+        else:
+            joined.append((start, end))
+    return joined
+
+
+def _checked(
+    framing: Framing,
+    values: DesignValues,
+    span: _Span,
+    total: Loads,
+    live: Loads,
+    duration: float,
+) -> RafterCheck:
+    lumber = section(framing.member)
+    service = Service(
+        load_duration=duration,
+        repetitive=framing.spacing <= _REPETITIVE_UP_TO_IN,
+        size=size_factor(framing.species, framing.member),
+    )
+    allowed = adjusted(values, service)
+    return check_rafter(
+        span.length,
+        lumber,
+        allowed,
+        total,
+        live,
+        stability=_stability(framing, lumber, allowed, span, total),
+        deflection_limit=240.0 if framing.ceiling == "attached" else 180.0,
+    )
+
+
+def _stability(
+    framing: Framing, lumber: Section, allowed: DesignValues, span: _Span, total: Loads
+) -> float:
+    """CL: the deck holds the upper edge; the lower one is free where no ceiling holds it."""
+    lifts = total.uniform_lb_per_in * span.length + sum(load for _, load in total.points) < 0
+    if not lifts or framing.ceiling == "attached":
+        return 1.0
+    length = effective_length_in(span.length, lumber)
+    return beam_stability_factor(allowed.fb_psi, allowed.e_min_psi, length, lumber)

@@ -1,0 +1,298 @@
+"""All loads of a job: wind and snow on its roofs, and what they ask of what holds the arrays."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from planset.codes.nds.design_values import design_values
+from planset.design.added_loads import AddedGravity, AddedMass, added_gravity, added_mass
+from planset.design.attachment_loads import AttachmentLoad, attachment_loads, edge_exposures
+from planset.design.attachments import Attachment, Racking
+from planset.design.buildup import BuildUp
+from planset.design.fastening import Fastening, LagUse, lag_use
+from planset.design.framing_loads import OnRafters, RafterUse, rafter_uses
+from planset.design.layout import PlacedArray
+from planset.design.rail_loads import RailUse, rail_uses
+from planset.design.snow import PlaneSnow, plane_snow
+from planset.design.wind import (
+    BuildingWind,
+    MethodCheck,
+    building_wind,
+    method_check,
+    standard_of,
+)
+from planset.design.wind_arrays import ModuleExposure
+from planset.roof.solid import Roof
+
+if TYPE_CHECKING:
+    from planset.codes.asce7.standard import Standard
+    from planset.job.load import Inputs
+
+BY_OTHERS = "the mounting of every array is by others"
+
+
+@dataclass(frozen=True, slots=True)
+class ArrayLoads:
+    """Loads on one mounted array.
+
+    Attributes:
+        array: Its id.
+        method: Whether the panel method holds.
+        exposed: What the engineer's geometric test says of its modules, empty without one.
+        attachments: Loads on every attachment, by tag.
+        lags: Lag screws under them, alike.
+        rails: Rails under them.
+    """
+
+    array: str
+    method: MethodCheck
+    exposed: tuple[ModuleExposure, ...]
+    attachments: tuple[AttachmentLoad, ...]
+    lags: tuple[LagUse, ...]
+    rails: tuple[RailUse, ...]
+
+    def worst_by_zone(
+        self, demand: Callable[[AttachmentLoad], float]
+    ) -> tuple[AttachmentLoad, ...]:
+        """Of every wind zone the attachment of the greatest demand, the worst zone first."""
+        worst: dict[str, AttachmentLoad] = {}
+        for load in self.attachments:
+            known = worst.get(load.zone)
+            if known is None or demand(load) > demand(known):
+                worst[load.zone] = load
+        return tuple(sorted(worst.values(), key=lambda load: (-demand(load), load.zone)))
+
+
+@dataclass(frozen=True, slots=True)
+class FramingLoads:
+    """Rafters under the arrays.
+
+    Attributes:
+        rafters: Every span of every rafter that attachments stand on.
+        reasons: Why the rafters of a plane are not computed, by its id.
+        beyond_supports: Attachments on a rafter's tail, beyond its supports.
+    """
+
+    rafters: tuple[RafterUse, ...] = ()
+    reasons: Mapping[str, str] = field(default_factory=dict)
+    beyond_supports: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Loads:
+    """What wind, snow and weight do to a job.
+
+    Attributes:
+        reason: Why nothing is computed for the attachments, "" when it is.
+        standard: The edition of ASCE 7 in force, None where it is not one of ours.
+        buildings: Wind on every building under an array, by id; "" is the house.
+        planes: Planes under any array.
+        no_wind: Why there is none, by the id of the building or plane concerned.
+        snow: Snow by plane; without an entry there is none.
+        arrays: Loads on every mounted array.
+        framing: Rafters under them.
+        gravity: What they add to the gravity loads of every plane.
+        mass: What they add to the mass of every building.
+    """
+
+    reason: str
+    standard: Standard | None = None
+    buildings: Mapping[str, BuildingWind] = field(default_factory=dict)
+    planes: tuple[str, ...] = ()
+    no_wind: Mapping[str, str] = field(default_factory=dict)
+    snow: Mapping[str, PlaneSnow] = field(default_factory=dict)
+    arrays: tuple[ArrayLoads, ...] = ()
+    framing: FramingLoads = FramingLoads()
+    gravity: tuple[AddedGravity, ...] = ()
+    mass: tuple[AddedMass, ...] = ()
+
+    @property
+    def attachments(self) -> tuple[AttachmentLoad, ...]:
+        """Loads on every attachment of the job."""
+        return tuple(load for array in self.arrays for load in array.attachments)
+
+
+@dataclass(frozen=True, slots=True)
+class Mounted:
+    """One mounted array with all that was placed and measured for it."""
+
+    array: PlacedArray
+    racking: Racking
+    build_up: BuildUp
+    fastening: Fastening
+
+    @property
+    def clear_space_in(self) -> float:
+        """Between the lowest pan of the roof and the underside of the modules [in]."""
+        return max(self.build_up.height_above_roof_in - self.array.product.depth, 0.0)
+
+
+def loads_of(
+    inputs: Inputs, roof: Roof, arrays: tuple[PlacedArray, ...], mounted: tuple[Mounted, ...]
+) -> Loads:
+    """Loads of a job.
+
+    Args:
+        inputs: The job.
+        roof: All its roofs.
+        arrays: All arrays.
+        mounted: Those whose mounting the job designs.
+    """
+    standard = standard_of(inputs)
+    if standard is None:
+        adopted = inputs.jurisdiction.codes.loads.code_edition
+        return Loads(f"loads of {adopted} are not computed yet")
+    buildings, no_wind = _winds(inputs, standard, roof, arrays)
+    snow = _snow(inputs, standard, arrays)
+    planes = tuple(dict.fromkeys(array.plane.id for array in arrays))
+    reason = _reason(mounted, no_wind)
+    if reason:
+        return Loads(reason, standard, buildings, planes, no_wind, snow)
+    on_arrays = tuple(
+        _on_array(
+            inputs,
+            roof,
+            one,
+            arrays,
+            buildings[one.array.plane.building],
+            snow.get(one.array.plane.id),
+        )
+        for one in mounted
+    )
+    placed = tuple(one.array for one in mounted)
+    return Loads(
+        "",
+        standard,
+        buildings,
+        planes,
+        no_wind,
+        snow,
+        on_arrays,
+        _framing(inputs, standard, mounted, on_arrays, snow),
+        added_gravity(
+            inputs.framing, placed, {one.array.id: one.clear_space_in for one in mounted}, snow
+        ),
+        added_mass(inputs.framing, roof, placed),
+    )
+
+
+def _on_array(
+    inputs: Inputs,
+    roof: Roof,
+    mounted: Mounted,
+    arrays: tuple[PlacedArray, ...],
+    building: BuildingWind,
+    snow: PlaneSnow | None,
+) -> ArrayLoads:
+    array, racking = mounted.array, mounted.racking
+    own_roof = roof.over(building.building)
+    method = method_check(own_roof, array, mounted.build_up.height_above_roof_in)
+    exposed = edge_exposures(inputs, own_roof, array, arrays, building, method)
+    loads = attachment_loads(inputs, building, array, racking, method, exposed, snow)
+    return ArrayLoads(
+        array.id,
+        method,
+        exposed,
+        loads,
+        tuple(lag_use(load, mounted.fastening) for load in loads),
+        rail_uses(inputs, building, array, racking, loads),
+    )
+
+
+def _winds(
+    inputs: Inputs, standard: Standard, roof: Roof, arrays: tuple[PlacedArray, ...]
+) -> tuple[dict[str, BuildingWind], dict[str, str]]:
+    """Wind on the buildings under arrays, and why there is none on a building or plane."""
+    winds: dict[str, BuildingWind] = {}
+    reasons: dict[str, str] = {}
+    for building in dict.fromkeys(array.plane.building for array in arrays):
+        found = building_wind(inputs, standard, roof, building)
+        if isinstance(found, str):
+            reasons[building] = found
+        else:
+            winds[building] = found
+    for array in arrays:
+        wind = winds.get(array.plane.building)
+        if wind and wind.planes[array.plane.id].reason:
+            reasons[array.plane.id] = wind.planes[array.plane.id].reason
+    return winds, reasons
+
+
+def _snow(
+    inputs: Inputs, standard: Standard, arrays: tuple[PlacedArray, ...]
+) -> dict[str, PlaneSnow]:
+    planes = {array.plane.id: array.plane for array in arrays}
+    covers = ((name, plane_snow(inputs, standard, plane)) for name, plane in planes.items())
+    return {name: cover for name, cover in covers if cover is not None}
+
+
+def _reason(mounted: tuple[Mounted, ...], no_wind: Mapping[str, str]) -> str:
+    if not mounted:
+        return BY_OTHERS
+    planes = [one.array.plane for one in mounted]
+    told = (no_wind.get(plane.building) or no_wind.get(plane.id) for plane in planes)
+    return next((reason for reason in told if reason), "")
+
+
+def _framing(
+    inputs: Inputs,
+    standard: Standard,
+    mounted: tuple[Mounted, ...],
+    on_arrays: tuple[ArrayLoads, ...],
+    snow: Mapping[str, PlaneSnow],
+) -> FramingLoads:
+    """Rafters plane by plane."""
+    reason = _no_rafters(inputs)
+    uses: list[RafterUse] = []
+    reasons: dict[str, str] = {}
+    beyond: list[str] = []
+    for carried in _on_planes(inputs, standard, mounted, on_arrays, snow):
+        if reason:
+            reasons[carried.plane.id] = reason
+            continue
+        uses += rafter_uses(carried)
+        beyond += carried.beyond_supports
+    return FramingLoads(tuple(uses), reasons, tuple(beyond))
+
+
+def _no_rafters(inputs: Inputs) -> str:
+    """Why rafters are not computed, "" when they are."""
+    framing = inputs.framing
+    if framing.kind == "truss":
+        return "the roof is on trusses, which their designer must judge"
+    try:
+        design_values(framing.species, framing.grade, framing.member)
+    except ValueError:
+        return f"no design values of {framing.species} {framing.grade} are at hand"
+    return ""
+
+
+def _on_planes(
+    inputs: Inputs,
+    standard: Standard,
+    mounted: tuple[Mounted, ...],
+    on_arrays: tuple[ArrayLoads, ...],
+    snow: Mapping[str, PlaneSnow],
+) -> Iterator[OnRafters]:
+    """What the rafters of every plane carry of all its arrays."""
+    engineering = inputs.job.engineering
+    planes = {one.array.plane.id: one.array.plane for one in mounted}
+    for name, plane in planes.items():
+        held: list[tuple[Attachment, AttachmentLoad]] = []
+        clear = 0.0
+        for one, loads in zip(mounted, on_arrays, strict=True):
+            if one.array.plane.id == name:
+                of_id = {load.attachment: load for load in loads.attachments}
+                held += [(a, of_id[a.id]) for a in one.racking.attachments if a.id in of_id]
+                clear = max(clear, one.clear_space_in)
+        yield OnRafters(
+            plane=plane,
+            framing=inputs.framing,
+            combinations=standard.asd,
+            attachments=tuple(held),
+            snow=snow.get(name),
+            clear_space_in=clear,
+            point_load_share=engineering.point_load_share if engineering else 1.0,
+        )

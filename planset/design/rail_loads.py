@@ -1,0 +1,192 @@
+"""Rails as beams on their attachments, and as their maker's span table sees them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from planset.design.attachment_loads import AttachmentLoad
+from planset.design.attachments import Attachment, Racking, Rail
+from planset.design.beam import Beam
+from planset.design.layout import PlacedArray
+from planset.design.rail import RailCheck, RailSection, check_rail
+from planset.design.span_table import (
+    NotCovered,
+    SpanReading,
+    SpanRow,
+    SpanSite,
+    SpanTable,
+    read_span,
+)
+from planset.design.wind import BuildingWind
+
+if TYPE_CHECKING:
+    from planset.catalog.rail import RailProfile
+    from planset.catalog.rail import SpanTable as StatedTable
+    from planset.job.load import Inputs
+
+
+@dataclass(frozen=True, slots=True)
+class RailUse:
+    """One rail under its loads.
+
+    Attributes:
+        rail: Tag of the rail.
+        array: Id of its array.
+        zones: Wind zones of its attachments.
+        width_in: The widest strip of modules it carries [in].
+        up_lb_per_in: Greatest net load away from the roof, ASD [lb/in].
+        down_lb_per_in: Greatest load toward the roof, ASD [lb/in].
+        span_in: Its longest span [in].
+        cantilever_in: Its longest free end [in].
+        cantilever_limit_in: The maker's share of the span beside that end [in].
+        up: What uplift asks of it, None on fewer than two attachments.
+        down: What the load toward the roof asks of it, None likewise.
+        table: What the maker's span table says, None where the system has none.
+    """
+
+    rail: str
+    array: str
+    zones: tuple[str, ...]
+    width_in: float
+    up_lb_per_in: float
+    down_lb_per_in: float
+    span_in: float
+    cantilever_in: float
+    cantilever_limit_in: float
+    up: RailCheck | None
+    down: RailCheck | None
+    table: SpanReading | NotCovered | None
+
+
+def rail_uses(
+    inputs: Inputs,
+    building: BuildingWind,
+    array: PlacedArray,
+    racking: Racking,
+    loads: tuple[AttachmentLoad, ...],
+) -> tuple[RailUse, ...]:
+    """Every rail of an array that carries modules.
+
+    A rail's line load is the greatest of its attachments' own loads over the length each holds,
+    along the whole rail: safe where zones change under it. It bends as a row of simple beams or
+    as one that runs through, whichever is worse.
+    """
+    by_id = {load.attachment: load for load in loads}
+    uses = []
+    for rail in racking.rails:
+        held = [item for item in racking.attachments if item.rail == rail.id]
+        loaded = [item for item in held if item.id in by_id]
+        if loaded:
+            own = [by_id[item.id] for item in loaded]
+            uses.append(_use(inputs, building, array, rail, held, loaded, own))
+    return tuple(uses)
+
+
+def _use(
+    inputs: Inputs,
+    building: BuildingWind,
+    array: PlacedArray,
+    rail: Rail,
+    held: list[Attachment],
+    loaded: list[Attachment],
+    loads: list[AttachmentLoad],
+) -> RailUse:
+    profile = array.system.rail
+    heights = [item.v_in for item in held]
+    spans = [b - a for a, b in pairwise(heights)]
+    ends = (max(heights[0] - rail.v0_in, 0.0), max(rail.v1_in - heights[-1], 0.0))
+    lengths = [item.tributary.height for item in loaded]
+    up = max(
+        max(-load.combined.uplift.normal_lb, 0.0) / length
+        for load, length in zip(loads, lengths, strict=True)
+    )
+    down = max(
+        max(load.combined.down.normal_lb, 0.0) / length
+        for load, length in zip(loads, lengths, strict=True)
+    )
+    zones = tuple(dict.fromkeys(load.zone for load in loads))
+    width = max(item.tributary.width for item in loaded)
+    end, beside = max(zip(ends, (spans[0], spans[-1]), strict=True)) if spans else (max(ends), 0.0)
+    beam = Beam(tuple(spans), *ends) if spans else None
+    return RailUse(
+        rail=rail.id,
+        array=array.id,
+        zones=zones,
+        width_in=width,
+        up_lb_per_in=up,
+        down_lb_per_in=down,
+        span_in=max(spans, default=0.0),
+        cantilever_in=end,
+        cantilever_limit_in=profile.cantilever_share * beside,
+        up=_checked(beam, -up, profile),
+        down=_checked(beam, down, profile),
+        table=_reading(inputs, building, array, zones, width),
+    )
+
+
+def _checked(beam: Beam | None, load_lb_per_in: float, profile: RailProfile) -> RailCheck | None:
+    if beam is None:
+        return None
+    stated = profile.section
+    moment = stated.moment_lb_ft * 12
+    section = RailSection(stated.inertia_in4, moment, moment, stated.modulus_psi)
+    return check_rail(beam, load_lb_per_in, section, deflection_limit=profile.deflection_ratio)
+
+
+def _reading(
+    inputs: Inputs,
+    building: BuildingWind,
+    array: PlacedArray,
+    zones: tuple[str, ...],
+    width_in: float,
+) -> SpanReading | NotCovered | None:
+    stated = array.system.rail.span_table
+    if stated is None:
+        return None
+    site = inputs.job.site
+    known = {row.zone for row in stated.rows}
+    return read_span(
+        _as_table(stated, array),
+        SpanSite(
+            edition=str(building.standard.edition),
+            zones=tuple(dict.fromkeys(_zone_of_table(zone, known) for zone in zones)),
+            slope_deg=array.plane.slope_deg,
+            wind_mph=site.wind_speed,
+            snow_psf=site.ground_snow,
+            height_ft=building.height_ft,
+            module_length_in=width_in,
+            exposure=site.exposure,
+            topographic=site.topographic_factor,
+        ),
+    )
+
+
+def _zone_of_table(zone: str, known: set[str]) -> str:
+    """The zone as the table names it: by itself, or by its number where 2e and 2n are one."""
+    return zone if zone in known else zone[0]
+
+
+def _as_table(stated: StatedTable, array: PlacedArray) -> SpanTable:
+    rows = tuple(
+        SpanRow(
+            span_in=row.span,
+            cantilever_in=row.cantilever,
+            zone=row.zone,
+            slope_deg=(row.slope_from, row.slope_to),
+            wind_mph=row.wind_speed,
+            snow_psf=row.ground_snow,
+            height_ft=row.roof_height / 12,
+            module_length_in=stated.tributary_width,
+            exposure=row.exposure,
+        )
+        for row in stated.rows
+    )
+    return SpanTable(
+        title=f"{stated.document}, page {stated.page}",
+        issuer=array.system.maker,
+        date=stated.issued.isoformat(),
+        edition=stated.edition_name,
+        rows=rows,
+    )

@@ -1,0 +1,90 @@
+"""What the arrays add to the roof's gravity loads stays small, or its exception holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from planset.citation import clauses_of
+from planset.codes.iebc.gravity import GREATEST_INCREASE, dwelling_exception
+from planset.design.added_loads import AddedGravity
+from planset.finding import Finding, Outcome
+from planset.rules.ratios import not_computed
+from planset.rules.rule import Rule
+
+_DWELLINGS = {"one_family_dwelling": 1, "two_family_dwelling": 2, "townhouse": 1}
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+
+def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
+    """Compare dead and live or snow load under the arrays with what was there before."""
+    if missing := not_computed(RULE, design, citation):
+        yield missing
+        return
+    for added in design.loads.gravity:
+        yield _judged(design, citation, added)
+
+
+def _judged(design: Design, citation: str, added: AddedGravity) -> Finding:
+    share = added.increase.share
+    fact = (
+        f"Under the arrays on {added.plane} the {added.increase.of} load grows most; dead load "
+        f"with roof live load or snow goes from {added.existing.total:.1f} to "
+        f"{added.altered.total:.1f} psf"
+    )
+    if not added.increase.exceeds:
+        outcome, message = Outcome.PASS, f"{fact}."
+    elif _excepted(design):
+        outcome = Outcome.PASS
+        message = f"{fact}; a dwelling of few units by the residential code is excepted."
+    else:
+        outcome = Outcome.ASK
+        message = (
+            f"{fact}, and no exception is known to hold. Show that the rafters meet the code for "
+            "new ones, or ask the plan reviewer which exception is accepted."
+        )
+    return RULE.found(
+        outcome,
+        citation,
+        message,
+        measured=round(100 * share, 6),
+        limit=100 * GREATEST_INCREASE,
+        unit="%",
+        objects=(added.plane,),
+        line=design.inputs.line_of("framing", "roof_dead_load"),
+    )
+
+
+def _excepted(design: Design) -> bool:
+    """Whether the exception of small dwellings is known to hold.
+
+    That the building meets the residential code with the load added is known when its rafters
+    were computed and hold.
+    """
+    building, framing = design.inputs.job.building, design.loads.framing
+    computed = bool(framing.rafters) and not framing.reasons
+    holds = all(use.check.ratio <= 1 for use in framing.rafters) if computed else None
+    return bool(
+        dwelling_exception(
+            group_r=building.occupancy.startswith("R"),
+            units=_DWELLINGS.get(building.use),
+            light_frame_or_irc=holds,
+        )
+    )
+
+
+RULE = Rule(
+    id="structure.added-gravity",
+    title="Gravity load added to the roof",
+    subject="structure",
+    held_by="existing",
+    clauses={
+        **clauses_of(
+            "IEBC", {2012: "403.3", 2015: "403.3", 2018: "503.3", 2021: "503.3", 2024: "503.3"}
+        ),
+        **clauses_of("CEBC", {2022: "503.3", 2025: "503.3"}),
+    },  # of IEBC 2018 seen, the rest from memory,
+    check=check,
+)

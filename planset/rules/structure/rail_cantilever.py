@@ -1,0 +1,53 @@
+"""The free end of a rail is short enough by its maker's share of the span beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from planset.finding import Finding
+from planset.rules.limits import at_most_outcome
+from planset.rules.lines import array_line
+from planset.rules.ratios import not_computed
+from planset.rules.rule import Rule, sentence
+from planset.units import format_feet_inches
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+
+def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
+    """Compare the longest free end of each array with its limit."""
+    if missing := not_computed(RULE, design, citation):
+        yield missing
+        return
+    for array, loads in zip(design.mounted, design.loads.arrays, strict=True):
+        ends = [use for use in loads.rails if use.up is not None]
+        if not ends:
+            continue
+        use = max(ends, key=lambda one: one.cantilever_in - one.cantilever_limit_in)
+        outcome = at_most_outcome(use.cantilever_in, use.cantilever_limit_in)
+        is_free = format_feet_inches(use.cantilever_in, rounding="up")
+        most = format_feet_inches(use.cantilever_limit_in, rounding="down")
+        fact = f"Rail {use.rail} runs {is_free} past its last attachment, {most} at most"
+        change = "change first_attachment or attachment_spacing"
+        yield RULE.found(
+            outcome,
+            array.system.document,
+            sentence(outcome, fact, change),
+            measured=use.cantilever_in,
+            limit=use.cantilever_limit_in,
+            unit="in",
+            objects=(array.id, use.rail),
+            line=array_line(design, array.id, "mounting", "first_attachment"),
+        )
+
+
+RULE = Rule(
+    id="structure.rail-cantilever",
+    title="Free end of a rail",
+    subject="structure",
+    held_by="",
+    clauses={},
+    check=check,
+)
