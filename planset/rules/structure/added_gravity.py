@@ -28,7 +28,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 
 def _judged(design: Design, citation: str, added: AddedGravity) -> Finding:
-    share = added.increase.share
+    share: float | None = round(100 * added.increase.share, 6)
     fact = (
         f"Under the arrays on {added.plane} the {added.increase.of} load grows most; dead load "
         f"with roof live load or snow goes from {added.existing.total:.1f} to "
@@ -37,7 +37,7 @@ def _judged(design: Design, citation: str, added: AddedGravity) -> Finding:
     if not added.increase.exceeds:
         outcome, message = Outcome.PASS, f"{fact}."
     elif _excepted(design):
-        outcome = Outcome.PASS
+        outcome, share = Outcome.PASS, None
         message = f"{fact}; a dwelling of few units by the residential code is excepted."
     else:
         outcome = Outcome.ASK
@@ -49,8 +49,8 @@ def _judged(design: Design, citation: str, added: AddedGravity) -> Finding:
         outcome,
         citation,
         message,
-        measured=round(100 * share, 6),
-        limit=100 * GREATEST_INCREASE,
+        measured=share,
+        limit=None if share is None else 100 * GREATEST_INCREASE,
         unit="%",
         objects=(added.plane,),
         line=design.inputs.line_of("framing", "roof_dead_load"),
