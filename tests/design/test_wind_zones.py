@@ -14,7 +14,14 @@ from shapely.affinity import scale
 from zone_maps import GABLE, MAPS, the_first
 
 from planset.codes.asce7.standard import load_standard
-from planset.design.wind_shape import Family, plane_shape, zone_edges
+from planset.design.wind_shape import (
+    Family,
+    building_size,
+    figures_of,
+    more_suction,
+    plane_shape,
+    zone_edges,
+)
 from planset.design.wind_zones import ZoneRegion, by_severity, zone_regions, zones_touched
 from planset.drawing.geometry import Box
 from planset.roof.edges import roof_of
@@ -254,6 +261,27 @@ def test_zones_cover_every_plane_once(
         both = union_all(surfaces)
         assert both.area == pytest.approx(whole, rel=1e-6)
         assert both.symmetric_difference(plane.surface_polygon).area < 1e-6 * whole
+
+
+@pytest.mark.parametrize("year", [2016, 2022])
+@settings(max_examples=30, deadline=None)
+@given(made=roofs())
+def test_every_plane_that_figures_cover_takes_one_of_each_edition(
+    year: int, made: tuple[Roof, object, object]
+) -> None:
+    roof, standard = made[0], load_standard(year)
+    size = building_size(roof, 120, 0, 0)
+    for plane in roof.planes:
+        shape = plane_shape(roof, plane, more_suction(standard, size.height_to_width))
+        if shape.reason:
+            continue
+        for family in shape.families:
+            figure = standard.roof_figure(figures_of(family), plane.slope_deg, size.height_to_width)
+            edges = zone_edges(roof, plane, family)
+            regions = zone_regions(plane, edges, figure.zone_map, A_IN, by_severity(figure))
+            assert {region.zone for region in regions} <= set(figure.zones)
+            area = sum(region.surface.area for region in regions)
+            assert area == pytest.approx(plane.surface_area_sqin, rel=1e-6)
 
 
 @settings(max_examples=60, deadline=None)
