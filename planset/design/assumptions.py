@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from planset.catalog.access import effective_access, has_dwelling_access
@@ -26,10 +26,12 @@ class Assumption:
     Attributes:
         text: What is assumed, one sentence.
         basis: Where it comes from: a clause, a survey, common practice.
+        structural: Whether it concerns loads and what bears them.
     """
 
     text: str
     basis: str
+    structural: bool = False
 
 
 _OTHER_ACCESS = Assumption(
@@ -41,13 +43,16 @@ def assumptions_of(inputs: Inputs, loads: Loads) -> tuple[Assumption, ...]:
     """The assumptions of a job, most consequential first."""
     job = inputs.job
     framing = inputs.job.framing
-    return (
+    structure = (
         *(_structure(inputs, framing, loads) if framing else ()),
         *_wind(loads),
         Assumption(
             f"Topographic factor Kzt = {job.site.topographic_factor:g}, stated by the designer.",
             inputs.jurisdiction.codes.loads.code_edition.cite(_TOPOGRAPHY),
         ),
+    )
+    return (
+        *(replace(item, structural=True) for item in structure),
         Assumption(
             f"Cells run {FLUSH_ROOF_RISE_C:g} C over ambient, flush to the roof.",
             "common practice, no source",

@@ -81,6 +81,8 @@ def _layers() -> dict[str, Layer]:
         ("A-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on plans"),
         ("A-ANNO-NOTE", LIGHT, "CONTINUOUS", BLACK, "leaders on plans"),
         ("S-ROOF-FRAM", LIGHT, "DASHED", GRAY, "rafters"),
+        ("S-ROOF-ZONE", LIGHT, "HIDDEN", BLACK, "wind zones"),
+        ("S-ROOF-ZONE-PATT", FINE, "CONTINUOUS", GRAY, "wind zone hatch"),
         ("S-ROOF-ANCH", LIGHT, "CONTINUOUS", BLACK, "roof attachments"),
         ("S-DETL-MCUT", WIDE, "CONTINUOUS", BLACK, "detail: material cut"),
         ("S-DETL-OTLN", MEDIUM, "CONTINUOUS", BLACK, "detail: outline"),

@@ -150,7 +150,14 @@ def sections(context: SheetContext) -> tuple[Section, ...]:
     made += _findings(context, "OPEN: NOT YET COMPUTED OR DOCUMENTED", Outcome.OPEN)
     made += _findings(context, "PUT TO THE BUILDING DEPARTMENT", Outcome.ASK)
     made += _findings(context, "DOES NOT MEET THE CODE AS DRAWN", Outcome.FAIL)
-    assumed = tuple(f"{item.text} ({item.basis})" for item in context.design.assumptions)
+    elsewhere = any(entry.id == _LOAD_TABLES for entry in context.index)
+    assumed = tuple(
+        f"{item.text} ({item.basis})"
+        for item in context.design.assumptions
+        if not (elsewhere and item.structural)
+    )
+    if elsewhere:
+        assumed = (*assumed, f"What loads and framing rest on is listed on {_LOAD_TABLES}.")
     made.append(Section("ASSUMPTIONS", assumed))
     made.append(Section("GENERAL NOTES", _NOTES))
     return tuple(made)
@@ -167,6 +174,7 @@ def _sentence(finding: Finding) -> str:
     return f"{finding.message} [{finding.citation}]"
 
 
+_LOAD_TABLES = "S-601"
 _FALLS = (
     "Falls kill. Work on the roof only with fall protection, a secured ladder and a dry surface"
 )

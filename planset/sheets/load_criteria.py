@@ -1,0 +1,161 @@
+"""What the loads of S-601 come from: site criteria, zones and pressures, snow."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+
+from planset.design.design import Design
+from planset.design.wind import BuildingWind
+from planset.drawing.geometry import Box, Point
+from planset.drawing.hatching import hatch
+from planset.drawing.primitives import Polyline, Primitive, Text
+from planset.drawing.stack import TableAt
+from planset.drawing.table import Column, Table, table
+from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT
+from planset.sheets.context import SheetContext
+from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
+from planset.sheets.zone_plan import HATCH_LAYER, OUTLINE_LAYER, ZONE_HATCH, zones_drawn
+from planset.units import format_feet_inches
+
+_NOT_COMPUTED = "NOT COMPUTED"
+_BAND = 0.6  # of the mean roof height, as the figure of low slopes has it
+_SWATCH, _PITCH = 0.42, 0.19
+
+
+def legend(context: SheetContext) -> list[TableAt]:
+    """What the hatches of the plan mean, where there are zones."""
+    design = context.design
+    return [partial(_legend, design)] if any(zones_drawn(design)) else []
+
+
+def tables(context: SheetContext) -> list[TableAt]:
+    """Site criteria of every building, then snow."""
+    design = context.design
+    listed: list[TableAt] = []
+    listed += [partial(_criteria, design, wind) for wind in design.loads.buildings.values()]
+    if not design.loads.buildings:
+        listed.append(partial(_none, design))
+    if design.loads.snow:
+        listed.append(partial(_snow, design))
+    return listed
+
+
+def _table(
+    title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point
+) -> Table:
+    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def _legend(design: Design, at: Point, width: float) -> Table:
+    """What the hatches of the plan mean."""
+    x, top = at
+    zones = {region.zone for _, plan in zones_drawn(design) for region in plan.regions}
+    made: list[Primitive] = [Text("ZONES", (x, top - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, TEXT_LAYER)]
+    level = top - SUBTITLE_HEIGHT - 0.19
+    for first in sorted({zone[0] for zone in zones}):
+        names = ", ".join(sorted(zone for zone in zones if zone[0] == first))
+        box = Box(x, level - 0.06, x + _SWATCH, level + 0.06)
+        made.append(Polyline(box.corners, OUTLINE_LAYER, closed=True))
+        if first in ZONE_HATCH:
+            angle, spacing = ZONE_HATCH[first]
+            made += hatch(box.corners, spacing, angle, HATCH_LAYER)
+        at_words = (x + _SWATCH + 0.1, level - NOTE_HEIGHT / 2)
+        made.append(Text(f"ZONE {names}", at_words, NOTE_HEIGHT, TEXT_LAYER))
+        level -= _PITCH
+    return Table(Box(x, level + _PITCH - 0.08, x + width, top), tuple(made))
+
+
+def _none(design: Design, at: Point, width: float) -> Table:
+    reason = (design.loads.reason or "; ".join(design.loads.no_wind.values())).upper()
+    rows = [(f"{_NOT_COMPUTED}: {reason}",)]
+    return _table("SITE CRITERIA", (Column("", width),), rows, at)
+
+
+def _criteria(design: Design, wind: BuildingWind, at: Point, width: float) -> Table:
+    """Everything that the pressures depend on, with its clause."""
+    job, standard = design.inputs.job, wind.standard
+    site, velocity = job.site, wind.velocity
+    kd = f"{velocity.kd:g}, IN qh" if velocity.kd_inside else f"{velocity.kd:g}, IN THE PRESSURE"
+    floor = "; LEAST VALUE 0.70 TAKEN" if velocity.floor_used else ""
+    rows = [
+        ("RISK CATEGORY", job.building.risk_category, "STATED"),
+        ("BASIC WIND SPEED V, ULTIMATE", f"{site.wind_speed:g} MPH", "STATED, FROM THE MAP"),
+        ("EXPOSURE", site.exposure, standard.cite("exposure")),
+        ("MEAN ROOF HEIGHT h", f"{wind.height_ft:.1f} FT", standard.edition.cite("26.2")),
+        ("Kz AT h", f"{velocity.kz:.3f}{floor}", standard.cite("exposure")),
+        ("Kzt", f"{velocity.kzt:g}", standard.cite("topography")),
+        ("Kd", kd, standard.cite("directionality")),
+        (f"Ke AT {site.elevation / 12:.0f} FT", f"{velocity.ke:.3f}", standard.cite("elevation")),
+        ("VELOCITY PRESSURE qh", f"{velocity.q_psf:.2f} PSF", standard.cite("velocity_pressure")),
+        *_strips(wind),
+        ("GROUND SNOW", f"{site.ground_snow:g} PSF", "STATED, FROM THE MAP"),
+        *_dead(design),
+    ]
+    name = wind.building.replace("_", " ").upper()
+    title = f"SITE CRITERIA, {name}" if name else "SITE CRITERIA"
+    first, second = 0.4 * width, 0.28 * width
+    columns = (Column("", first), Column("", second), Column("", width - first - second))
+    return _table(title, columns, rows, at)
+
+
+def _strips(wind: BuildingWind) -> list[tuple[str, ...]]:
+    """The width zones are measured by: a, on low slopes 0.6 h."""
+    measures = {
+        plan.figure.zone_map.measure for plane in wind.planes.values() for plan in plane.plans
+    }
+    widths = {
+        "a": ("ZONE STRIP a, IN PLAN", wind.strip_in),
+        "h": ("ZONE BAND 0.6 h, IN PLAN", _BAND * wind.size.mean_roof_height_in),
+    }
+    clause = wind.standard.cite("strip")
+    return [
+        (words, format_feet_inches(width, rounding="up"), clause)
+        for measure, (words, width) in widths.items()
+        if measure in measures
+    ]
+
+
+def _dead(design: Design) -> list[tuple[str, ...]]:
+    rows: list[tuple[str, ...]] = []
+    for array, loads in zip(design.mounted, design.loads.arrays, strict=False):
+        least = next(
+            (load.loads.least_dead_lb / load.area_sqft for load in loads.attachments), None
+        )
+        if least is not None:
+            weights = f"{least:.2f} / {array.system.dead_load_psf:.2f} PSF"
+            rows.append((f"ARRAY {array.id}, LEAST / GREATEST DEAD", weights, "MAKERS' WEIGHTS"))
+    framing = design.inputs.job.framing
+    if framing is not None:
+        rows.append(("ROOF DEAD LOAD, ON SLOPE", f"{framing.roof_dead_load:g} PSF", framing.source))
+    return rows
+
+
+def _snow(design: Design, at: Point, width: float) -> Table:
+    rows = []
+    for plane, snow in design.loads.snow.items():
+        rows += [
+            (
+                f"{plane.upper()}, {name}",
+                f"{snow.exposure:g}",
+                f"{cover.thermal:g}",
+                f"{cover.flat_psf:.1f}",
+                f"{cover.slope_factor:.3f}",
+                f"{greatest:.1f}",
+            )
+            for name, cover, greatest in (
+                ("MODULES", snow.panels, snow.on_panels_psf),
+                ("BARE ROOF", snow.roof, snow.on_roof_psf),
+            )
+        ]
+    titles = ("SNOW ON", "Ce", "Ct", "pf", "Cs", "DESIGN")
+    narrow = 0.13 * width
+    widths = (width - 5 * narrow, *[narrow] * 5)
+    columns = tuple(
+        Column(name, size, "left" if name == "SNOW ON" else "center")
+        for name, size in zip(titles, widths, strict=True)
+    )
+    standard = design.loads.standard
+    clause = standard.cite("snow_flat") if standard else ""
+    title = f"SNOW, PSF ON THE HORIZONTAL PROJECTION, {clause}"
+    return _table(title, columns, rows, at)

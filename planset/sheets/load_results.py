@@ -1,0 +1,231 @@
+"""What S-601 shows of the loads: pressures by zone, demand beside capacity, span table, notes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+
+from planset.design.attachment_loads import AttachmentLoad
+from planset.design.design import Design
+from planset.design.fastening import load_duration
+from planset.design.layout import PlacedArray
+from planset.design.loads import ArrayLoads
+from planset.design.span_table import NotCovered, SpanReading
+from planset.drawing.geometry import Point
+from planset.drawing.stack import TableAt
+from planset.drawing.table import Column, Table, table
+from planset.drawing.text import NOTE_HEIGHT
+from planset.sheets.context import SheetContext
+from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_table
+from planset.sheets.load_rows import DIRECTIONS, governing, other_rows, zone_rows
+from planset.sheets.words import inches
+from planset.units import format_feet_inches
+
+_NOTES = (
+    "Pressures at strength level (ultimate); demands by allowable stress design (ASD). * marks the "
+    "least pressure of components and cladding.",
+    "UP acts away from the roof, on panels parallel to it: GCp of the zone, no internal pressure.",
+    "Capacities of connectors and rails are their makers'; load duration is not applied to them.",
+    "A missed or split rafter holds nothing: move the attachment, or block between rafters.",
+    "Ties from rafters to walls and the nailing of the deck are outside these checks.",
+    "Not valid until reviewed by a licensed professional where the jurisdiction requires it.",
+)
+
+
+def by_array(context: SheetContext) -> list[TableAt]:
+    """Pressures, demand beside capacity, and what that capacity is of, array by array."""
+    design = context.design
+    listed: list[TableAt] = []
+    for array, loads in zip(design.mounted, design.loads.arrays, strict=False):
+        if loads.attachments:
+            listed += [partial(_pressures, array, loads), partial(_by_zone, context, array, loads)]
+    if listed:
+        listed += [partial(_capacities, design, arrays) for arrays in _alike(design)]
+    return listed
+
+
+def _alike(design: Design) -> list[tuple[PlacedArray, ...]]:
+    """Mounted arrays by their mounting system."""
+    by_system: dict[str, list[PlacedArray]] = {}
+    for array in design.mounted:
+        by_system.setdefault(array.system.model, []).append(array)
+    return [tuple(arrays) for arrays in by_system.values()]
+
+
+def of_all(context: SheetContext) -> list[TableAt]:
+    """Rails and rafters, span tables, checks that are no demand, and what all of it rests on."""
+    design = context.design
+    listed: list[TableAt] = []
+    if design.loads.arrays:
+        listed.append(partial(_others, context))
+    listed += [
+        partial(_span_table, design, arrays)
+        for arrays in _alike(design)
+        if design.loads.arrays and arrays[0].system.rail.span_table is not None
+    ]
+    return [*listed, partial(_checks, context), partial(_assumptions, design), _notes]
+
+
+def _table(
+    title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point
+) -> Table:
+    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def _columns(
+    titles: tuple[str, ...], shares: tuple[float, ...], width: float
+) -> tuple[Column, ...]:
+    whole = sum(shares)
+    return tuple(
+        Column(name, width * share / whole, "center" if number else "left")
+        for number, (name, share) in enumerate(zip(titles, shares, strict=True))
+    )
+
+
+def _pressures(array: PlacedArray, loads: ArrayLoads, at: Point, width: float) -> Table:
+    """Coefficients and pressures of the worst attachment in every zone."""
+    counts: dict[str, int] = {}
+    for load in loads.attachments:
+        counts[load.zone] = counts.get(load.zone, 0) + 1
+    worst = sorted(loads.worst_by_zone(lambda load: load.uplift_lb), key=lambda load: load.zone)
+    rows = [_pressure_row(load, counts[load.zone]) for load in worst]
+    titles = ("ZONE", "NO.", "AT", "SQ FT", "GCp UP", "EDGE", "EQUAL.", "UP", "GCp DN", "DOWN")
+    figures = ", ".join(dict.fromkeys(load.figure for load in worst))
+    title = f"PRESSURES ON ARRAY {array.id}, PSF, FIGURE {figures}"
+    columns = _columns(titles, (0.95, 0.7, 1.1, 1, 1, 0.95, 1.15, 1, 1, 1.1), width)
+    return _table(title, columns, rows, at)
+
+
+def _pressure_row(load: AttachmentLoad, count: int) -> tuple[str, ...]:
+    return (
+        load.zone,
+        str(count),
+        load.attachment,
+        f"{load.area_sqft:.2f}",
+        f"{load.gcp_up:.2f}",
+        f"{load.edge_factor:.1f}",
+        f"{load.equalization:.2f}",
+        f"{load.up.pressure_psf:.1f}{'*' if load.up.minimum_governs else ''}",
+        f"{load.gcp_down:.2f}",
+        f"{load.down.pressure_psf:.1f}{'*' if load.down.minimum_governs else ''}",
+    )
+
+
+def _capacities(design: Design, arrays: tuple[PlacedArray, ...], at: Point, width: float) -> Table:
+    """What one attachment of a system holds, and where that is from."""
+    array = arrays[0]
+    hook, wood = array.system.attachment, design.inputs.jurisdiction.codes.wood.code_edition
+    held = next(one for one in design.fastenings if one.array == array.id)
+    wind = load_duration("wind")
+    stated = (("UPLIFT", hook.uplift), ("DOWN", hook.downward), ("ALONG", hook.along_slope))
+    rows = [
+        (
+            f"{hook.name.upper()}, {name}",
+            f"{capacity.capacity:.0f}",
+            f"{capacity.document or 'NO DOCUMENT'}, PAGE {capacity.page or '-'}".upper(),
+        )
+        for name, capacity in stated
+    ]
+    rows += [
+        (
+            f"({held.count}) LAGS, UPLIFT",
+            f"{held.lag_capacity_lb:.0f}",
+            f"{wood} 12.2.1: {held.withdrawal_lb_per_in:.0f} LB/IN x "
+            f"{inches(held.penetration_in)} x CD {wind:g} x Ct {held.temperature:g}",
+        ),
+        (
+            f"({held.count}) LAGS, ALONG",
+            f"{held.lateral_capacity_lb(wind):.0f}",
+            f"{wood} 12.3.1, AWC TR12: Z {held.lateral_lb:.0f} LB, MODE {held.yield_mode}, "
+            f"{inches(held.gap_in)} GAP, x CD {wind:g} x Ct {held.temperature:g} x "
+            f"{held.penetration_factor:.2f}",
+        ),
+        ("PLATE ON RAFTER", f"{held.bearing_lb:.0f}", f"{wood} 3.10.2"),
+    ]
+    title = f"CAPACITIES OF AN ATTACHMENT, {_named(arrays)}, LB, ASD"
+    columns = _columns(("", "", ""), (1.7, 0.6, 4), width)
+    return _table(title, columns, rows, at)
+
+
+def _by_zone(
+    context: SheetContext, array: PlacedArray, loads: ArrayLoads, at: Point, width: float
+) -> Table:
+    """Demand beside the least capacity in every zone."""
+    rows = zone_rows(context.design, context.findings, array.id)
+    titles = ["ZONE"]
+    for name, under in zip(DIRECTIONS, governing(list(loads.attachments)), strict=True):
+        titles += ["AT", f"{name}, LB: {under}", "RATIO"]
+    columns = _columns(tuple(titles), (0.85, *(0.95, 1.2, 0.9) * 3), width)
+    title = f"ATTACHMENTS OF ARRAY {array.id}, DEMAND / CAPACITY, ASD"
+    return _table(title, columns, rows, at)
+
+
+def _others(context: SheetContext, at: Point, width: float) -> Table:
+    rows = other_rows(context.design, context.findings)
+    titles = ("CHECK", "WHERE", "UNDER", "DEMAND", "CAPACITY", "RATIO", "RESULT")
+    columns = _columns(titles, (1.6, 1.3, 1.6, 1.2, 1.3, 0.9, 1.05), width)
+    return _table("RAILS AND RAFTERS, DEMAND AND CAPACITY, ASD", columns, rows, at)
+
+
+def _named(arrays: tuple[PlacedArray, ...]) -> str:
+    ids = ", ".join(array.id for array in arrays)
+    return f"ARRAY {ids}" if len(arrays) == 1 else f"ARRAYS {ids}"
+
+
+def _span_table(design: Design, arrays: tuple[PlacedArray, ...], at: Point, width: float) -> Table:
+    """The maker's table with the cells that the rails take."""
+    array = arrays[0]
+    ids = {one.id for one in arrays}
+    rails = [use for loads in design.loads.arrays if loads.array in ids for use in loads.rails]
+    stated = array.system.rail.span_table
+    if stated is None:
+        msg = f"{array.system.model} has no span table"
+        raise ValueError(msg)
+    used = {
+        (use.table.row.zone, use.table.row.exposure, use.table.row.wind_mph, use.table.row.span_in)
+        for use in rails
+        if isinstance(use.table, SpanReading)
+    }
+    rows: list[tuple[str, ...]] = [
+        (
+            row.zone,
+            row.exposure,
+            f"{row.wind_speed:g}",
+            f"{row.ground_snow:g}",
+            f"{row.roof_height / 12:g}",
+            f"{row.slope_from:g} TO {row.slope_to:g}",
+            format_feet_inches(row.span, rounding="down"),
+            format_feet_inches(row.cantilever, rounding="down"),
+            "USED" if (row.zone, row.exposure, row.wind_speed, row.span) in used else "",
+        )
+        for row in stated.rows
+    ]
+    if any(isinstance(use.table, NotCovered) for use in rails):
+        rows[0] = (*rows[0][:-1], "NOT COVERED")
+    titles = ("ZONE", "EXP.", "MPH", "SNOW", "h, FT", "SLOPE, DEG", "SPAN", "CANTIL.", "HERE")
+    columns = _columns(titles, (0.85, 0.8, 0.8, 0.9, 0.8, 1.25, 1, 1.1, 1.1), width)
+    title = f"{stated.document}, page {stated.page}, by {stated.edition_name}"
+    return _table(title.upper(), columns, rows, at)
+
+
+def _checks(context: SheetContext, at: Point, width: float) -> Table:
+    """Structural checks that are no demand over capacity."""
+    checks = [
+        finding
+        for finding in context.findings
+        if finding.rule.startswith("structure.") and finding.demand is None
+    ]
+    widths = (width - 4.1, 1.9, 0.82, 0.74, 0.64)
+    return findings_table("OTHER STRUCTURAL CHECKS", checks, at, widths)
+
+
+def _assumptions(design: Design, at: Point, width: float) -> Table:
+    """What the engineer is asked to confirm."""
+    rows = [(item.text, item.basis) for item in design.assumptions if item.structural]
+    columns = (Column("", width * 0.68), Column("", width * 0.32))
+    return _table("ASSUMPTIONS", columns, rows, at)
+
+
+def _notes(at: Point, width: float) -> Table:
+    rows = [(str(number), words) for number, words in enumerate(_NOTES, 1)]
+    return _table("NOTES", (Column("", 0.3, "center"), Column("", width - 0.3)), rows, at)

@@ -1,0 +1,129 @@
+"""The wind zones of the roof in plan: outline, hatch by severity, and the zone's name in each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planset.design.design import Design
+from planset.design.wind import ZonePlan
+from planset.design.wind_zones import ZoneRegion
+from planset.drawing.geometry import Box, Point
+from planset.drawing.hatching import hatch
+from planset.drawing.page import View
+from planset.drawing.primitives import Block, Polyline, Primitive, Text
+from planset.drawing.region import Region
+from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
+from planset.roof.plane import Plane
+
+ZONES = "WIND-ZONES"
+OUTLINE_LAYER, HATCH_LAYER, TEXT_LAYER = "S-ROOF-ZONE", "S-ROOF-ZONE-PATT", "S-ANNO-TEXT"
+
+ZONE_HATCH = {"2": (45.0, 0.14), "3": (-45.0, 0.07)}
+"""By the first letter of a zone the direction of its hatch and the way between lines on paper."""
+
+_AROUND = 0.04  # free around a zone's name [paper in]
+
+
+@dataclass(frozen=True, slots=True)
+class ZoneLabel:
+    """A zone's name where it stands.
+
+    Attributes:
+        zone: The name.
+        center: Its middle, in plan [model in].
+        hole: What the hatch leaves free, in plan [model in].
+    """
+
+    zone: str
+    center: Point
+    hole: tuple[Point, ...]
+
+
+def zones_drawn(design: Design) -> Iterator[tuple[Plane, ZonePlan]]:
+    """Planes under an array whose zones are known, each with the figure it takes."""
+    for building in design.loads.buildings.values():
+        for name in design.loads.planes:
+            wind = building.planes.get(name)
+            if wind is not None and wind.plans:
+                yield design.roof.plane(name), wind.plans[0]
+
+
+def zone_labels(design: Design, factor: float) -> tuple[ZoneLabel, ...]:
+    """Names of all zones that have room for theirs beside the arrays.
+
+    Args:
+        design: The design.
+        factor: Model inches per paper inch.
+    """
+    labels = []
+    for plane, plan in zones_drawn(design):
+        arrays = [a for a in design.arrays if a.plane.id == plane.id]
+        taken = [_in_plan(plane, array.hardware) for array in arrays]
+        for region in plan.regions:
+            outline, holes = _rings(plane, region)
+            free = Region.of(outline, holes).less(*taken)
+            label = _label(region.zone, free, factor)
+            if label is not None:
+                labels.append(label)
+    return tuple(labels)
+
+
+_Ring = tuple[Point, ...]
+
+
+def _rings(plane: Plane, region: ZoneRegion) -> tuple[_Ring, tuple[_Ring, ...]]:
+    """Outline and holes of a zone in plan."""
+    rings = (region.surface.exterior, *region.surface.interiors)
+    outline, *holes = (tuple(plane.to_plan(end) for end in ring.coords[:-1]) for ring in rings)
+    return outline, tuple(holes)
+
+
+def _in_plan(plane: Plane, box: Box) -> Region:
+    return Region.of([plane.to_plan(corner) for corner in box.corners])
+
+
+def _label(zone: str, free: Region, factor: float) -> ZoneLabel | None:
+    if free.is_empty:
+        return None
+    width = (text_width(zone, NOTE_HEIGHT) * SLACK + 2 * _AROUND) * factor
+    height = (NOTE_HEIGHT + 2 * _AROUND) * factor
+    for center in (free.widest_spot, free.inner_point):
+        box = Box(
+            center[0] - width / 2,
+            center[1] - height / 2,
+            center[0] + width / 2,
+            center[1] + height / 2,
+        )
+        if free.holds(box):
+            return ZoneLabel(zone, center, box.corners)
+    return None
+
+
+def zone_block(design: Design, labels: tuple[ZoneLabel, ...], factor: float) -> Block:
+    """Outlines and hatch of all zones, the hatch broken where names stand.
+
+    Args:
+        design: The design.
+        labels: The names.
+        factor: Model inches per paper inch.
+    """
+    holes = tuple(label.hole for label in labels)
+    made: list[Primitive] = []
+    for plane, plan in zones_drawn(design):
+        for region in plan.regions:
+            outline, inner = _rings(plane, region)
+            made.append(Polyline(outline, OUTLINE_LAYER, closed=True))
+            pattern = ZONE_HATCH.get(region.zone[0])
+            if pattern is not None:
+                angle, spacing = pattern
+                made += hatch(outline, spacing * factor, angle, HATCH_LAYER, (*holes, *inner))
+    return Block(ZONES, tuple(made), "Wind zones of the planes with arrays")
+
+
+def zone_texts(labels: tuple[ZoneLabel, ...], view: View) -> tuple[Text, ...]:
+    """The names on paper."""
+    return tuple(
+        Text(label.zone, view.on_paper.apply(label.center), NOTE_HEIGHT, TEXT_LAYER, "middle")
+        for label in labels
+    )
