@@ -1,0 +1,162 @@
+"""S-601: every figure on it is one of the findings; zones are drawn where they are."""
+
+from __future__ import annotations
+
+import math
+import re
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import pytest
+from shapely import Polygon, union_all
+
+from planset.drawing.primitives import Polyline, Text
+from planset.finding import Finding
+from planset.sheets.load_rows import figure
+from planset.sheets.zone_plan import OUTLINE_LAYER, ZONES
+from tests.example_job import edited
+from tests.sheets.drawn_sets import Made, example, made_of, own_sheet
+
+SHEET = "S-601"
+EVERY = ("tile-gable", "cross-gable", "shingle-hip", "flat-commercial")
+MOUNTED = ("tile-gable", "cross-gable")
+PAIR = re.compile(r"(\d+)/(\d+)")
+QUANTITY = re.compile(r"([0-9.]+) (LB-FT|IN|PSI)")
+
+
+@cache
+def made(name: str) -> Made:
+    return own_sheet(name)
+
+
+@cache
+def changed(*edits: tuple[str, str]) -> Made:
+    with TemporaryDirectory() as folder:
+        return made_of(edited(Path(folder), *edits))
+
+
+def words(of: Made) -> list[Text]:
+    return [text for page in of.pages(SHEET) for text in of.words(page.sheet)]
+
+
+def used(of: Made) -> list[Finding]:
+    return [finding for finding in of.findings if finding.demand is not None]
+
+
+def beside(of: Made, cell: Text) -> str:
+    """What stands next to a cell on its line of the table, to the right."""
+    page = next(p for p in of.pages(SHEET) if cell in of.words(p.sheet))
+    right = [
+        text
+        for text in of.words(page.sheet)
+        if math.isclose(text.at[1], cell.at[1], abs_tol=1e-6) and text.at[0] > cell.at[0]
+    ]
+    return min(right, key=lambda text: text.at[0]).text
+
+
+@pytest.mark.parametrize("name", MOUNTED)
+def test_demand_capacity_and_ratio_are_those_of_one_finding(name: str) -> None:
+    of = made(name)
+    listed = {
+        (figure(f.demand, "lb"), figure(f.capacity, "lb"), f"{f.measured:.2f}")
+        for f in used(of)
+        if f.use_unit == "lb" and f.measured is not None
+    }
+    cells = [text for text in words(of) if PAIR.fullmatch(text.text)]
+    assert cells
+    for cell in cells:
+        demand, capacity = cell.text.split("/")
+        assert (demand, capacity, beside(of, cell)) in listed
+
+
+@pytest.mark.parametrize("name", MOUNTED)
+def test_figures_of_rails_and_rafters_are_those_of_findings(name: str) -> None:
+    of = made(name)
+    listed = {
+        f"{figure(value, f.use_unit)} {f.use_unit.upper()}"
+        for f in used(of)
+        for value in (f.demand, f.capacity)
+    }
+    printed = {text.text for text in words(of) if QUANTITY.fullmatch(text.text)}
+    assert printed
+    assert printed <= listed
+    assert {f"{f.measured:.2f}" for f in used(of) if f.measured is not None} <= {
+        text.text for text in words(of)
+    } | {f"{f.measured:.2f}" for f in used(of) if f.use_unit == "lb"}
+
+
+@pytest.mark.parametrize("name", MOUNTED)
+def test_the_greatest_uplift_of_every_zone_stands_there(name: str) -> None:
+    of = made(name)
+    cells = {text.text for text in words(of)}
+    for array in of.design.loads.arrays:
+        for zone in {load.zone for load in array.attachments}:
+            in_zone = [load for load in array.attachments if load.zone == zone]
+            worst = max(in_zone, key=lambda load: load.uplift_lb)
+            assert any(cell.startswith(f"{worst.uplift_lb:.0f}/") for cell in cells)
+            assert worst.attachment in cells
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_zones_cover_every_plane_with_an_array(name: str) -> None:
+    of = made(name)
+    outlines = [
+        Polygon(part.points)
+        for part in of.drawing.blocks[ZONES].primitives
+        if isinstance(part, Polyline) and part.layer == OUTLINE_LAYER
+    ]
+    drawn = union_all(outlines)
+    for array in of.design.arrays:
+        plane = Polygon(array.plane.outline, array.plane.holes)
+        assert plane.difference(drawn).area < 1  # sq in
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_a_zones_name_stands_in_its_zone_and_off_the_modules(name: str) -> None:
+    of = made(name)
+    (view,) = of.page(SHEET).views
+    names = [part for part in view.annotation if isinstance(part, Text)]
+    assert names
+    for text in names:
+        at = ((text.at[0] - view.at[0]) * view.scale.factor + view.window.x0,
+              (text.at[1] - view.at[1]) * view.scale.factor + view.window.y0)  # fmt: skip
+        plane = next(
+            plane
+            for building in of.design.loads.buildings.values()
+            for plane in of.design.roof.planes
+            if plane.id in building.planes
+            and Polygon(plane.outline).covers(Polygon([at, at, at]).centroid)
+        )
+        u, v = plane.to_surface(at)
+        plan = of.design.loads.buildings[plane.building].planes[plane.id].plans[0]
+        zones = [
+            region.zone
+            for region in plan.regions
+            if region.surface.covers(Polygon([(u, v)] * 3).centroid)
+        ]
+        assert text.text in zones
+        for array in of.design.arrays:
+            assert array.plane.id != plane.id or not array.hardware.holds((u, v))
+
+
+def test_a_job_by_others_has_criteria_and_no_demand() -> None:
+    of = made("shingle-hip")
+    cells = {text.text for text in words(of)}
+    assert {"SITE CRITERIA", "VELOCITY PRESSURE qh", "MOUNTING BY OTHERS"} <= cells
+    assert not any(PAIR.fullmatch(cell) for cell in cells)
+
+
+def test_more_wind_shows() -> None:
+    calm = example()
+    windy = changed(("wind_speed: 110 mph", "wind_speed: 130 mph"))
+
+    def most(of: Made) -> int:
+        return max(int(t.text.split("/")[0]) for t in words(of) if PAIR.fullmatch(t.text))
+
+    assert most(windy) > 1.3 * most(calm)  # (130/110)^2 is 1.40, less what dead load takes
+
+
+def test_pages_of_the_examples_have_nothing_to_mend() -> None:
+    for name in EVERY:
+        assert made(name).failures() == []
