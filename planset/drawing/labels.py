@@ -183,7 +183,9 @@ class LabelPlacer:
                 figures = [mark for mark in way.marks if isinstance(mark, Text)]
                 fits = all(
                     self._area.contains(rotated_text_box(figure))
-                    and occupancy.cells_are_free(self._taken.cells_of_text(figure))
+                    and occupancy.cells_are_free(
+                        self._taken.cells_of_text(figure, around=_CLOSE_BY)
+                    )
                     for figure in figures
                 )
                 lines = [(mark.a, mark.b) for mark in way.marks if isinstance(mark, Line)]

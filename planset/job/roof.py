@@ -300,6 +300,9 @@ class FlatRoof(_AnyRoof):
         if 2 * self.eave_overhang >= min(self.length, self.depth):
             msg = "the overhangs leave no house between them; check eave_overhang, length and depth"
             raise ValueError(msg)
+        if self.parapet and 2 * self.parapet.thickness >= min(self.length, self.depth):
+            msg = "the parapets leave no roof between them; check parapet, length and depth"
+            raise ValueError(msg)
         return self
 
     def build(self) -> RoofSolid:

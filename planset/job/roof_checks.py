@@ -8,6 +8,7 @@ from itertools import combinations
 
 from planset.errors import Problem
 from planset.job.framing_checks import check_framing
+from planset.job.obstruction_checks import check_obstructions
 from planset.job.other_buildings import OtherBuilding
 from planset.job.roof import FreeRoof, Roof
 from planset.job.sections import Sections
@@ -101,13 +102,15 @@ def _buildings_apart(
 def _planes_exist(
     sections: Sections, roof: Roof, others: tuple[OtherBuilding, ...], document: SourceDocument
 ) -> Iterator[Problem]:
-    known = [plane.id for plane in roof_solid(roof, others).planes]
+    planes = {plane.id: plane for plane in roof_solid(roof, others).planes}
+    known = list(planes)
     for place, plane in _named_planes(sections).items():
         if plane not in known:
             message = f"not a plane of the {roof.shape} roof (got {plane})"
             mend = f"write one of: {', '.join(known)}"
             yield document.problem(place, message, mend)
     yield from check_framing(sections, known, document)
+    yield from check_obstructions(sections, planes, document)
 
 
 def _named_planes(sections: Sections) -> dict[Location, str]:
