@@ -19,6 +19,7 @@ from planset.catalog.local_access import LocalAccess
 from planset.citation import CodeEdition
 
 SheetSize = Literal["11x17", "12x18", "18x24", "22x34", "24x36"]
+ScreeningList = Literal["california", "oregon", "simplified"]
 Year = Annotated[int, between(1990, 2100)]
 
 
@@ -88,13 +89,15 @@ class Review(StrictModel):
     """Limits within which the jurisdiction asks for no engineering.
 
     `array_weight` in psf, `point_load` of one attachment in pounds, `height_above_roof` of the
-    modules and `anchor_spacing` across the slope in inches.
+    modules and `anchor_spacing` across the slope in inches. `screening` names the published list by
+    which an array may go without an engineer's calculation.
     """
 
     array_weight: Sourced[Pressure] | None = None
     point_load: Sourced[Force] | None = None
     height_above_roof: Sourced[Size] | None = None
     anchor_spacing: Sourced[Size] | None = None
+    screening: Sourced[ScreeningList] | None = None
 
 
 class ClearArea(StrictModel):

@@ -88,6 +88,7 @@ def _structure(inputs: Inputs, framing: Framing, loads: Loads) -> tuple[Assumpti
             f"{framing.spacing:g} in, sound and unsplit, as surveyed.",
             framing.source,
         ),
+        *_wood(framing),
         *_uplift(inputs, loads),
         Assumption(
             f"Lag screws take Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
@@ -99,6 +100,14 @@ def _structure(inputs: Inputs, framing: Framing, loads: Loads) -> tuple[Assumpti
             "AWC TR12, dowel equations with a gap",
         ),
     )
+
+
+def _wood(framing: Framing) -> tuple[Assumption, ...]:
+    """What stands for a species that nobody could tell."""
+    if framing.species == framing.wood:
+        return ()
+    words = f"The species of the framing is not known: {framing.wood}, the weakest, is taken."
+    return (Assumption(words, "NDS Table 12.3.3A"),)
 
 
 def _engineering(inputs: Inputs) -> tuple[Assumption, ...]:

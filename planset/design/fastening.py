@@ -139,7 +139,7 @@ def fastening(inputs: Inputs, array: PlacedArray) -> Fastening:
     penetration = lag_screws.thread_penetration_in(lags.length, lags.diameter, covered)
     tip = lag_screws.lag_dimensions(lags.diameter).tip_in
     penetration = min(penetration, framing.member_depth_in - tip)
-    gravity = species.specific_gravity(framing.species)
+    gravity = species.specific_gravity(framing.wood)
     lateral = gapped_reference_lateral(
         gravity,
         lags.diameter,
@@ -207,7 +207,7 @@ def _bearing_lb(inputs: Inputs, array: PlacedArray) -> float:
     """Fc_perp on the plate over the rafter, at the temperature of the connection."""
     framing, plate = inputs.framing, array.system.attachment
     try:
-        values = design_values(framing.species, framing.grade, framing.member)
+        values = design_values(framing.wood, framing.grade, framing.member)
     except ValueError:  # no values of this species and grade: the framing rules say so
         return 0.0
     width = min(plate.plate_width, framing.member_width_in)

@@ -122,7 +122,7 @@ def rafter_uses(carried: OnRafters) -> tuple[RafterUse, ...]:
             plane are not surveyed.
     """
     framing = carried.framing
-    values = design_values(framing.species, framing.grade, framing.member)
+    values = design_values(framing.wood, framing.grade, framing.member)
     uses = []
     for span in _spans(carried):
         cases = [*_without_array(carried, span), *_with_array(carried, span)]
@@ -250,7 +250,7 @@ def _checked(
     service = Service(
         load_duration=duration,
         repetitive=framing.spacing <= _REPETITIVE_UP_TO_IN,
-        size=size_factor(framing.species, framing.member),
+        size=size_factor(framing.wood, framing.member),
     )
     allowed = adjusted(values, service)
     return check_rafter(

@@ -263,9 +263,9 @@ def _no_rafters(inputs: Inputs) -> str:
     if framing.kind == "truss":
         return "the roof is on trusses, which their designer must judge"
     try:
-        design_values(framing.species, framing.grade, framing.member)
+        design_values(framing.wood, framing.grade, framing.member)
     except ValueError:
-        return f"no design values of {framing.species} {framing.grade} are at hand"
+        return f"no design values of {framing.wood} {framing.grade} are at hand"
     return ""
 
 

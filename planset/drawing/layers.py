@@ -82,6 +82,7 @@ def _layers() -> dict[str, Layer]:
         ("A-ANNO-NOTE", LIGHT, "CONTINUOUS", BLACK, "leaders on plans"),
         ("S-ROOF-FRAM", LIGHT, "DASHED", GRAY, "rafters"),
         ("S-ROOF-ZONE", LIGHT, "HIDDEN", BLACK, "wind zones"),
+        ("S-ROOF-ZONE-EDGE", THIN, "CONTINUOUS", BLACK, "modules near exposed edges of an array"),
         ("S-ROOF-ZONE-PATT", FINE, "CONTINUOUS", GRAY, "wind zone hatch"),
         ("S-ROOF-ANCH", LIGHT, "CONTINUOUS", BLACK, "roof attachments"),
         ("S-DETL-MCUT", WIDE, "CONTINUOUS", BLACK, "detail: material cut"),

@@ -16,9 +16,10 @@ from planset.catalog.fields import (
     tabulated,
 )
 from planset.codes.nds.lumber import dressed_size_in
-from planset.codes.nds.species import specific_gravity
+from planset.codes.nds.species import UNKNOWN_SPECIES, specific_gravity
 
 EVERY_PLANE = "*"
+UNKNOWN = "unknown"
 
 
 def _by_plane(value: object) -> object:
@@ -37,6 +38,11 @@ def _rising(value: tuple[float, ...]) -> tuple[float, ...]:
     return value
 
 
+def _gravity(species: str) -> float:
+    """Look up a species; one that nobody could tell has the gravity of the weakest."""
+    return specific_gravity(UNKNOWN_SPECIES if species == UNKNOWN else species)
+
+
 Supports = Annotated[OneOrMore[Distance], AfterValidator(_rising)]
 
 
@@ -47,7 +53,8 @@ class Framing(StrictModel):
     plane, or one by the name of each plane that was surveyed. `supports` are where rafters bear,
     in plan from the eave's edge: one list for every plane, or one by plane; trusses have none.
     `roof_dead_load` in psf is what stands on the rafters now, themselves included, on the slope.
-    `ceiling` tells whether one is fixed to their underside.
+    `ceiling` tells whether one is fixed to their underside. `species` may be `unknown`, where no
+    stamp can be read: the weakest is taken then.
     """
 
     kind: Literal["rafter", "truss"]
@@ -57,7 +64,7 @@ class Framing(StrictModel):
         dict[str, Distance],
         BeforeValidator(_by_plane, json_schema_input_type=Distance | dict[str, Distance]),
     ]
-    species: Annotated[str, tabulated(specific_gravity, "a species group")]
+    species: Annotated[str, tabulated(_gravity, "a species group")]
     grade: Text
     supports: (
         Annotated[
@@ -81,6 +88,11 @@ class Framing(StrictModel):
             msg = "supports are of rafters, and a truss is judged by its designer; remove supports"
             raise ValueError(msg)
         return self
+
+    @property
+    def wood(self) -> str:
+        """The species group whose values are taken."""
+        return UNKNOWN_SPECIES if self.species == UNKNOWN else self.species
 
     def supports_on(self, plane: str) -> tuple[float, ...] | None:
         """Where the rafters of a plane bear, in plan from its eave's edge; None if not surveyed."""

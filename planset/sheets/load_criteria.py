@@ -9,13 +9,13 @@ from planset.design.design import Design
 from planset.design.wind import BuildingWind
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
-from planset.drawing.primitives import Polyline, Primitive, Text
+from planset.drawing.primitives import Line, Polyline, Primitive, Text
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table, table
 from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
-from planset.sheets.zone_plan import HATCH_LAYER, OUTLINE_LAYER, ZONE_HATCH, zones_drawn
+from planset.sheets.zone_plan import EDGE_LAYER, HATCH_LAYER, OUTLINE_LAYER, ZONE_HATCH, zones_drawn
 from planset.units import format_feet_inches
 
 _NOT_COMPUTED = "NOT COMPUTED"
@@ -62,6 +62,13 @@ def _legend(design: Design, at: Point, width: float) -> Table:
             made += hatch(box.corners, spacing, angle, HATCH_LAYER)
         at_words = (x + _SWATCH + 0.1, level - NOTE_HEIGHT / 2)
         made.append(Text(f"ZONE {names}", at_words, NOTE_HEIGHT, TEXT_LAYER))
+        level -= _PITCH
+    if any(loads.exposed for loads in design.loads.arrays):
+        box = Box(x, level - 0.06, x + _SWATCH, level + 0.06)
+        a, b, c, d = box.corners
+        made += [Line(a, c, EDGE_LAYER), Line(b, d, EDGE_LAYER)]
+        at_words = (x + _SWATCH + 0.1, level - NOTE_HEIGHT / 2)
+        made.append(Text("EDGE FACTOR 1.5", at_words, NOTE_HEIGHT, TEXT_LAYER))
         level -= _PITCH
     return Table(Box(x, level + _PITCH - 0.08, x + width, top), tuple(made))
 

@@ -58,6 +58,7 @@ def of_all(context: SheetContext) -> list[TableAt]:
     listed: list[TableAt] = []
     if design.loads.arrays:
         listed.append(partial(_others, context))
+    listed += [partial(_exposed, loads) for loads in design.loads.arrays if loads.exposed]
     listed += [
         partial(_span_table, design, arrays)
         for arrays in _alike(design)
@@ -165,6 +166,35 @@ def _others(context: SheetContext, at: Point, width: float) -> Table:
     titles = ("CHECK", "WHERE", "UNDER", "DEMAND", "CAPACITY", "RATIO", "RESULT")
     columns = _columns(titles, (1.6, 1.3, 1.6, 1.2, 1.3, 0.9, 1.05), width)
     return _table("RAILS AND RAFTERS, DEMAND AND CAPACITY, ASD", columns, rows, at)
+
+
+def _exposed(loads: ArrayLoads, at: Point, width: float) -> Table:
+    """Distances of the edge factor's test at every module with an exposed side, and what follows.
+
+    Of an exposed side, "-" stands for nothing that way.
+    """
+    rows = [
+        (
+            module.module,
+            side.side.upper(),
+            *(_distance(way) for way in (side.edge_in, side.panel_in, side.array_in)),
+            f"{module.edge_factor:.1f}",
+        )
+        for module in loads.exposed
+        for side in module.sides
+        if side.exposed
+    ]
+    near = [m.module for m in loads.exposed if m.edge_factor > 1 and not m.exposed]
+    if near:
+        rows.append((", ".join(near), "NEAR AN END", "-", "-", "-", "1.5"))
+    rows = rows or [("NONE", "-", "-", "-", "-", "1.0")]
+    titles = ("MODULE", "SIDE", "TO ROOF EDGE", "TO PANEL", "TO ARRAY", "EDGE FACTOR")
+    columns = _columns(titles, (1.4, 1.2, 1, 1, 1, 1), width)
+    return _table(f"EXPOSED MODULES OF ARRAY {loads.array}", columns, rows, at)
+
+
+def _distance(way_in: float | None) -> str:
+    return "-" if way_in is None else format_feet_inches(way_in, rounding="down")
 
 
 def _named(arrays: tuple[PlacedArray, ...]) -> str:

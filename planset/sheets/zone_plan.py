@@ -11,12 +11,13 @@ from planset.design.wind_zones import ZoneRegion
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
 from planset.drawing.page import View
-from planset.drawing.primitives import Block, Polyline, Primitive, Text
+from planset.drawing.primitives import Block, Line, Polyline, Primitive, Text
 from planset.drawing.region import Region
 from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
 from planset.roof.plane import Plane
 
 ZONES = "WIND-ZONES"
+EDGE_LAYER = "S-ROOF-ZONE-EDGE"
 OUTLINE_LAYER, HATCH_LAYER, TEXT_LAYER = "S-ROOF-ZONE", "S-ROOF-ZONE-PATT", "S-ANNO-TEXT"
 
 ZONE_HATCH = {"2": (45.0, 0.14), "3": (-45.0, 0.07)}
@@ -118,7 +119,20 @@ def zone_block(design: Design, labels: tuple[ZoneLabel, ...], factor: float) -> 
             if pattern is not None:
                 angle, spacing = pattern
                 made += hatch(outline, spacing * factor, angle, HATCH_LAYER, (*holes, *inner))
+    made += _near_exposed_ends(design)
     return Block(ZONES, tuple(made), "Wind zones of the planes with arrays")
+
+
+def _near_exposed_ends(design: Design) -> list[Line]:
+    """Both diagonals of every module that takes the edge factor by the geometric test."""
+    made: list[Line] = []
+    for array, loads in zip(design.mounted, design.loads.arrays, strict=False):
+        factors = {module.module: module.edge_factor for module in loads.exposed}
+        for module in array.modules:
+            if factors.get(module.id, 1.0) > 1.0:
+                a, b, c, d = (array.plane.to_plan(corner) for corner in module.surface.corners)
+                made += [Line(a, c, EDGE_LAYER), Line(b, d, EDGE_LAYER)]
+    return made
 
 
 def zone_texts(labels: tuple[ZoneLabel, ...], view: View) -> tuple[Text, ...]:

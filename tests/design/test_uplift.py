@@ -15,12 +15,12 @@ import pytest
 from houses import EXAMPLE, house, placed_arrays, roof_of_house
 from hypothesis import given
 from hypothesis import strategies as st
+from planset.design.uplift import UpliftDemand, fastening, uplift_demands
 from shapely import box, union_all
 
 from planset.codes.asce7.standard import load_standard
 from planset.design.attachments import Attachment, Racking
 from planset.design.design import build_design
-from planset.design.uplift import UpliftDemand, fastening, uplift_demands
 from planset.design.wind import (
     MethodCheck,
     SiteWind,

@@ -14,7 +14,7 @@ from shapely import Polygon, union_all
 from planset.drawing.primitives import Polyline, Text
 from planset.finding import Finding
 from planset.sheets.load_rows import figure
-from planset.sheets.zone_plan import OUTLINE_LAYER, ZONES
+from planset.sheets.zone_plan import EDGE_LAYER, OUTLINE_LAYER, ZONES
 from tests.example_job import edited
 from tests.sheets.drawn_sets import Made, example, made_of, own_sheet
 
@@ -160,3 +160,29 @@ def test_more_wind_shows() -> None:
 def test_pages_of_the_examples_have_nothing_to_mend() -> None:
     for name in EVERY:
         assert made(name).failures() == []
+
+
+BY_TEST = ("obstructions:\n", "engineering: {by: A. Engineer, edge_factor: exposed_panels}\nobstructions:\n")  # fmt: skip
+
+
+def test_modules_near_exposed_ends_are_crossed_and_listed() -> None:
+    of = changed(BY_TEST)
+    (loads,) = of.design.loads.arrays
+    near = {module.module for module in loads.exposed if module.edge_factor > 1}
+    crossed = [p for p in of.drawing.blocks[ZONES].primitives if p.layer == EDGE_LAYER]
+    assert near
+    assert len(crossed) == 2 * len(near)
+    listed = {name.strip(",") for text in words(of) for name in text.text.split()}
+    assert near <= listed
+
+
+def test_without_the_engineers_choice_none_is_crossed() -> None:
+    layers = {part.layer for part in example().drawing.blocks[ZONES].primitives}
+    assert EDGE_LAYER not in layers
+
+
+def test_a_species_nobody_knows_is_said() -> None:
+    of = changed(("species: douglas-fir-larch", "species: unknown"))
+    (said,) = (a.text for a in of.design.assumptions if "not known" in a.text)
+    assert "spruce-pine-fir-south, the weakest" in said
+    assert of.design.fastenings[0].gravity == 0.36  # NDS 2018, Table 12.3.3A
