@@ -52,9 +52,10 @@ def _codes(context: SheetContext) -> Rows:
         ("ELECTRICAL", codes.electrical),
         ("LOADS", codes.loads),
         ("WOOD", codes.wood),
+        ("EXISTING", codes.existing),
     )
     rows = [("JURISDICTION", f"{jurisdiction.name}, {jurisdiction.department}")]
-    rows += [(name, f"{code.code_edition} ({code.source})") for name, code in listed]
+    rows += [(name, f"{code.code_edition} ({code.source})") for name, code in listed if code]
     return rows
 
 
