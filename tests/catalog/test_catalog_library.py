@@ -91,8 +91,11 @@ def test_capacity_without_document_and_page_is_left_to_a_rule(tmp_path: Path) ->
         tmp_path,
         MountingSystem,
         "heron-tile",
-        ("    document: Heron capacity letter BW-E-014\n", ""),
-        ("    page: 3\n", ""),
+        (
+            "  uplift:\n    capacity: 540 lb\n    basis: ASD\n"
+            "    document: Heron capacity letter BW-E-014\n    page: 3\n",
+            "  uplift: {capacity: 540 lb, basis: ASD}\n",
+        ),
     )
     uplift = find(MountingSystem, "heron-tile", tmp_path).attachment.uplift
     assert (uplift.capacity, uplift.document, uplift.page) == (540, None, None)
@@ -129,25 +132,55 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
          "oe-76.yaml:13: inputs: not a whole number (got 2.0); "
          "write a whole number, without quotes or unit"),
         (MountingSystem, "heron-tile", ("diameter: 5/16 in", "diameter: 0.3 in"),
-         "heron-tile.yaml:29: attachment.lags.diameter: not a lag screw diameter (got 0.3 in); "
+         "heron-tile.yaml:54: attachment.lags.diameter: not a lag screw diameter (got 0.3 in); "
          "expected one of 0.25, 0.3125, 0.375, 0.4375, 0.5 in"),
         (MountingSystem, "heron-tile", ("suits: [curved_tile]", "suits: [grass]"),
-         "heron-tile.yaml:18: attachment.suits.1: not an accepted value (got grass); "
+         "heron-tile.yaml:42: attachment.suits.1: not an accepted value (got grass); "
          "write one of: curved_tile, flat_tile, asphalt_shingle, standing_seam, membrane"),
-        (MountingSystem, "heron-tile", ("    basis: ASD\n", ""),
-         "heron-tile.yaml:33: attachment.uplift.basis: missing; add `basis:` with its value"),
+        (MountingSystem, "heron-tile", ("  uplift:\n    capacity: 540 lb\n    basis: ASD\n",
+                                        "  uplift:\n    capacity: 540 lb\n"),
+         "heron-tile.yaml:58: attachment.uplift.basis: missing; add `basis:` with its value"),
+        (MountingSystem, "heron-tile", ("    moment_lb_ft: 520\n", ""),
+         "heron-tile.yaml:15: rail.section.moment_lb_ft: missing; "
+         "add `moment_lb_ft:` with its value"),
+        (MountingSystem, "heron-tile", ("modulus_psi: 10.1e6", "modulus_psi: 10.1"),
+         "heron-tile.yaml:17: rail.section.modulus_psi: outside 1e+06 to 3e+07 psi (got 10.1); "
+         "check the value and its unit"),
+        (MountingSystem, "heron-tile", ("inertia_in4: 0.46", "inertia_in4: 0"),
+         "heron-tile.yaml:16: rail.section.inertia_in4: not more than 0 in4 (got 0); "
+         "check the value and its sign"),
+        (MountingSystem, "heron-tile", ("moment_lb_ft: 520\n    basis: ASD",
+                                        "moment_lb_ft: 520\n    basis: ultimate"),
+         "heron-tile.yaml:19: rail.section.basis: not an accepted value (got ultimate); "
+         "write one of: ASD, LRFD"),
+        (MountingSystem, "heron-tile", ("cantilever_share: 0.33", "cantilever_share: 33"),
+         "heron-tile.yaml:23: rail.cantilever_share: outside 0 to 1 (got 33); check the value"),
+        (MountingSystem, "heron-tile", ("deflection_ratio: 180", "deflection_ratio: 0.00556"),
+         "heron-tile.yaml:22: rail.deflection_ratio: outside 60 to 1000 (got 0.00556); "
+         "check the value"),
+        (MountingSystem, "heron-tile", ("loads_edition: 2016", "loads_edition: 7-16"),
+         "heron-tile.yaml:25: rail.span_table.loads_edition: not a whole number (got 7-16); "
+         "write a whole number, without quotes or unit"),
+        (MountingSystem, "heron-tile", ('issued: "2026-03-02"', 'issued: "2026-13-02"'),
+         "heron-tile.yaml:29: rail.span_table.issued: not a date (got 2026-13-02); "
+         'write year, month and day in quotes, as "2026-11-25"'),
+        (MountingSystem, "heron-tile", (", span: 60 in, cantilever: 20 in", ", cantilever: 20 in"),
+         "heron-tile.yaml:31: rail.span_table.rows.1.span: missing; add `span:` with its value"),
+        (MountingSystem, "heron-tile", ("plate_steel: a36", "plate_steel: A36"),
+         "heron-tile.yaml:46: attachment.plate_steel: not an accepted value (got A36); "
+         "write one of: a36, a653-grade-33"),
         (Jurisdiction, "port-larkin", ("value: 110 mph, source: Town code 15.04.040, ",
                                        "value: 110 mph, "),
-         "port-larkin.yaml:13: minimums.wind_speed.source: missing; "
+         "port-larkin.yaml:14: minimums.wind_speed.source: missing; "
          "add `source:` with its value"),
         (Jurisdiction, "port-larkin", ('03-12", modeled_on: "Home', '02-30", modeled_on: "Home'),
-         "port-larkin.yaml:17: access.pathway_on_overhang.date: not a date (got 2024-02-30); "
+         "port-larkin.yaml:18: access.pathway_on_overhang.date: not a date (got 2024-02-30); "
          'write year, month and day in quotes, as "2026-11-25"'),
         (Jurisdiction, "port-larkin", ("{value: 60", "{value: 60, x: 1"),
-         "port-larkin.yaml:18: access.street_angle.x: unknown field; "
+         "port-larkin.yaml:19: access.street_angle.x: unknown field; "
          "remove it, or use one of: source, date, modeled_on, value"),
         (Jurisdiction, "port-larkin", ("size: 11x17", "size: A3"),
-         "port-larkin.yaml:19: sheet.size: not an accepted value (got A3); "
+         "port-larkin.yaml:20: sheet.size: not an accepted value (got A3); "
          "write one of: 11x17, 12x18, 18x24, 22x34, 24x36"),
     ],
 )  # fmt: skip

@@ -104,7 +104,7 @@ def gapped_reference_lateral(
     Raises:
         ValueError: An argument is outside its range.
 
-    Source: AWC Technical Report 12, Table 1-1 [from memory].
+    Source: AWC Technical Report 12, Table 1-1 [from memory]; NDS 2018, 12.3.1 and Table 12.3.1A.
     """
     root = lag_dimensions(diameter_in).root_in
     return gapped_yield_modes(
