@@ -195,3 +195,39 @@ def test_all_problems_of_an_entry_are_told_together(tmp_path: Path) -> None:
         tmp_path, Module, "tr-402", ("depth: 1.4 in", "depth: thin"), ("isc_a: 13.52", "isc_a: -1")
     )
     assert [line.split(":")[1] for line in found] == ["8", "12"]
+
+
+def test_a_rail_and_its_span_table() -> None:
+    rail = find(MountingSystem, "heron-tile", Path("nowhere")).rail
+    assert (rail.section.inertia_in4, rail.section.modulus_psi) == (0.46, 10.1e6)
+    assert (rail.section.moment_lb_ft, rail.section.basis, rail.section.page) == (520, "ASD", 5)
+    assert (rail.deflection_ratio, rail.cantilever_share) == (180, 0.33)
+    assert rail.span_table is not None
+    assert rail.span_table.edition_name == "ASCE 7-16"
+    first = rail.span_table.rows[0]
+    assert (first.zone, first.exposure, first.wind_speed) == ("1", "B", 120)
+    assert (first.roof_height, first.span, first.cantilever) == (360, 60, 20)
+
+
+def test_a_rail_without_a_span_table_is_a_beam_alone(tmp_path: Path) -> None:
+    path = PACKAGE_DATA / "mounting" / "heron-tile.yaml"
+    text = path.read_text(encoding="utf-8")
+    table = text[text.index("  span_table:") : text.index("attachment:")]
+    own_entry(tmp_path, MountingSystem, "heron-tile", (table, ""))
+    assert find(MountingSystem, "heron-tile", tmp_path).rail.span_table is None
+
+
+def test_three_directions_of_a_hook_are_documented_apart() -> None:
+    hook = find(MountingSystem, "heron-tile", Path("nowhere")).attachment
+    stated = (hook.uplift, hook.downward, hook.along_slope)
+    assert [(one.capacity, one.basis, one.page) for one in stated] == [
+        (540, "ASD", 3), (610, "ASD", 3), (330, "ASD", 4),
+    ]  # fmt: skip
+
+
+def test_no_least_pressure_may_be_stated(tmp_path: Path) -> None:
+    line = '  panel_pressure: {value: 0 psf, source: Memo 3, date: "2024-01-01"}\naccess:\n'
+    own_entry(tmp_path, Jurisdiction, "port-larkin", ("access:\n", line))
+    least = find(Jurisdiction, "port-larkin", tmp_path).minimums.panel_pressure
+    assert least is not None
+    assert least.value == 0

@@ -219,3 +219,45 @@ def test_any_value_in_any_place_is_taken_or_refused_in_our_own_words(new: Any) -
             assert problem.line is not None
             assert problem.mend not in {"", "correct it"}, problem
             assert "Input should" not in str(problem)
+
+
+# --- what loads depend on ------------------------------------------------------------------
+
+
+def test_one_list_of_supports_stands_for_every_plane(inputs: Inputs) -> None:
+    assert inputs.framing.supports_on("front") == (18, 111, 204)
+    assert inputs.framing.supports_on("back") == (18, 111, 204)
+
+
+def test_supports_by_plane_are_those_of_the_plane(tmp_path: Path) -> None:
+    by_plane = "supports: {front: [18 in, 17 ft]}"
+    job = edited(tmp_path, ("supports: [18 in, 111 in, 204 in]", by_plane))
+    framing = read_job(job).framing
+    assert framing.supports_on("front") == (18, 204)
+    assert framing.supports_on("back") is None
+
+
+def test_a_truss_has_no_supports(tmp_path: Path) -> None:
+    edits = (("kind: rafter", "kind: truss"), ("  supports: [18 in, 111 in, 204 in]", "  #"))
+    framing = read_job(edited(tmp_path, *edits)).framing
+    assert (framing.kind, framing.supports_on("front")) == ("truss", None)
+
+
+def test_snow_is_read_with_what_it_depends_on(tmp_path: Path) -> None:
+    conditions = "snow: {roof_exposure: partially, thermal: heated, slides_clear: false}"
+    job = edited(tmp_path, ("ground_snow: 0 psf", f"ground_snow: 1.2 kPa\n  {conditions}"))
+    site = read_job(job).job.site
+    assert site.ground_snow == pytest.approx(25.06, abs=0.01)  # 1 kPa is 20.885 psf
+    assert site.snow is not None
+    assert (site.snow.thermal, site.snow.winter_wind) == ("heated", None)
+
+
+def test_without_an_engineer_nothing_is_decided(inputs: Inputs) -> None:
+    assert inputs.job.engineering is None
+
+
+def test_what_an_engineer_leaves_out_stays_safe(tmp_path: Path) -> None:
+    edit = ("obstructions:\n", "engineering: {by: A. Engineer}\n\nobstructions:\n")
+    engineering = read_job(edited(tmp_path, edit)).job.engineering
+    assert engineering is not None
+    assert (engineering.edge_factor, engineering.point_load_share) == ("every_attachment", 1)
