@@ -30,8 +30,7 @@ class Fastening:
         count: Lag screws per attachment.
         covered_in: What the screw passes before the rafter: plate, underlayment, deck [in].
         gap_in: What lies between plate and rafter, counted as a gap across the screw [in].
-        penetration_in: Thread in the rafter, tip not counted, of the screw or of the
-            rafter's depth, whichever is less [in].
+        penetration_in: Thread in the rafter, without the tip and what comes out below [in].
         minimum_in: Least penetration, tip not counted [in].
         gravity: Specific gravity of the rafter's wood, unitless.
         withdrawal_lb_per_in: Reference withdrawal value W [lb/in].
@@ -136,9 +135,7 @@ def fastening(inputs: Inputs, array: PlacedArray) -> Fastening:
     lags, framing = attachment.lags, inputs.framing
     gap = framing.underlayment + framing.sheathing
     covered = attachment.plate_thickness + gap
-    penetration = lag_screws.thread_penetration_in(lags.length, lags.diameter, covered)
-    tip = lag_screws.lag_dimensions(lags.diameter).tip_in
-    penetration = min(penetration, framing.member_depth_in - tip)
+    penetration = _thread_in_rafter_in(lags.length, lags.diameter, covered, framing.member_depth_in)
     gravity = species.specific_gravity(framing.wood)
     lateral = gapped_reference_lateral(
         gravity,
@@ -170,6 +167,16 @@ def fastening(inputs: Inputs, array: PlacedArray) -> Fastening:
         minimum_spacing_in=_SPACING_DIAMETERS * lags.diameter,
         bearing_lb=_bearing_lb(inputs, array),
     )
+
+
+def _thread_in_rafter_in(
+    length_in: float, diameter_in: float, covered_in: float, depth_in: float
+) -> float:
+    """Thread between the rafter's upper and lower side, tip not counted [in]."""
+    inside = lag_screws.thread_penetration_in(length_in, diameter_in, covered_in)
+    tip = lag_screws.lag_dimensions(diameter_in).tip_in
+    below = max(length_in - covered_in - tip - depth_in, 0.0)
+    return max(inside - below, 0.0)
 
 
 def load_duration(shortest_load: str) -> float:

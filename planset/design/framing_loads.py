@@ -105,12 +105,16 @@ class OnRafters:
 
 @dataclass(frozen=True, slots=True)
 class _Span:
-    """One span of one rafter with what lies over it, in plan from its lower support [in]."""
+    """One span of one rafter with what lies over it, in plan from its lower support [in].
+
+    `bare_share` is how much of the rafter's strip lies beside the modules where they cover it.
+    """
 
     rafter: int
     start: float
     length: float
     covered: tuple[tuple[float, float], ...]
+    bare_share: float
     held: tuple[tuple[float, AttachmentLoad], ...]
 
 
@@ -125,7 +129,7 @@ def rafter_uses(carried: OnRafters) -> tuple[RafterUse, ...]:
     values = design_values(framing.wood, framing.grade, framing.member)
     uses = []
     for span in _spans(carried):
-        cases = [*_without_array(carried, span), *_with_array(carried, span)]
+        cases = [*_without_array(carried), *_with_array(carried, span)]
         judged = [
             RafterUse(
                 carried.plane.id,
@@ -145,30 +149,27 @@ _Case = tuple[str, Loads, Loads, float]
 """Name, all loads, those that deflection counts, and CD."""
 
 
-def _without_array(carried: OnRafters, span: _Span) -> Iterator[_Case]:
+def _without_array(carried: OnRafters) -> Iterator[_Case]:
     """The roof as it is, which the codes ask for beside the roof with its panels."""
     per_in = carried.framing.spacing / 144
-    dead = _dead_psf(carried) * per_in
-    for name, shortest, load_psf in (
-        ("Lr", "roof live", ROOF_LIVE_PSF),
-        ("S", "snow", carried.snow.on_roof_psf if carried.snow else 0.0),
-    ):
-        if load_psf:
-            live = Loads(load_psf * per_in)
-            total = Loads(dead + load_psf * per_in)
-            yield f"D + {name}, no array", total, live, load_duration(shortest)
+    for factors in carried.combinations:
+        live_psf = _open_air_psf(carried, factors)
+        if live_psf and not factors.wind_down:
+            live, dead = live_psf * per_in, factors.dead * _dead_psf(carried) * per_in
+            duration = load_duration(factors.shortest_load)
+            yield f"{factors.text}, no array", Loads(dead + live), Loads(live), duration
 
 
 def _with_array(carried: OnRafters, span: _Span) -> Iterator[_Case]:
     cos = math.cos(math.radians(carried.plane.slope_deg))
     per_in = carried.framing.spacing / 144
     under = 0.0 if live_load_omitted(carried.clear_space_in) else ROOF_LIVE_PSF
-    bare_snow = carried.snow.on_roof_psf if carried.snow else 0.0
     for factors in carried.combinations:
         dead = (factors.dead + factors.least_dead) * _dead_psf(carried) * per_in
-        open_air = (factors.roof_live * ROOF_LIVE_PSF + factors.snow * bare_snow) * per_in
+        open_air = _open_air_psf(carried, factors) * per_in
+        shaded = factors.roof_live * under * per_in
         beside = _strips(_uncovered(span), open_air)
-        below = _strips(span.covered, factors.roof_live * under * per_in)
+        below = _strips(span.covered, shaded + (open_air - shaded) * span.bare_share)
         points, live_points = [], []
         for place, load in span.held:
             share = carried.point_load_share * load.continuity
@@ -179,6 +180,12 @@ def _with_array(carried: OnRafters, span: _Span) -> Iterator[_Case]:
         total = Loads(dead, (*beside, *below, *points))
         duration = load_duration(factors.shortest_load)
         yield f"{factors.text}, array in place", total, Loads(0.0, live), duration
+
+
+def _open_air_psf(carried: OnRafters, factors: Combination) -> float:
+    """Live load and snow of a combination where no module lies [psf]."""
+    snow = carried.snow.on_roof_psf if carried.snow else 0.0
+    return factors.roof_live * ROOF_LIVE_PSF + factors.snow * snow
 
 
 def _dead_psf(carried: OnRafters) -> float:
@@ -224,7 +231,15 @@ def _spans(carried: OnRafters) -> Iterator[_Span]:
                 for item, load in held
                 if low <= item.v_in / slope <= high
             )
-            yield _Span(rafter, low, high - low, covered, inside)
+            bare = _bare_share(held[0][0].u_in, carried.framing.spacing, held)
+            yield _Span(rafter, low, high - low, covered, bare, inside)
+
+
+def _bare_share(line: float, width: float, held: list[tuple[Attachment, AttachmentLoad]]) -> float:
+    """The share of a rafter's strip, so wide about its line, that the narrowest cover leaves."""
+    left, right = line - width / 2, line + width / 2
+    covers = (min(i.tributary.x1, right) - max(i.tributary.x0, left) for i, _ in held)
+    return 1.0 - min(min(covers) / width, 1.0)
 
 
 def _joined(parts: list[tuple[float, float]]) -> list[tuple[float, float]]:
@@ -259,17 +274,17 @@ def _checked(
         allowed,
         total,
         live,
-        stability=_stability(framing, lumber, allowed, span, total),
+        stability=_stability(framing, lumber, allowed, span),
         deflection_limit=240.0 if framing.ceiling == "attached" else 180.0,
     )
 
 
-def _stability(
-    framing: Framing, lumber: Section, allowed: DesignValues, span: _Span, total: Loads
-) -> float:
-    """CL: the deck holds the upper edge; the lower one is free where no ceiling holds it."""
-    lifts = total.uniform_lb_per_in * span.length + sum(load for _, load in total.points) < 0
-    if not lifts or framing.ceiling == "attached":
+def _stability(framing: Framing, lumber: Section, allowed: DesignValues, span: _Span) -> float:
+    """CL of the lower edge, which is free where no ceiling holds it; 0 where it is too slender."""
+    if framing.ceiling == "attached":
         return 1.0
     length = effective_length_in(span.length, lumber)
-    return beam_stability_factor(allowed.fb_psi, allowed.e_min_psi, length, lumber)
+    try:
+        return beam_stability_factor(allowed.fb_psi, allowed.e_min_psi, length, lumber)
+    except ValueError:  # over the greatest slenderness
+        return 0.0

@@ -61,7 +61,8 @@ def check_rafter(
         adjusted: Adjusted values of the combination, from `beam_values.adjusted`.
         total: All loads of the combination, upward ones negative.
         live: Those that deflection counts.
-        stability: CL, 1.0 where the compressed edge is held (no unit).
+        stability: CL of moments that compress the lower edge, 1.0 where that is held, 0.0 where
+            the rafter is too slender for any; the deck holds the upper one (no unit).
         deflection_limit: n of the limit, span over n.
         bearing_in: Length of the bearing along the rafter [in].
         bearing_area: Cb (no unit).
@@ -70,18 +71,26 @@ def check_rafter(
         The four checks.
 
     Raises:
-        ValueError: A size is not above zero, or a load beyond the span.
+        ValueError: A size is not above zero, the stability out of 0 to 1, or a load beyond the
+            span.
     """
     beam = Beam((span_in,))
-    if not all(value > 0 for value in (stability, deflection_limit, bearing_in, bearing_area)):
-        msg = "stability, deflection limit and bearing of a rafter are numbers above 0"
+    if not all(value > 0 for value in (deflection_limit, bearing_in, bearing_area)):
+        msg = "deflection limit and bearing of a rafter are numbers above 0"
+        raise ValueError(msg)
+    if not 0 <= stability <= 1:
+        msg = f"stability factor of a rafter is {stability:g}; expected 0 to 1"
         raise ValueError(msg)
     result, deflected = solve(beam, total), solve(beam, live)
-    moment = max(result.sagging_lb_in, -result.hogging_lb_in)
+    modulus = section.section_modulus_in3
+    bending = (
+        Utilization(result.sagging_lb_in / modulus, adjusted.fb_psi),
+        Utilization(-result.hogging_lb_in / modulus, adjusted.fb_psi * stability),
+    )
     shear = _shear_lb(span_in, section.width_in, total)
     stiffness = adjusted.e_psi * section.moment_of_inertia_in4
     return RafterCheck(
-        bending=Utilization(moment / section.section_modulus_in3, adjusted.fb_psi * stability),
+        bending=max(bending, key=lambda use: use.ratio),
         shear=Utilization(1.5 * shear / section.area_in2, adjusted.fv_psi),
         deflection=Utilization(
             deflected.stretches[0].deflection_lb_in3 / stiffness, span_in / deflection_limit

@@ -32,6 +32,11 @@ class SnowCover:
     load_psf: float
     minimum_governs: bool
 
+    @property
+    def sloped_psf(self) -> float:
+        """Sloped roof snow load ps, without minimum and rain [psf]."""
+        return self.slope_factor * self.flat_psf
+
 
 @dataclass(frozen=True, slots=True)
 class PlaneSnow:
@@ -58,18 +63,20 @@ class PlaneSnow:
     @property
     def on_roof_psf(self) -> float:
         """The greatest load anywhere on the bare plane, balanced or not [psf]."""
-        return max(self.roof.load_psf, self._drifted_psf)
+        return self._greatest_psf(self.roof)
 
     @property
     def on_panels_psf(self) -> float:
         """The greatest load anywhere on modules, balanced or not [psf]."""
-        return max(self.panels.load_psf, self._drifted_psf)
+        return self._greatest_psf(self.panels)
 
-    @property
-    def _drifted_psf(self) -> float:
-        if self.unbalanced is None:
-            return 0.0
-        return self.unbalanced.leeward_psf + self.unbalanced.surcharge_psf
+    def _greatest_psf(self, cover: SnowCover) -> float:
+        """The drift by the ridge lies on what a surface holds itself, modules more than a roof."""
+        drift = self.unbalanced
+        if drift is None:
+            return cover.load_psf
+        under = max(drift.leeward_psf, cover.sloped_psf)
+        return max(cover.load_psf, under + drift.surcharge_psf)
 
 
 def plane_snow(inputs: Inputs, standard: Standard, plane: Plane) -> PlaneSnow | None:
@@ -98,7 +105,7 @@ def plane_snow(inputs: Inputs, standard: Standard, plane: Plane) -> PlaneSnow | 
         )
         unbalanced = snow.unbalanced(
             site.ground_snow,
-            bare.load_psf,
+            bare.sloped_psf,
             plane.slope_deg,
             run_ft,
             height,

@@ -1,5 +1,7 @@
 """Rafters as simple beams under uniform and point loads."""
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -74,6 +76,22 @@ def test_uplift_bends_as_well_and_rests_on_nothing() -> None:
     assert up.shear.demand == pytest.approx(down.shear.demand)
 
 
+def test_a_pull_in_the_middle_compresses_the_free_edge_under_a_load_that_still_presses() -> None:
+    # w L 300 lb down, P 200 lb up in the middle: M = 300 x 132 / 8 - 200 x 132 / 4 = -1650 lb in
+    mixed = Loads(300 / 132, ((66.0, -200.0),))
+    check = check_rafter(132, SECTION, VALUES, mixed, Loads(), stability=0.5)
+    assert check.bending.demand == pytest.approx(1650 / 7.5625, rel=0.001)
+    assert check.bending.capacity == pytest.approx(0.5 * VALUES.fb_psi)
+
+
+def test_the_deck_holds_the_upper_edge_and_a_slender_rafter_holds_no_pull() -> None:
+    down = check_rafter(132, SECTION, VALUES, Loads(3.0), Loads(), stability=0.0)
+    assert down.bending.capacity == pytest.approx(VALUES.fb_psi)
+    up = check_rafter(132, SECTION, VALUES, Loads(-3.0), Loads(), stability=0.0)
+    assert up.bending.capacity == 0
+    assert up.ratio == math.inf
+
+
 @given(
     st.sampled_from(["2x4", "2x6", "2x8", "2x10", "2x12"]),
     st.floats(12, 24),
@@ -107,9 +125,12 @@ def test_more_load_never_lowers_a_ratio(
 
 
 def test_nonsense_is_refused() -> None:
-    for wrong in ({"stability": 0.0}, {"deflection_limit": -180.0}, {"bearing_in": 0.0}):
+    for wrong in ({"bearing_area": 0.0}, {"deflection_limit": -180.0}, {"bearing_in": 0.0}):
         with pytest.raises(ValueError, match="above 0"):
             check_rafter(132, SECTION, VALUES, Loads(1), Loads(1), **wrong)
+    for stability in (-0.1, 1.1):
+        with pytest.raises(ValueError, match="expected 0 to 1"):
+            check_rafter(132, SECTION, VALUES, Loads(1), Loads(1), stability=stability)
     with pytest.raises(ValueError, match="spans are"):
         check_rafter(0, SECTION, VALUES, Loads(1), Loads(1))
     with pytest.raises(ValueError, match="stands at"):
