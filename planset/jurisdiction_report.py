@@ -99,11 +99,7 @@ def jurisdiction_lines(jurisdiction: Jurisdiction, width: int) -> Iterator[str]:
     yield from _row("size", jurisdiction.sheet.size, jurisdiction.sheet, width)
     yield ""
     yield from _group("submission, not checked by planset yet", jurisdiction.submission, width)
-    yield from _group(
-        "limits of review without engineering, not checked by planset yet",
-        jurisdiction.review,
-        width,
-    )
+    yield from _group("limits of review without engineering", jurisdiction.review, width)
 
 
 def _changes(jurisdiction: Jurisdiction, width: int) -> Iterator[str]:

@@ -40,7 +40,8 @@ class RailUse:
         down_lb_per_in: Greatest load toward the roof, ASD [lb/in].
         span_in: Its longest span [in].
         cantilever_in: Its longest free end [in].
-        cantilever_limit_in: The maker's share of the span beside that end [in].
+        cantilever_limit_in: The maker's share of the span beside that end, or what the table
+            allows where that is less [in].
         up: What uplift asks of it, None on fewer than two attachments.
         down: What the load toward the roof asks of it, None likewise.
         table: What the maker's span table says, None where the system has none.
@@ -110,6 +111,7 @@ def _use(
     width = max(item.tributary.width for item in loaded)
     end, beside = max(zip(ends, (spans[0], spans[-1]), strict=True)) if spans else (max(ends), 0.0)
     beam = Beam(tuple(spans), *ends) if spans else None
+    table = _reading(inputs, building, array, zones, width)
     return RailUse(
         rail=rail.id,
         array=array.id,
@@ -119,11 +121,18 @@ def _use(
         down_lb_per_in=down,
         span_in=max(spans, default=0.0),
         cantilever_in=end,
-        cantilever_limit_in=profile.cantilever_share * beside,
+        cantilever_limit_in=_free_end_in(profile.cantilever_share * beside, table),
         up=_checked(beam, -up, profile),
         down=_checked(beam, down, profile),
-        table=_reading(inputs, building, array, zones, width),
+        table=table,
     )
+
+
+def _free_end_in(share_in: float, table: SpanReading | NotCovered | None) -> float:
+    """The lesser of the maker's two limits of a free end [in]."""
+    if not isinstance(table, SpanReading) or table.row.cantilever_in is None:
+        return share_in
+    return min(share_in, table.row.cantilever_in)
 
 
 def _checked(beam: Beam | None, load_lb_per_in: float, profile: RailProfile) -> RailCheck | None:

@@ -9,8 +9,9 @@ from planset.catalog.mounting import Capacity
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.layout import PlacedArray
 from planset.finding import Finding, Outcome
+from planset.rules.documented import cited, doubt, judged_by_maker, maker_line
 from planset.rules.lines import array_line
-from planset.rules.ratios import not_computed, use_outcome, use_ratio
+from planset.rules.ratios import not_computed
 from planset.rules.rule import Rule, sentence
 
 if TYPE_CHECKING:
@@ -52,21 +53,18 @@ def _judged(
     demand_lb: float,
     stated: Capacity,
 ) -> Finding:
-    ratio = use_ratio(demand_lb, stated.capacity)
-    outcome = use_outcome(ratio)
-    doubt = _doubt(stated)
-    if doubt and outcome is not Outcome.FAIL:
-        outcome, ratio = Outcome.OPEN, None
+    outcome, ratio = judged_by_maker(stated, demand_lb, stated.capacity)
     fact = (
         f"{load.attachment} in zone {load.zone} takes {demand_lb:.0f} lb {words}; the "
-        f"{array.system.attachment.name} holds {stated.capacity:.0f} lb {stated.basis}{doubt}"
+        f"{array.system.attachment.name} holds {stated.capacity:.0f} lb {stated.basis}"
+        f"{doubt(stated)}"
     )
     change = "set attachments or rails closer, or choose a stronger connector"
     if outcome is Outcome.OPEN:
         change = "give the maker's allowable (ASD) value with its document and page"
     return rule.found(
         outcome,
-        f"{stated.document or 'no document'}, page {stated.page or 'not given'}",
+        cited(stated),
         sentence(outcome, fact, change),
         measured=ratio,
         limit=1.0,
@@ -74,12 +72,5 @@ def _judged(
         capacity=stated.capacity,
         use_unit="lb",
         objects=(array.id, load.attachment),
-        line=array_line(design, array.id, "mounting", "attachment_spacing"),
+        line=array_line(design, array.id, *maker_line(outcome)),
     )
-
-
-def _doubt(stated: Capacity) -> str:
-    """Say why a capacity proves nothing yet, "" when it can be compared with the demand."""
-    if stated.document is None or stated.page is None:
-        return ", which no document and page give"
-    return "" if stated.basis == "ASD" else ", which is no allowable value"

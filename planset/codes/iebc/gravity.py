@@ -15,10 +15,12 @@ GREATEST_INCREASE = 0.05
 Source: IEBC 2018, 503.3.
 """
 
-CLAUSES = MappingProxyType({2015: "403.3", 2018: "503.3", 2021: "503.3", 2024: "503.3"})
+CLAUSES = MappingProxyType(
+    {2012: "403.3", 2015: "403.3", 2018: "503.3", 2021: "503.3", 2024: "503.3"}
+)
 """Clause of the prescriptive method by edition; the work-area method has its like, 805.2 in 2018.
 
-Source: IEBC 2018, 503.3 and 805.2; those of 2015, 2021 and 2024 from memory.
+Source: IEBC 2018, 503.3 and 805.2; those of 2012, 2015, 2021 and 2024 from memory.
 """
 
 MOST_DWELLING_UNITS = 5

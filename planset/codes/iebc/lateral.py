@@ -10,10 +10,12 @@ GREATEST_INCREASE = 0.10
 Source: IEBC 2018, 503.4, exception.
 """
 
-CLAUSES = MappingProxyType({2015: "403.4", 2018: "503.4", 2021: "503.4", 2024: "503.4"})
+CLAUSES = MappingProxyType(
+    {2012: "403.4", 2015: "403.4", 2018: "503.4", 2021: "503.4", 2024: "503.4"}
+)
 """Clause of the prescriptive method by edition; the work-area method has its like, 805.3 in 2018.
 
-Source: IEBC 2018, 503.4 and 805.3; those of 2015, 2021 and 2024 from memory.
+Source: IEBC 2018, 503.4 and 805.3; those of 2012, 2015, 2021 and 2024 from memory.
 """
 
 

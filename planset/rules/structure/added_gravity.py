@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.citation import clauses_of
-from planset.codes.iebc.gravity import GREATEST_INCREASE, dwelling_exception
+from planset.codes.iebc.gravity import CLAUSES, GREATEST_INCREASE, dwelling_exception
 from planset.design.added_loads import AddedGravity
 from planset.finding import Finding, Outcome
+from planset.rules.model_codes import with_california
 from planset.rules.ratios import not_computed
 from planset.rules.rule import Rule
 
-_DWELLINGS = {"one_family_dwelling": 1, "two_family_dwelling": 2, "townhouse": 1}
-
 if TYPE_CHECKING:
     from planset.design.design import Design
+
+_DWELLINGS = {"one_family_dwelling": 1, "two_family_dwelling": 2, "townhouse": 1}
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
@@ -80,11 +80,6 @@ RULE = Rule(
     title="Gravity load added to the roof",
     subject="structure",
     held_by="existing",
-    clauses={
-        **clauses_of(
-            "IEBC", {2012: "403.3", 2015: "403.3", 2018: "503.3", 2021: "503.3", 2024: "503.3"}
-        ),
-        **clauses_of("CEBC", {2022: "503.3", 2025: "503.3"}),
-    },  # of IEBC 2018 seen, the rest from memory,
+    clauses=with_california("IEBC", "CEBC", CLAUSES),
     check=check,
 )

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.citation import clauses_of
-from planset.codes.iebc.lateral import GREATEST_INCREASE
+from planset.codes.iebc.lateral import CLAUSES, GREATEST_INCREASE
 from planset.finding import Finding, Outcome
+from planset.rules.model_codes import with_california
 from planset.rules.ratios import not_computed
 from planset.rules.rule import Rule
 
@@ -26,7 +26,10 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             f"{added.building or 'the house'} alone {added.roof_lb:.0f} lb"
         )
         within = added.share <= GREATEST_INCREASE
-        change = "Count the walls too and show the increase of every lateral element, or ask."
+        change = (
+            "Count the walls too and show the increase of every lateral element, or ask the plan "
+            "reviewer to accept it."
+        )
         yield RULE.found(
             Outcome.PASS if within else Outcome.ASK,
             citation,
@@ -44,11 +47,6 @@ RULE = Rule(
     title="Mass added for earthquakes",
     subject="structure",
     held_by="existing",
-    clauses={
-        **clauses_of(
-            "IEBC", {2012: "403.4", 2015: "403.4", 2018: "503.4", 2021: "503.4", 2024: "503.4"}
-        ),
-        **clauses_of("CEBC", {2022: "503.4", 2025: "503.4"}),
-    },  # of IEBC 2018 seen, the rest from memory,
+    clauses=with_california("IEBC", "CEBC", CLAUSES),
     check=check,
 )

@@ -28,10 +28,12 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         objects = (held.array, worst.attachment)
         if not held.bearing_lb:
             message = (
-                "No bearing value of this species and grade is at hand; have the engineer check "
-                "the plate on the rafter by hand."
+                f"No bearing value of {design.inputs.framing.species} "
+                f"{design.inputs.framing.grade} is at hand for the plates of array {held.array}; "
+                "survey the grade, or have the engineer check them by hand."
             )
-            yield RULE.found(Outcome.OPEN, citation, message, objects=objects, line=line)
+            grade = design.inputs.line_of("framing", "grade")
+            yield RULE.found(Outcome.OPEN, citation, message, objects=objects, line=grade)
             continue
         ratio = use_ratio(worst.down_lb, held.bearing_lb)
         outcome = use_outcome(ratio)

@@ -5,6 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.layout import PlacedArray
+from planset.design.rail_loads import RailUse
+from planset.design.span_table import SpanReading
 from planset.finding import Finding
 from planset.rules.limits import at_most_outcome
 from planset.rules.lines import array_line
@@ -33,7 +36,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         change = "change first_attachment or attachment_spacing"
         yield RULE.found(
             outcome,
-            array.system.document,
+            _document(array, use),
             sentence(outcome, fact, change),
             measured=use.cantilever_in,
             limit=use.cantilever_limit_in,
@@ -41,6 +44,15 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             objects=(array.id, use.rail),
             line=array_line(design, array.id, "mounting", "first_attachment"),
         )
+
+
+def _document(array: PlacedArray, use: RailUse) -> str:
+    """Which of the maker's two limits governs: the table's free end, or the share of the span."""
+    table, read = array.system.rail.span_table, use.table
+    if table is None or not isinstance(read, SpanReading):
+        return array.system.document
+    by_table = read.row.cantilever_in == use.cantilever_limit_in
+    return f"{table.document}, page {table.page}" if by_table else array.system.document
 
 
 RULE = Rule(

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.catalog.rail import RailSection
 from planset.design.layout import PlacedArray
 from planset.design.rail_loads import RailUse
 from planset.design.utilization import Utilization
 from planset.finding import Finding, Outcome
+from planset.rules.documented import cited, doubt, judged_by_maker, maker_line
 from planset.rules.lines import array_line
-from planset.rules.ratios import not_computed, use_outcome, use_ratio
+from planset.rules.ratios import not_computed
 from planset.rules.rule import Rule, sentence
 
 if TYPE_CHECKING:
@@ -51,21 +51,17 @@ def _alone(design: Design, array: PlacedArray, use: RailUse) -> Finding:
 def _judged(design: Design, array: PlacedArray, use: RailUse, moment: Utilization) -> Finding:
     stated = array.system.rail.section
     demand, capacity = moment.demand / 12, moment.capacity / 12
-    ratio = use_ratio(demand, capacity)
-    outcome = use_outcome(ratio)
-    doubt = _doubt(stated)
-    if doubt and outcome is not Outcome.FAIL:
-        outcome, ratio = Outcome.OPEN, None
+    outcome, ratio = judged_by_maker(stated, demand, capacity)
     fact = (
         f"Rail {use.rail} bends with {demand:.0f} lb-ft over {use.span_in:.4g} in between "
-        f"attachments; it holds {capacity:.0f} lb-ft {stated.basis}{doubt}"
+        f"attachments; it holds {capacity:.0f} lb-ft {stated.basis}{doubt(stated)}"
     )
     change = "set attachments or rails closer, or choose a stronger rail"
     if outcome is Outcome.OPEN:
         change = "give the maker's allowable (ASD) moment with its document and page"
     return RULE.found(
         outcome,
-        f"{stated.document or 'no document'}, page {stated.page or 'not given'}",
+        cited(stated),
         sentence(outcome, fact, change),
         measured=ratio,
         limit=1.0,
@@ -73,15 +69,8 @@ def _judged(design: Design, array: PlacedArray, use: RailUse, moment: Utilizatio
         capacity=capacity,
         use_unit="lb-ft",
         objects=(array.id, use.rail),
-        line=array_line(design, array.id, "mounting", "attachment_spacing"),
+        line=array_line(design, array.id, *maker_line(outcome)),
     )
-
-
-def _doubt(stated: RailSection) -> str:
-    """Say why a moment proves nothing yet, "" when it can be compared with the demand."""
-    if stated.document is None or stated.page is None:
-        return ", which no document and page give"
-    return "" if stated.basis == "ASD" else ", which is no allowable value"
 
 
 RULE = Rule(

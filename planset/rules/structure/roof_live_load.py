@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.citation import clauses_of
 from planset.codes.ibc.panel_live_load import CLAUSES, CLEAR_SPACE_IN
 from planset.finding import Finding, Outcome
+from planset.rules.lines import plane_line
+from planset.rules.model_codes import with_california
 from planset.rules.ratios import not_computed
 from planset.rules.rule import Rule
 from planset.units import format_feet_inches
-
-_CALIFORNIAN = {2022: 2021, 2025: 2024}  # on which edition of the IBC the CBC stands
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -26,20 +25,22 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     for added in design.loads.gravity:
         space = format_feet_inches(added.clear_space_in, rounding="up")
         most = format_feet_inches(CLEAR_SPACE_IN, rounding="down")
-        done = "left out there" if added.live_omitted else "kept there"
-        message = (
-            f"Modules on {added.plane} stand {space} clear over the roof, {most} at most for a "
-            f"place nobody enters; the roof live load is {done}, and the bare roof is judged with "
-            "it in full."
-        )
+        fact = f"Modules on {added.plane} stand {space} clear over the roof"
+        if added.live_omitted:
+            measured: float | None = added.clear_space_in
+            done = f"{fact}, {most} at most: the roof live load is left out below them alone."
+        else:
+            measured = None
+            done = f"{fact}, more than {most}: the roof live load is kept below them too."
         yield RULE.found(
             Outcome.PASS,
             citation,
-            message,
-            measured=added.clear_space_in,
-            limit=CLEAR_SPACE_IN,
+            done,
+            measured=measured,
+            limit=None if measured is None else CLEAR_SPACE_IN,
             unit="in",
             objects=(added.plane,),
+            line=plane_line(design, added.plane),
         )
 
 
@@ -48,9 +49,6 @@ RULE = Rule(
     title="Roof live load under modules",
     subject="structure",
     held_by="building",
-    clauses={
-        **clauses_of("IBC", CLAUSES),
-        **clauses_of("CBC", {year: CLAUSES[base] for year, base in _CALIFORNIAN.items()}),
-    },
+    clauses=with_california("IBC", "CBC", CLAUSES),
     check=check,
 )

@@ -26,8 +26,8 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     lines = judge(TRUSS_LIST, facts)
     met, not_met, unknown = (_words(lines, kind) for kind in ("met", "not met", "unknown"))
     message = (
-        f"The roof is on trusses. Met: {met}. Not met: {not_met}. To be shown: {unknown}. Add the "
-        "letter of the truss designer or an engineer to the set."
+        f"The roof is on trusses: met ({met}), not met ({not_met}), to be shown ({unknown}). Add "
+        "the letter of the truss designer or an engineer to the set."
     )
     line = design.inputs.line_of("framing", "kind")
     yield RULE.found(Outcome.OPEN, citation, message, line=line)
