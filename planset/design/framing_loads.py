@@ -27,7 +27,7 @@ from planset.design.attachment_loads import AttachmentLoad
 from planset.design.attachments import Attachment
 from planset.design.beam import Loads
 from planset.design.fastening import load_duration
-from planset.design.rafter import RafterCheck, check_rafter
+from planset.design.rafter import CHECKS, RafterCheck, check_rafter
 from planset.design.snow import PlaneSnow
 from planset.roof.plane import Plane
 
@@ -41,7 +41,7 @@ _STRIP_IN = 3.0  # a load on part of a span is entered as forces so far apart
 
 @dataclass(frozen=True, slots=True)
 class RafterUse:
-    """One span of one rafter under the case that asks most of it.
+    """One span of one rafter under a case that asks most of it in one check or more.
 
     Attributes:
         plane: Id of the plane.
@@ -119,7 +119,9 @@ class _Span:
 
 
 def rafter_uses(carried: OnRafters) -> tuple[RafterUse, ...]:
-    """The worst case of every span of every rafter that attachments stand on.
+    """The cases that govern every span of every rafter that attachments stand on.
+
+    Bending, shear, deflection and bearing may each have their own.
 
     Raises:
         ValueError: The table has no values of this species and grade, or the supports of the
@@ -127,7 +129,7 @@ def rafter_uses(carried: OnRafters) -> tuple[RafterUse, ...]:
     """
     framing = carried.framing
     values = design_values(framing.wood, framing.grade, framing.member)
-    uses = []
+    uses: list[RafterUse] = []
     for span in _spans(carried):
         cases = [*_without_array(carried), *_with_array(carried, span)]
         judged = [
@@ -141,8 +143,12 @@ def rafter_uses(carried: OnRafters) -> tuple[RafterUse, ...]:
             )
             for name, total, live, duration in cases
         ]
-        uses.append(max(judged, key=lambda use: use.check.ratio))
+        uses += dict.fromkeys(_governing(judged, name) for name in CHECKS)
     return tuple(uses)
+
+
+def _governing(judged: list[RafterUse], check: str) -> RafterUse:
+    return max(judged, key=lambda use: use.check.named(check).ratio)
 
 
 _Case = tuple[str, Loads, Loads, float]

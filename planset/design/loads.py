@@ -70,7 +70,7 @@ class FramingLoads:
     """Rafters under the arrays.
 
     Attributes:
-        rafters: Every span of every rafter that attachments stand on.
+        rafters: Every span of every rafter that attachments stand on, under the cases that govern.
         reasons: Why the rafters of a plane are not computed, by its id.
         beyond_supports: Attachments on a rafter's tail, beyond its supports.
     """

@@ -9,6 +9,9 @@ from planset.codes.nds.lumber import Section
 from planset.design.beam import Beam, Loads, solve
 from planset.design.utilization import Utilization
 
+CHECKS = ("bending", "shear", "deflection", "bearing")
+"""What a rafter is checked for: the names of `RafterCheck`."""
+
 
 @dataclass(frozen=True, slots=True)
 class RafterCheck:
@@ -29,14 +32,17 @@ class RafterCheck:
     @property
     def governing(self) -> str:
         """Name of the check with the greatest ratio."""
-        names = ("bending", "shear", "deflection", "bearing")
-        return max(names, key=lambda name: getattr(self, name).ratio)
+        return max(CHECKS, key=lambda name: self.named(name).ratio)
 
     @property
     def ratio(self) -> float:
         """The greatest ratio (no unit)."""
-        governing: Utilization = getattr(self, self.governing)
-        return governing.ratio
+        return self.named(self.governing).ratio
+
+    def named(self, check: str) -> Utilization:
+        """One of the four by its name, of `CHECKS`."""
+        found: Utilization = getattr(self, check)
+        return found
 
 
 def check_rafter(

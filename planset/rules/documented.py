@@ -7,7 +7,6 @@ from planset.catalog.rail import RailSection
 from planset.finding import Outcome
 from planset.rules.ratios import use_outcome, use_ratio
 
-
 Stated = Capacity | RailSection
 """What has a basis, a document and a page."""
 

@@ -34,8 +34,11 @@ ACCESS = {
 OPTIONAL = {
     "exposure",
     "fire_walls",
+    "engineering",
     "openings_below_eaves",
     "other_buildings",
+    "panel_pressure",
+    "snow",
     *LocalAccess.model_fields,
 }
 """Fields a case may add to what it changes."""

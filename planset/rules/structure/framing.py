@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.codes.nds.clauses import nds_clauses
 from planset.design.framing_loads import RafterUse
-from planset.design.utilization import Utilization
+from planset.design.rafter import CHECKS
 from planset.finding import Finding, Outcome
 from planset.rules.ratios import not_computed, use_outcome, use_ratio
 from planset.rules.rule import Rule, sentence
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from planset.design.design import Design
 
 
-_CHECKS = {"bending": "psi", "shear": "psi", "deflection": "in", "bearing": "psi"}
+_UNITS = {"bending": "psi", "shear": "psi", "deflection": "in", "bearing": "psi"}
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
@@ -31,20 +31,15 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         yield _not_computed(design, citation, plane, reason)
     for plane in dict.fromkeys(use.plane for use in framing.rafters):
         uses = [use for use in framing.rafters if use.plane == plane]
-        for name in _CHECKS:
-            worst = max(uses, key=lambda use: _of(use, name).ratio)
+        for name in CHECKS:
+            worst = max(uses, key=lambda use: use.check.named(name).ratio)
             yield _judged(design, citation, name, worst)
     if framing.beyond_supports:
         yield _on_tails(design, citation, framing.beyond_supports)
 
 
-def _of(use: RafterUse, name: str) -> Utilization:
-    found: Utilization = getattr(use.check, name)
-    return found
-
-
 def _judged(design: Design, citation: str, name: str, use: RafterUse) -> Finding:
-    asked, unit = _of(use, name), _CHECKS[name]
+    asked, unit = use.check.named(name), _UNITS[name]
     ratio = use_ratio(asked.demand, asked.capacity)
     outcome = use_outcome(ratio)
     digits = 2 if unit == "in" else 0
