@@ -38,12 +38,12 @@ def _judged(design: Design, citation: str, added: AddedGravity) -> Finding:
         outcome, message = Outcome.PASS, f"{fact}."
     elif _excepted(design):
         outcome, share = Outcome.PASS, None
-        message = f"{fact}; a dwelling of few units by the residential code is excepted."
+        message = f"{fact}; a small dwelling whose rafters hold is excepted."
     else:
         outcome = Outcome.ASK
         message = (
-            f"{fact}, and no exception is known to hold. Show that the rafters meet the code for "
-            "new ones, or ask the plan reviewer which exception is accepted."
+            f"{fact}, and no exception is known to hold. Show that the framing meets what the code "
+            "asks of new framing, or ask the plan reviewer which exception is accepted."
         )
     return RULE.found(
         outcome,

@@ -60,8 +60,8 @@ def _judged(design: Design, array: str, document: str, use: RailUse) -> Finding:
     outcome = at_most_outcome(use.span_in, allowed)
     drawn = format_feet_inches(use.span_in, rounding="up")
     most = format_feet_inches(allowed, rounding="down")
-    zones = ", ".join(use.zones)
-    fact = f"Rail {use.rail} in zone {zones} spans {drawn}; the maker's table allows {most}"
+    zones = ("zone " if len(use.zones) == 1 else "zones ") + ", ".join(use.zones)
+    fact = f"Rail {use.rail} spans {drawn} in {zones}; the maker's table allows {most}"
     return RULE.found(
         outcome,
         document,
