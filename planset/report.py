@@ -65,7 +65,7 @@ def findings_lines(findings: Sequence[Finding], job: str, width: int) -> Iterato
 
 def _table(findings: Sequence[Finding], width: int) -> Iterator[str]:
     subjects = [
-        (subject, [_row(group) for group in _alike(found)])
+        (subject, [_row(group) for group in _groups(found)])
         for subject, found in groupby(findings, _subject)
     ]
     rows = [row for _, rows in subjects for row in rows]
@@ -86,24 +86,41 @@ def _subject(finding: Finding) -> str:
     return subjects.get(finding.rule) or finding.rule.partition(".")[0]
 
 
-def _alike(findings: Iterable[Finding]) -> Iterable[list[Finding]]:
-    """Return groups of findings that read alike in the table but for their objects."""
+def _groups(findings: Iterable[Finding]) -> Iterable[list[Finding]]:
+    """Return groups of findings that share a row, the one nearest to its limit first.
+
+    What passes by one rule shares a row where the limit is one; all else only where it reads alike
+    but for its objects.
+    """
     groups: dict[object, list[Finding]] = {}
     for finding in findings:
-        look = (finding.rule, finding.outcome, finding.measured, finding.limit, finding.unit)
-        groups.setdefault(look, []).append(finding)
-    return groups.values()
+        passed = finding.outcome is Outcome.PASS
+        number = None if passed else finding.measured
+        look = (finding.rule, finding.outcome, number, finding.limit, finding.unit)
+        groups.setdefault((*look, finding.citation if passed else ""), []).append(finding)
+    return (sorted(group, key=_margin) for group in groups.values())
+
+
+def _margin(finding: Finding) -> float:
+    """Return how far a value is from its limit, 0 where there is none."""
+    if finding.measured is None or finding.limit is None:
+        return 0.0
+    return abs(finding.limit - finding.measured)
 
 
 def _row(group: list[Finding]) -> Row:
     first = group[0]
-    objects = list(dict.fromkeys(name for finding in group for name in finding.objects))
+    alike = [finding for finding in group if finding.measured == first.measured]
+    objects = list(dict.fromkeys(name for finding in alike for name in finding.objects))
     named = ", ".join(objects[:_NAMED])
     if len(objects) > _NAMED:
         named += f" and {len(objects) - _NAMED} more"
+    check = f"{first.title} ({named})" if named else first.title
+    if len(group) > len(alike):
+        check += f" and {len(group) - len(alike)} more"
     return (
         first.outcome.value,
-        f"{first.title} ({named})" if named else first.title,
+        check,
         measured(first.measured, first.unit, "down"),
         measured(first.limit, first.unit, "up"),
         first.citation,

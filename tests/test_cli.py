@@ -69,8 +69,14 @@ def test_check_prints_findings_by_subject(run: Run) -> None:
 
 def test_check_tells_what_is_open_and_why(run: Run) -> None:
     told = words(run("check", EXAMPLE).out)
-    assert "open structure.framing, IRC 2021 R324.4.1 " in told
-    assert "have the engineer check bending, shear and deflection by hand." in told
+    assert "open structure.tile-course, common practice, no source " in told
+    assert "check 3'-6\" spacing against 1'-2\" courses on the roof" in told
+
+
+def test_check_gives_what_passes_by_one_rule_a_row(run: Run) -> None:
+    told = words(run("check", EXAMPLE).out)
+    assert "pass Lag screws in withdrawal, demand over" in told
+    assert told.count("pass Lag screws in withdrawal, demand over") == 1
 
 
 def test_check_ends_with_a_caution(run: Run) -> None:

@@ -39,11 +39,20 @@ def test_a_record_is_plain_json() -> None:
         "measured": 18.5,
         "limit": 18.0,
         "unit": "in",
+        "demand": None,
+        "capacity": None,
+        "use_unit": "",
         "citation": "IFC 2021, 1205.2.1",
         "objects": ["A1", "ridge"],
         "line": 98,
         "message": "The array stays clear of the ridge.",
     }
+
+
+def test_a_use_is_carried_with_its_unit() -> None:
+    found = finding(Outcome.PASS, demand=331.0, capacity=540.0, use_unit="lb")
+    told = found.as_record()
+    assert (told["demand"], told["capacity"], told["use_unit"]) == (331.0, 540.0, "lb")
 
 
 @pytest.mark.parametrize("number", [math.nan, math.inf])
