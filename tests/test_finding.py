@@ -56,9 +56,10 @@ def test_a_use_is_carried_with_its_unit() -> None:
 
 
 @pytest.mark.parametrize("number", [math.nan, math.inf])
-def test_numbers_json_cannot_carry_are_refused(number: float) -> None:
-    with pytest.raises(ValueError, match="ridge-setback: measured is (nan|inf); use None"):
-        finding(Outcome.PASS, measured=number)
+@pytest.mark.parametrize("field", ["measured", "limit", "demand", "capacity"])
+def test_numbers_json_cannot_carry_are_refused(field: str, number: float) -> None:
+    with pytest.raises(ValueError, match=f"ridge-setback: {field} is (nan|inf); use None"):
+        finding(Outcome.PASS, **{field: number})
 
 
 def test_a_finding_cannot_be_changed() -> None:

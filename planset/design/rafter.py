@@ -9,9 +9,6 @@ from planset.codes.nds.lumber import Section
 from planset.design.beam import Beam, Loads, solve
 from planset.design.utilization import Utilization
 
-CHECKS = ("bending", "shear", "deflection", "bearing")
-"""What a rafter is checked for: the names of `RafterCheck`."""
-
 
 @dataclass(frozen=True, slots=True)
 class RafterCheck:
@@ -43,6 +40,10 @@ class RafterCheck:
         """One of the four by its name, of `CHECKS`."""
         found: Utilization = getattr(self, check)
         return found
+
+
+CHECKS = ("bending", "shear", "deflection", "bearing")
+"""What a rafter is checked for: the names of `RafterCheck`."""
 
 
 def check_rafter(
