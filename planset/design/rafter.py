@@ -9,6 +9,8 @@ from planset.codes.nds.lumber import Section
 from planset.design.beam import Beam, Loads, solve
 from planset.design.utilization import Utilization
 
+_NOISE = 1e-9  # share of a moment that arithmetic may leave over a support
+
 
 @dataclass(frozen=True, slots=True)
 class RafterCheck:
@@ -89,10 +91,11 @@ def check_rafter(
         msg = f"stability factor of a rafter is {stability:g}; expected 0 to 1"
         raise ValueError(msg)
     result, deflected = solve(beam, total), solve(beam, live)
+    hogging = max(-result.hogging_lb_in - _NOISE * result.sagging_lb_in, 0.0)
     modulus = section.section_modulus_in3
     bending = (
         Utilization(result.sagging_lb_in / modulus, adjusted.fb_psi),
-        Utilization(-result.hogging_lb_in / modulus, adjusted.fb_psi * stability),
+        Utilization(hogging / modulus, adjusted.fb_psi * stability),
     )
     shear = _shear_lb(span_in, section.width_in, total)
     stiffness = adjusted.e_psi * section.moment_of_inertia_in4
