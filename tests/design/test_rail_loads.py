@@ -115,3 +115,19 @@ def test_a_site_beyond_the_table_is_not_covered(field: str, value: object, said:
 
 def test_a_system_without_a_table_has_no_reading() -> None:
     assert {rail.table for rail in rails_of(build_design(house()))} == {None}
+
+
+def test_a_free_end_keeps_to_the_maker_s_share_and_to_the_table() -> None:
+    # 0.33 of 42 in is 13.86 in, under the 18 in of the cell; of 84 in it is 27.72, over them
+    (near, far) = (_spaced(spacing) for spacing in (42.0, 84.0))
+    assert near.cantilever_limit_in == pytest.approx(13.86)
+    assert far.cantilever_limit_in == 18
+
+
+def _spaced(spacing_in: float) -> RailUse:
+    inputs = read_job(EXAMPLE)
+    (array,) = inputs.job.arrays
+    mounting = array.mounting.model_copy(update={"attachment_spacing": spacing_in})
+    arrays = (array.model_copy(update={"mounting": mounting}),)
+    job = inputs.job.model_copy(update={"arrays": arrays})
+    return rails_of(build_design(replace(inputs, job=job)))[0]
