@@ -152,8 +152,10 @@ def attachment_loads(
 
 
 def _edge_factor(item: Attachment, array: PlacedArray, factors: Mapping[str, float]) -> float:
-    """gamma_E of an attachment: the greatest of the modules it holds."""
+    """gamma_E of an attachment: the greatest of the modules it holds, 1.5 without any test."""
     exposed = solar_panels.EDGE_FACTOR_EXPOSED
+    if not factors:
+        return exposed
     held = [m.id for m in array.modules if m.surface.overlaps(item.tributary)]
     return max((factors.get(name, exposed) for name in held), default=exposed)
 
