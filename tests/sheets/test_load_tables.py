@@ -162,7 +162,10 @@ def test_pages_of_the_examples_have_nothing_to_mend() -> None:
         assert made(name).failures() == []
 
 
-BY_TEST = ("obstructions:\n", "engineering: {by: A. Engineer, edge_factor: exposed_panels}\nobstructions:\n")  # fmt: skip
+BY_TEST = (
+    "obstructions:\n",
+    "engineering: {by: A. Engineer, edge_factor: exposed_panels}\nobstructions:\n",
+)
 
 
 def test_modules_near_exposed_ends_are_crossed_and_listed() -> None:
