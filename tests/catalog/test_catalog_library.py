@@ -225,6 +225,13 @@ def test_three_directions_of_a_hook_are_documented_apart() -> None:
     ]  # fmt: skip
 
 
+def test_a_screening_list_is_one_that_is_published(tmp_path: Path) -> None:
+    line = 'review:\n  screening: {value: ours, source: Memo 4, date: "2024-01-01"}\nsheet:'
+    (told,) = problems(tmp_path, Jurisdiction, "port-larkin", ("sheet:", line))
+    assert "review.screening.value: not " in told
+    assert "california, oregon, simplified" in told
+
+
 def test_no_least_pressure_may_be_stated(tmp_path: Path) -> None:
     line = '  panel_pressure: {value: 0 psf, source: Memo 3, date: "2024-01-01"}\naccess:\n'
     own_entry(tmp_path, Jurisdiction, "port-larkin", ("access:\n", line))

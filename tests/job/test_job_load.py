@@ -261,3 +261,9 @@ def test_what_an_engineer_leaves_out_stays_safe(tmp_path: Path) -> None:
     engineering = read_job(edited(tmp_path, edit)).job.engineering
     assert engineering is not None
     assert (engineering.edge_factor, engineering.point_load_share) == ("every_attachment", 1)
+
+
+def test_of_a_species_nobody_knows_the_weakest_is_taken(tmp_path: Path) -> None:
+    edit = ("species: douglas-fir-larch", "species: unknown")
+    framing = read_job(edited(tmp_path, edit)).framing
+    assert (framing.species, framing.wood) == ("unknown", "spruce-pine-fir-south")

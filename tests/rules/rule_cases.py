@@ -38,6 +38,7 @@ OPTIONAL = {
     "openings_below_eaves",
     "other_buildings",
     "panel_pressure",
+    "screening",
     "snow",
     *LocalAccess.model_fields,
 }

@@ -14,8 +14,9 @@ from planset.rules.rule import Rule
 
 if TYPE_CHECKING:
     from planset.design.design import Design
+    from planset.job.building import Building
 
-_DWELLINGS = {"one_family_dwelling": 1, "two_family_dwelling": 2, "townhouse": 1}
+_UNITS = {"one_family_dwelling": 1, "two_family_dwelling": 2}
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
@@ -69,10 +70,17 @@ def _excepted(design: Design) -> bool:
     return bool(
         dwelling_exception(
             group_r=building.occupancy.startswith("R"),
-            units=_DWELLINGS.get(building.use),
+            units=_units(building),
             light_frame_or_irc=holds,
         )
     )
+
+
+def _units(building: Building) -> int | None:
+    """Dwelling units under the roof, None where nobody says; fire walls part townhouses."""
+    if building.use == "townhouse" and building.fire_walls is not None:
+        return len(building.fire_walls) + 1
+    return _UNITS.get(building.use)
 
 
 RULE = Rule(

@@ -28,7 +28,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         objects = (held.array, worst.attachment)
         if not held.bearing_lb:
             message = (
-                f"No bearing value of {design.inputs.framing.species} "
+                f"No bearing value of {design.inputs.framing.wood} "
                 f"{design.inputs.framing.grade} is at hand for the plates of array {held.array}; "
                 "survey the grade, or have the engineer check them by hand."
             )

@@ -1,0 +1,60 @@
+"""What a design tells of the lines of a screening list."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from planset.codes.screening.lists import Judged
+from planset.design.containment import room_in
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+_ROOF_PLAN = "A-101"  # which shows attachments, too
+_Fact = float | bool | str | None
+
+
+def words_of(lines: tuple[Judged, ...], outcome: str) -> str:
+    """Return the lines of a list that came out so, in words."""
+    return "; ".join(one.item.words for one in lines if one.outcome == outcome)
+
+
+def screening_facts(design: Design) -> Mapping[str, _Fact]:
+    """Return what the design knows of the lists' lines; what it does not know is left out.
+
+    Args:
+        design: A design with a mounted array.
+    """
+    job, mounted = design.inputs.job, design.mounted
+    framing = job.framing
+    covered = max((building.percent for building in design.access.buildings.values()), default=0.0)
+    spaces = [
+        one.height_above_roof_in - array.product.depth
+        for one, array in zip(design.build_ups, mounted, strict=True)
+    ]
+    facts: dict[str, _Fact] = {
+        "roof_layers": float(job.roof.layers),
+        "parallel": True,
+        "gap_in": min(spaces, default=None),
+        "array_psf": max(array.system.dead_load_psf for array in mounted),
+        "roof_share": covered / 100,
+        "ground_snow_psf": job.site.ground_snow,
+        "exposure": job.site.exposure,
+        "within_roof_edges": all(
+            room_in(array.plane, module.surface) >= 0
+            for array in mounted
+            for module in array.modules
+        ),
+        "roof_plan_attached": _ROOF_PLAN in job.drafting.sheets,
+        "one_roof_face": len({array.plane.id for array in design.arrays}) == 1,
+        "height_in": max(one.height_above_roof_in for one in design.build_ups),
+        "spacing_in": max(
+            (array.stated_mounting.attachment_spacing for array in mounted), default=None
+        ),
+    }
+    if framing is not None:
+        facts["framing_spacing_in"] = framing.spacing
+        facts["to_framing"] = True
+        facts["wood_dwelling"] = job.building.use in ("one_family_dwelling", "two_family_dwelling")
+    return facts
