@@ -240,10 +240,14 @@ def rail_ratio(house: House, field: Field, hooks: list[Hook], side: int) -> floa
     return max(moment / (520 * 12), middle, tip)
 
 
+Ratios = dict[str, float]
+"""Of bending, shear, deflection and bearing."""
+
+
 def rafter_ratios(
     house: House, field: Field, hooks: dict[tuple[int, int], Hook]
-) -> Iterator[tuple[int, float, float]]:
-    """Number of the rail over it, lower support, and the greatest ratio of each rafter span."""
+) -> Iterator[tuple[int, float, Ratios]]:
+    """Number of the rail over it, lower support, and the greatest ratios of each rafter span."""
     lumber = field.lumber
     for i, (u0, u1) in enumerate(halves(field.rails, field.left, field.right)):
         line = field.rails[i]
@@ -251,12 +255,15 @@ def rafter_ratios(
         bare = 1 - min(seen / lumber.spacing, 1)
         own = [hooks[i, j] for j in range(len(field.hooks))]
         for low, high in pairwise(lumber.supports):
-            yield i, low, max(_spans_ratio(house, field, own, low, high, bare))
+            found: Ratios = {}
+            for name, ratio in _span_ratios(house, field, own, low, high, bare):
+                found[name] = max(found.get(name, 0.0), ratio)
+            yield i, low, found
 
 
-def _spans_ratio(
+def _span_ratios(
     house: House, field: Field, own: list[Hook], low: float, high: float, bare: float
-) -> Iterator[float]:
+) -> Iterator[tuple[str, float]]:
     lumber = field.lumber
     per = lumber.spacing / 144
     dead = lumber.dead_psf / house.cos * per
@@ -301,31 +308,32 @@ def _checks(
     total: list[tuple[float, float]],
     live: list[tuple[float, float]],
     cd: float,
-) -> Iterator[float]:
+) -> Iterator[tuple[str, float]]:
     modulus, inertia = (
         lumber.thickness * lumber.depth**2 / 6,
         lumber.thickness * lumber.depth**3 / 12,
     )
     fb = lumber.fb * cd
     _, moments = _bent(span, uniform, total)
-    yield moments.max() / modulus / fb
-    yield -moments.min() / modulus / (fb * _stability(lumber, span, fb))
+    yield "bending", moments.max() / modulus / fb
+    yield "bending", -moments.min() / modulus / (fb * _stability(lumber, span, fb))
     at = lumber.depth
     ends = [uniform * (span / 2 - at)] * 2
     for x, p in total:
         counted = p * min(1, x / at, (span - x) / at)
         ends[0] += counted * (span - x) / span
         ends[1] += counted * x / span
-    yield 1.5 * max(abs(v) for v in ends) / (lumber.thickness * lumber.depth) / (lumber.fv * cd)
+    shear = 1.5 * max(abs(v) for v in ends) / (lumber.thickness * lumber.depth)
+    yield "shear", shear / (lumber.fv * cd)
     left = uniform * span / 2 + sum(p * (span - x) / span for x, p in total)
     right = uniform * span + sum(p for _, p in total) - left
-    yield max(left, right, 0) / (lumber.thickness * 1.5) / lumber.fc_perp
+    yield "bearing", max(left, right, 0) / (lumber.thickness * 1.5) / lumber.fc_perp
     places, bent = _bent(span, 0.0, live)
     step = places[1]
     turn = np.concatenate(([0.0], np.cumsum((bent[1:] + bent[:-1]) / 2) * step))
     fall = np.concatenate(([0.0], np.cumsum((turn[1:] + turn[:-1]) / 2) * step))
     sag = np.abs(fall - fall[-1] * places / span).max() / (lumber.e * inertia)
-    yield sag / (span / 180)  # no ceiling
+    yield "deflection", sag / (span / 180)  # no ceiling
 
 
 def _bent(
