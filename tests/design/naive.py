@@ -272,7 +272,7 @@ def _span_ratios(
         open_air = (lr * 20 + s * house.snow_on_roof) * per
         if open_air and not wd:  # as if there were no array
             whole = _spread(0, high - low, open_air)
-            yield from _checks(lumber, high - low, d * dead, whole, whole, cd)
+            yield from _checks(lumber, high - low, d * dead + open_air, [], whole, cd)
         live = _spread(0, min(start, high - low), open_air) + _spread(
             max(end, 0), high - low, open_air
         )

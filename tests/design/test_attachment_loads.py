@@ -301,12 +301,14 @@ def test_the_geometric_test_lowers_the_factor_inside_alone() -> None:
     # and eave, nearer than h / 2, shelter; the ridge, which is no roof edge, does not: all but the
     # lowest row, 108 in from the top, keep 1.5. On a low one the ends beside the rakes do so too
     chosen = Engineering(by="E. Strand, PE", edge_factor="exposed_panels")
-    tall = build_design(house({"engineering": chosen, "building.eave_height": 600.0}))
-    low = build_design(house({"engineering": chosen, "building.eave_height": 60.0}))
+    strictly = {"engineering": chosen, "arrays.A1.mounting.attachment_spacing": 48.0}
+    tall = build_design(house({**strictly, "building.eave_height": 600.0}))
+    low = build_design(house({**strictly, "building.eave_height": 60.0}))
     mild = [sum(load.edge_factor == 1 for load in one.loads.attachments) for one in (tall, low)]
     assert mild[0] == len(tall.racking[0].rails)  # the lowest hook of every rail
     assert 0 < mild[1] < mild[0]
-    safe = build_design(house({"building.eave_height": 60.0}))
+    default = {**strictly, "engineering": None}
+    safe = build_design(house({**default, "building.eave_height": 60.0}))
     for strict, full in zip(low.loads.attachments, safe.loads.attachments, strict=True):
         assert full.edge_factor == 1.5
         assert strict.uplift_lb <= full.uplift_lb

@@ -1,7 +1,8 @@
 """Rafters under arrays, worked by hand on the base house.
 
 It is a gable at 6:12, rafters 2x6 Douglas fir No. 2 at 24 in, 15 psf, held at 0, 90 and 180 in in
-plan, without a ceiling. Published rafters by themselves: tests of `rafter` and `rafter_spans`.
+plan, without a ceiling; hooks here stand 48 in apart. Published rafters by themselves: tests of
+`rafter` and `rafter_spans`.
 """
 
 import math
@@ -22,8 +23,18 @@ SNOW = Snow(roof_exposure="partially", thermal="heated", slides_clear=False)
 SNOW_22 = Snow(roof_exposure="partially", thermal="heated", slides_clear=False, winter_wind=0.35)
 
 
+SPACED = {"arrays.A1.mounting.attachment_spacing": 48.0}
+
+
 def uses(changes: dict[str, Any] | None = None) -> tuple[RafterUse, ...]:
-    return build_design(house(changes)).loads.framing.rafters
+    """The cases that govern bending, span by span."""
+    rafters = build_design(house({**SPACED, **(changes or {})})).loads.framing.rafters
+    worst: dict[tuple[int, float], RafterUse] = {}
+    for use in rafters:
+        known = worst.get((use.rafter, use.from_in))
+        if known is None or use.check.bending.ratio > known.check.bending.ratio:
+            worst[use.rafter, use.from_in] = use
+    return tuple(worst.values())
 
 
 def supports(*places: float) -> dict[str, Any]:
@@ -91,7 +102,7 @@ def test_the_deck_shares_a_point_load_where_the_engineer_says_so() -> None:
     heavy = {"mounting.dead_load_psf": 60.0, "site.wind_speed": 60.0}
     shared = Engineering(by="E. Strand, PE", point_load_share=0.5)
     for mild, full in zip(uses({**heavy, "engineering": shared}), uses(heavy), strict=True):
-        assert mild.check.ratio < full.check.ratio
+        assert mild.check.bending.ratio < full.check.bending.ratio
 
 
 def test_uplift_bends_the_free_lower_edge() -> None:
@@ -135,7 +146,7 @@ def test_snow_bends_bare_rafters_by_the_factor_of_the_edition() -> None:
     new = by_22({**changes, "site.snow": SNOW_22})
     for design, name, factor in ((old, "D + S", 1.0), (new, "D + 0.7 S", 0.7)):
         psf = design.loads.snow["front"].on_roof_psf
-        cases = {use.case: use for use in design.loads.framing.rafters}
+        cases = {use.case: use for use in design.loads.framing.rafters if use.from_in == 0}
         bare = cases.get(f"{name}, no array")
         if bare is None:  # modules carry a little more: then at least that much
             bare = cases[f"{name}, array in place"]

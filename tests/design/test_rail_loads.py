@@ -11,6 +11,9 @@ from planset.design.rail_loads import RailUse
 from planset.design.span_table import NotCovered, SpanReading
 from planset.job.load import read_job
 
+SPACED = {"arrays.A1.mounting.attachment_spacing": 48.0, "mounting.rail.span_table": None}
+"""Hooks of the base house 48 in apart, under rails without a table."""
+
 
 def rails_of(design: Design) -> tuple[RailUse, ...]:
     return tuple(rail for array in design.loads.arrays for rail in array.rails)
@@ -20,7 +23,7 @@ def test_a_rail_of_the_base_house_by_hand() -> None:
     # rails at 24 in, hooks at 12, 60, 108 in of the 144 in: spans 48 in, ends 12 and 36 in.
     # qh at 13.75 ft in B: 15.14 psf. Middle hook 24 in by 48 in = 8 sq ft in zone 1: 1.5 x 1.5 x
     # .8 x 15.14 = 27.26 psf up, less 0.6 x 48 lb / 17.714 sq ft x cos 26.57; on 24 in of width
-    design = build_design(house())
+    design = build_design(house(SPACED))
     rail = rails_of(design)[1]
     own = [load for load in design.loads.attachments if load.attachment in ("H04", "H05", "H06")]
     assert [load.zone for load in own] == ["2e", "1", "2r"]
@@ -50,7 +53,7 @@ def test_a_rail_of_the_base_house_by_hand() -> None:
 
 def test_the_published_line_load() -> None:
     # reference: 30 psf on half of 65 in is 81.25 lb/ft; over 4 ft, w L^2 / 8 is 162.5 lb ft
-    rail = rails_of(build_design(house()))[1]
+    rail = rails_of(build_design(house(SPACED)))[1]
     wide = 30 * 65 / 24 / 12
     assert wide * 12 == pytest.approx(81.25)
     assert rail.up is not None
@@ -65,8 +68,8 @@ def test_one_hook_makes_no_beam() -> None:
 
 
 def test_a_wider_strip_of_modules_loads_a_rail_more() -> None:
-    narrow = rails_of(build_design(house()))[2]
-    wide = rails_of(build_design(house({"arrays.A1.mounting.rail_every": 2})))[1]
+    narrow = rails_of(build_design(house(SPACED)))[2]
+    wide = rails_of(build_design(house({**SPACED, "arrays.A1.mounting.rail_every": 2})))[1]
     assert (narrow.width_in, wide.width_in) == (24, 48)
     # toward the roof 16 psf rules on any area: twice the load
     assert wide.down_lb_per_in == pytest.approx(2 * narrow.down_lb_per_in)
@@ -114,7 +117,7 @@ def test_a_site_beyond_the_table_is_not_covered(field: str, value: object, said:
 
 
 def test_a_system_without_a_table_has_no_reading() -> None:
-    assert {rail.table for rail in rails_of(build_design(house()))} == {None}
+    assert {rail.table for rail in rails_of(build_design(house(SPACED)))} == {None}
 
 
 def test_a_free_end_keeps_to_the_maker_s_share_and_to_the_table() -> None:

@@ -24,7 +24,8 @@ KEPT = Snow(roof_exposure="partially", thermal="heated", slides_clear=False)
 
 def snowy(ground_psf: float, snow: Snow, **changes: Any) -> Inputs:
     places = {name.replace("__", "."): value for name, value in changes.items()}
-    return house({"site.ground_snow": ground_psf, "site.snow": snow, **places})
+    spaced = {"arrays.A1.mounting.attachment_spacing": 48.0}
+    return house({"site.ground_snow": ground_psf, "site.snow": snow, **spaced, **places})
 
 
 def on_front(inputs: Inputs, year: int = 2016) -> PlaneSnow:
