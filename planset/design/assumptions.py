@@ -96,6 +96,10 @@ def _structure(inputs: Inputs, framing: Framing, loads: Loads) -> tuple[Assumpti
             wood.cite(" and ".join(factors)),
         ),
         Assumption(
+            "Prying of a hook's arm on its screws is not computed; its maker's capacity covers it.",
+            "common practice, no source",
+        ),
+        Assumption(
             "Across their axis lag screws bridge sheathing and underlayment, which hold nothing.",
             "AWC TR12, dowel equations with a gap",
         ),

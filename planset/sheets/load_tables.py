@@ -9,7 +9,7 @@ from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_view
 from planset.drawing.furniture import graphic_scale, title_place, view_title
 from planset.drawing.geometry import Box
-from planset.drawing.page import PLAN_SCALES, View
+from planset.drawing.page import KEY_PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.drawing.stack import TableAt, stack
 from planset.sheets import load_criteria, load_results
@@ -79,7 +79,7 @@ def _zones(context: SheetContext, left: Box) -> tuple[View | None, tuple[Block, 
     shown += [Insert(array_block(a.id), origin, "S-ROOF-ANCH") for a in design.arrays]
     shown.append(Insert(ROOF, origin, "A-ROOF-OTLN"))
     extent = roof_extent(design)
-    view = fit_view(1, _VIEW_TITLE, extent, _MARGINS, place, PLAN_SCALES, tuple(shown))
+    view = fit_view(1, _VIEW_TITLE, extent, _MARGINS, place, KEY_PLAN_SCALES, tuple(shown))
     factor = view.scale.factor
     labels = zone_labels(design, factor)
     blocks = (*plan_blocks(design), zone_block(design, labels, factor))

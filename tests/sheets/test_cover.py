@@ -43,7 +43,7 @@ def test_every_sheet_has_a_line_in_the_index_that_leads_to_it() -> None:
         assert inside == [target.sheet, target.title]
 
 
-@pytest.mark.parametrize("kind", ["residential", "building", "fire", "electrical", "loads", "wood"])
+@pytest.mark.parametrize("kind", ["residential", "building", "fire", "electrical", "loads", "wood", "existing"])
 def test_every_adopted_code_is_named_with_its_edition_and_source(kind: str) -> None:
     code = getattr(example().design.inputs.jurisdiction.codes, kind)
     assert missing([f"{code.code_edition} ({code.source})"]) == []
@@ -57,9 +57,18 @@ def test_every_open_matter_is_printed_whole() -> None:
 
 
 def test_every_assumption_is_printed_with_its_basis() -> None:
+    """On the cover; what loads and framing rest on stands with the load tables."""
     assumed = example().design.assumptions
-    assert len(assumed) > 1
-    assert missing(f"{item.text} ({item.basis})" for item in assumed) == []
+    here = [item for item in assumed if not item.structural]
+    there = [item for item in assumed if item.structural]
+    assert here
+    assert there
+    assert missing(f"{item.text} ({item.basis})" for item in here) == []
+    pages = example().pages("S-601")
+    tables = closed_up("".join(line for page in pages for line in example().lines(page.sheet)))
+    for item in there:
+        assert closed_up(item.text) in tables
+        assert closed_up(item.basis) in tables
 
 
 def test_the_numbers_of_the_system_are_those_of_the_design() -> None:

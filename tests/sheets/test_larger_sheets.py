@@ -179,10 +179,10 @@ def is_title_block(part: object, size: str) -> bool:
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("sheet", ["G-001", "A-101", "S-501", "E-601"])
 def test_a_page_is_filled(size: str, sheet: str) -> None:
-    """Nearly as wide as the drawing area, and two thirds of its height or more."""
+    """Nearly as wide as the drawing area, and two thirds of its height, the cover half of it."""
     area, drawn = title_block(size).drawing_area, drawn_box(size, sheet)
     assert drawn.width >= 0.85 * area.width
-    assert drawn.height >= 2 / 3 * area.height
+    assert drawn.height >= (1 / 2 if sheet == "G-001" else 2 / 3) * area.height
 
 
 @pytest.mark.parametrize("size", LARGER)
@@ -198,14 +198,16 @@ def test_the_columns_of_the_cover_end_nearly_level(size: str) -> None:
 
 @pytest.mark.parametrize("size", LARGER)
 def test_a_larger_sheet_takes_no_more_pages(size: str) -> None:
-    assert [page.sheet for page in example(size).pages] == ["G-001", "A-101", "S-501", "E-601"]
+    assert len(example(size).pages) <= len(example("11x17").pages)
 
 
 def test_tables_that_fill_the_details_run_over() -> None:
     size = "11x17"
-    demands = design().loads.demands
-    many = tuple(replace(demands[n % len(demands)], zone=f"Z{n:02}") for n in range(40))
-    windy = replace(design(), loads=replace(design().loads, demands=many))
+    (loads,) = design().loads.arrays
+    known = loads.attachments
+    many = tuple(replace(known[n % len(known)], zone=f"Z{n:02}") for n in range(40))
+    in_many_zones = (replace(loads, attachments=many),)
+    windy = replace(design(), loads=replace(design().loads, arrays=in_many_zones))
     made = build_set(windy, judge(windy), all_symbols(), title_block(size), preliminary=True)
     over = [page for page in made.pages if page.sheet.startswith("S-501")]
     assert [page.sheet for page in over] == ["S-501", "S-501.1"]
