@@ -90,7 +90,7 @@ def _criteria(design: Design, wind: BuildingWind, at: Point, width: float) -> Ta
         ("BASIC WIND SPEED V, ULTIMATE", f"{site.wind_speed:g} MPH", "STATED, FROM THE MAP"),
         ("EXPOSURE", site.exposure, standard.cite("exposure")),
         ("MEAN ROOF HEIGHT h", f"{wind.height_ft:.1f} FT", standard.edition.cite("26.2")),
-        ("Kz AT h", f"{velocity.kz:.3f}{floor}", standard.cite("exposure")),
+        ("Kz AT h", f"{velocity.kz:.3f}{floor}", standard.cite("exposure_coefficient")),
         ("Kzt", f"{velocity.kzt:g}", standard.cite("topography")),
         ("Kd", kd, standard.cite("directionality")),
         (f"Ke AT {site.elevation / 12:.0f} FT", f"{velocity.ke:.3f}", standard.cite("elevation")),
@@ -108,18 +108,22 @@ def _criteria(design: Design, wind: BuildingWind, at: Point, width: float) -> Ta
 
 def _strips(wind: BuildingWind) -> list[tuple[str, ...]]:
     """The width zones are measured by: a, on low slopes 0.6 h."""
-    measures = {
-        plan.figure.zone_map.measure for plane in wind.planes.values() for plan in plane.plans
-    }
+    figures: dict[str, list[str]] = {}
+    for plane in wind.planes.values():
+        for plan in plane.plans:
+            figures.setdefault(plan.figure.zone_map.measure, []).append(plan.figure.number)
     widths = {
         "a": ("ZONE STRIP a, IN PLAN", wind.strip_in),
         "h": ("ZONE BAND 0.6 h, IN PLAN", _BAND * wind.size.mean_roof_height_in),
     }
-    clause = wind.standard.cite("strip")
     return [
-        (words, format_feet_inches(width, rounding="up"), clause)
+        (
+            words,
+            format_feet_inches(width, rounding="up"),
+            wind.standard.edition.cite(f"Figure {', '.join(dict.fromkeys(figures[measure]))}"),
+        )
         for measure, (words, width) in widths.items()
-        if measure in measures
+        if measure in figures
     ]
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
+from planset.citation import CodeEdition
+from planset.codes.nds.clauses import nds_clauses
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.design import Design
 from planset.design.fastening import load_duration
@@ -21,13 +23,18 @@ from planset.sheets.load_rows import DIRECTIONS, governing, other_rows, zone_row
 from planset.sheets.words import inches
 from planset.units import format_feet_inches
 
-_NOTES = (
+_ON_LOADS = (
     "Pressures at strength level (ultimate); demands by allowable stress design (ASD). * marks the "
     "least pressure of components and cladding.",
     "UP acts away from the roof, on panels parallel to it: GCp of the zone, no internal pressure.",
-    "Capacities of connectors and rails are their makers'; load duration is not applied to them.",
+    "Capacities of connectors and rails are their makers'; load duration is not applied to them. "
+    "Those of lag screws are listed for wind; their checks take each combination's own duration.",
+)
+_ON_ATTACHMENTS = (
     "A missed or split rafter holds nothing: move the attachment, or block between rafters.",
-    "Ties from rafters to walls and the nailing of the deck are outside these checks.",
+)
+_ON_FRAMING = ("Ties from rafters to walls and the nailing of the deck are outside these checks.",)
+_ON_ALL = (
     "Not valid until reviewed by a licensed professional where the jurisdiction requires it.",
 )
 
@@ -64,7 +71,8 @@ def of_all(context: SheetContext) -> list[TableAt]:
         for arrays in _alike(design)
         if design.loads.arrays and arrays[0].system.rail.span_table is not None
     ]
-    return [*listed, partial(_checks, context), partial(_assumptions, design), _notes]
+    listed += [partial(_checks, context), partial(_assumptions, design), partial(_notes, design)]
+    return listed
 
 
 def _table(
@@ -131,21 +139,26 @@ def _capacities(design: Design, arrays: tuple[PlacedArray, ...], at: Point, widt
         (
             f"({held.count}) LAGS, UPLIFT",
             f"{held.lag_capacity_lb:.0f}",
-            f"{wood} 12.2.1: {held.withdrawal_lb_per_in:.0f} LB/IN x "
+            f"{_nds(wood, '12.2.1')}: {held.withdrawal_lb_per_in:.0f} LB/IN x "
             f"{inches(held.penetration_in)} x CD {wind:g} x Ct {held.temperature:g}",
         ),
         (
             f"({held.count}) LAGS, ALONG",
             f"{held.lateral_capacity_lb(wind):.0f}",
-            f"{wood} 12.3.1, AWC TR12: Z {held.lateral_lb:.0f} LB, MODE {held.yield_mode}, "
-            f"{inches(held.gap_in)} GAP, x CD {wind:g} x Ct {held.temperature:g} x "
-            f"{held.penetration_factor:.2f}",
+            f"{_nds(wood, '12.3.1')}, AWC TR12: Z {held.lateral_lb:.0f} LB, "
+            f"MODE {held.yield_mode}, {inches(held.gap_in)} GAP, x CD {wind:g} x "
+            f"Ct {held.temperature:g} x {held.penetration_factor:.2f}",
         ),
-        ("PLATE ON RAFTER", f"{held.bearing_lb:.0f}", f"{wood} 3.10.2"),
+        ("PLATE ON RAFTER", f"{held.bearing_lb:.0f}", _nds(wood, "3.10.2")),
     ]
     title = f"CAPACITIES OF AN ATTACHMENT, {_named(arrays)}, LB, ASD"
     columns = _columns(("", "", ""), (1.7, 0.6, 4), width)
     return _table(title, columns, rows, at)
+
+
+def _nds(edition: CodeEdition, clause: str) -> str:
+    """A clause under the number it has in an edition; of one not known the edition alone."""
+    return edition.cite(nds_clauses(clause).get(edition, ""))
 
 
 def _by_zone(
@@ -230,10 +243,12 @@ def _span_table(design: Design, arrays: tuple[PlacedArray, ...], at: Point, widt
         )
         for row in stated.rows
     ]
-    if any(isinstance(use.table, NotCovered) for use in rails):
-        rows[0] = (*rows[0][:-1], "NOT COVERED")
-    titles = ("ZONE", "EXP.", "MPH", "SNOW", "h, FT", "SLOPE, DEG", "SPAN", "CANTIL.", "HERE")
-    columns = _columns(titles, (0.85, 0.8, 0.8, 0.9, 0.8, 1.25, 1, 1.1, 1.1), width)
+    outside = [isinstance(use.table, NotCovered) for use in rails]
+    here = "HERE"
+    if any(outside):
+        here = "RAILS NOT COVERED" if all(outside) else "HERE; SOME NOT COVERED"
+    titles = ("ZONE", "EXP.", "MPH", "SNOW", "h, FT", "SLOPE, DEG", "SPAN", "CANTIL.", here)
+    columns = _columns(titles, (0.8, 0.75, 0.75, 0.85, 0.8, 1.1, 0.95, 1.1, 1.4), width)
     title = f"{stated.document}, page {stated.page}, by {stated.edition_name}"
     return _table(title.upper(), columns, rows, at)
 
@@ -245,7 +260,7 @@ def _checks(context: SheetContext, at: Point, width: float) -> Table:
         for finding in context.findings
         if finding.rule.startswith("structure.") and finding.demand is None
     ]
-    widths = (width - 4.1, 1.9, 0.82, 0.74, 0.64)
+    widths = (width - 4.2, 1.9, 0.82, 0.74, 0.74)
     return findings_table("OTHER STRUCTURAL CHECKS", checks, at, widths)
 
 
@@ -256,6 +271,28 @@ def _assumptions(design: Design, at: Point, width: float) -> Table:
     return _table("ASSUMPTIONS", columns, rows, at)
 
 
-def _notes(at: Point, width: float) -> Table:
-    rows = [(str(number), words) for number, words in enumerate(_NOTES, 1)]
+def _notes(design: Design, at: Point, width: float) -> Table:
+    """What the tables above leave unsaid, each note only where its table is."""
+    notes = [
+        *(_ON_LOADS if design.loads.arrays else ()),
+        *(_ON_ATTACHMENTS if design.mounted else ()),
+        *(_ON_FRAMING if design.loads.framing.rafters else ()),
+        *_on_snow(design),
+        *_ON_ALL,
+    ]
+    rows = [(str(number), words) for number, words in enumerate(notes, 1)]
     return _table("NOTES", (Column("", 0.3, "center"), Column("", width - 0.3)), rows, at)
+
+
+def _on_snow(design: Design) -> list[str]:
+    """At which level snow is given, and whether its drift is in it."""
+    standard, snow = design.loads.standard, design.loads.snow
+    if standard is None or not snow:
+        return []
+    level = "strength" if standard.snow.STRENGTH_LEVEL else "allowable stress"
+    drift = (
+        "without unbalanced snow, which is not computed"
+        if any(plane.unbalanced_open for plane in snow.values())
+        else f"unbalanced snow ({standard.cite('snow_unbalanced')}) included where it is more"
+    )
+    return [f"DESIGN is the greatest snow on a surface, at {level} level, {drift}."]

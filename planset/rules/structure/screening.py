@@ -22,7 +22,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     lines = judge(stated.value, screening_facts(design))
     words = {kind: words_of(lines, kind) for kind in ("met", "not met", "unknown")}
     outcome = Outcome.PASS if overall(lines) == "met" else Outcome.ASK
-    message = f"Of the list {stated.value}: met ({words['met']})"
+    message = f"Of the list in {stated.source}: met ({words['met']})"
     if words["not met"]:
         message += f"; not met ({words['not met']})"
     if words["unknown"]:

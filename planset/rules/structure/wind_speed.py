@@ -65,7 +65,7 @@ def _exposure(design: Design, least: str, stated: Dated) -> Finding:
 
 RULE = Rule(
     id="structure.wind-speed",
-    title="Local minimum of wind speed and snow",
+    title="Local minimum of wind speed, exposure and snow",
     subject="structure",
     held_by="",
     clauses={},
