@@ -161,7 +161,7 @@ def _strings(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> tuple[StringCir
     for item in inputs.job.electrical.strings:
         module, tags = products[item.array], waiting[item.array]
         taken, waiting[item.array] = tags[: item.modules], tags[item.modules :]
-        count = item.modules
+        count = len(taken)
         cold = voltage.open_circuit_voltage(
             module.voc_v, module.voc_percent_per_c, site.lowest_ambient
         )

@@ -90,7 +90,7 @@ def string_inverter_topology(inputs: Inputs, circuits: Circuits) -> Topology:
     """Strings, junction box, inverter, disconnect, service panel, meter, utility."""
     equipment = [
         *_strings(inputs, circuits),
-        *_shutdown(inputs),
+        *_shutdown(inputs, circuits),
         *_inverter_side(inputs),
         *_service_side(inputs, circuits),
     ]
@@ -118,29 +118,28 @@ def _string(string: StringCircuit, module: Module) -> Equipment:
     )
 
 
-def _shutdown(inputs: Inputs) -> list[Equipment]:
+def _shutdown(inputs: Inputs, circuits: Circuits) -> list[Equipment]:
     device = inputs.shutdown
     if device is None:
         return []
-    return [_devices("RSD", device, sum(_device_counts(inputs, device)))]
+    return [_devices("RSD", device, sum(_device_counts(circuits, device)))]
 
 
-def shutdown_per_string(inputs: Inputs) -> tuple[Equipment, ...]:
+def shutdown_per_string(inputs: Inputs, circuits: Circuits) -> tuple[Equipment, ...]:
     """The shutdown devices of each string by themselves, in the job's order; none without any."""
     device = inputs.shutdown
     if device is None:
         return ()
-    strings = inputs.job.electrical.strings
-    counts = _device_counts(inputs, device)
+    counts = _device_counts(circuits, device)
     return tuple(
         _devices(f"RSD-{string.id}", device, count)
-        for string, count in zip(strings, counts, strict=True)
+        for string, count in zip(circuits.strings, counts, strict=True)
     )
 
 
-def _device_counts(inputs: Inputs, device: ShutdownDevice) -> list[int]:
+def _device_counts(circuits: Circuits, device: ShutdownDevice) -> list[int]:
     each = device.modules_per_device
-    return [math.ceil(string.modules / each) for string in inputs.job.electrical.strings]
+    return [math.ceil(len(string.modules) / each) for string in circuits.strings]
 
 
 def _devices(tag: str, device: ShutdownDevice, count: int) -> Equipment:

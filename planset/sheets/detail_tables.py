@@ -43,8 +43,8 @@ def _uplift(context: SheetContext, array: PlacedArray, at: Point, width: float) 
     own = next((one for one in loads.arrays if one.array == array.id), None)
     worst = own.worst_by_zone(lambda load: load.uplift_lb) if own else ()
     titles = ("ZONE", "WORST", "SQ FT", "GCp", "EDGE", "EQUAL.", "PSF", "DEAD", "DEMAND")
-    rest = width - 0.6 - 0.85 - 6 * 0.72
-    widths = (0.6, 0.85, 0.72, 0.72, 0.72, 0.72, 0.72, 0.72, rest)
+    rest = width - 0.6 - 1.05 - 6 * 0.72
+    widths = (0.6, 1.05, 0.72, 0.72, 0.72, 0.72, 0.72, 0.72, rest)
     columns = tuple(Column(t, w, "center") for t, w in zip(titles, widths, strict=True))
     rows = [_uplift_row(load) for load in sorted(worst, key=lambda load: load.zone)]
     title = "UPLIFT PER ATTACHMENT, LB, ASD 0.6 D + 0.6 W"

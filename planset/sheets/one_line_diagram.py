@@ -231,11 +231,11 @@ def _draw_strings(
     *,
     labeled: bool,
 ) -> None:
-    topology = context.design.topology
+    design, topology = context.design, context.design.topology
     strings = topology.of_kind(Kind.STRING)
     shutdown = topology.of_kind(Kind.SHUTDOWN)
     top = rows[-1] + _SYMBOL_RISE
-    devices = shutdown_per_string(context.design.inputs) or (None,) * len(strings)
+    devices = shutdown_per_string(design.inputs, design.circuits) or (None,) * len(strings)
     for item, device, y in zip(strings, devices, rows, strict=True):
         sketch.place(item, Kind.STRING, (columns.string, y))
         start = columns.string + _SYMBOL_REACH

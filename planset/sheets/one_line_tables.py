@@ -61,7 +61,7 @@ def _split(box: Box) -> tuple[Box, Box]:
 
 def _checks(context: SheetContext, at: Point, width: float) -> Table:
     checks = (finding for finding in context.findings if finding.rule.startswith("electrical."))
-    widths = (width - 3.83, 1.66, 0.82, 0.71, 0.64)
+    widths = (width - 3.83, 1.63, 0.82, 0.68, 0.7)
     return findings_table("ELECTRICAL CHECKS", checks, at, widths)
 
 
@@ -89,7 +89,7 @@ def _strings(context: SheetContext, at: Point, width: float) -> Table:
     """What a diagram with many strings leaves out over them."""
     inputs = context.design.inputs
     modules = {array.id: inputs.modules[array.module] for array in inputs.job.arrays}
-    devices = shutdown_per_string(inputs)
+    devices = shutdown_per_string(inputs, context.design.circuits)
     columns = (
         Column("STRING", 0.72, "center"),
         Column("MODULES", width - 4.46),

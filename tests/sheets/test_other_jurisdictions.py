@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
 import shapely
 
+from planset.design.topology import shutdown_per_string
 from planset.drawing.flatten import text_corners
+from planset.drawing.page import Page
+from planset.drawing.primitives import Line, Polyline, Text
+from planset.drawing.text import text_width
 from planset.finding import Outcome
 from planset.formats.dxf_read import read_title_block
 from planset.resources import drawings_folder
+from planset.sheets.findings_table import LINE_LAYER
 from planset.sheets.plan_walls import below_outline
 from planset.sheets.set import build_set
 from tests.example_job import EXAMPLE
@@ -120,3 +127,96 @@ def test_the_words_of_a_setback_stand_off_an_opening_below_it() -> None:
         for text in setbacks:
             words = shapely.Polygon(text_corners(text))
             assert opening.disjoint(words), (item.kind, text.text)
+
+
+@pytest.mark.parametrize(
+    ("job", "jurisdiction", "cited"),
+    [
+        (GABLE, "sound-harbor", "ASCE 7-16 Figure 30.3-2C"),  # 5:12 is 22.6 deg
+        (GABLE, "alta-rosa", "ASCE 7-22 Figure 30.3-2C"),
+        (HIP, "sound-harbor", "ASCE 7-16 Figure 30.3-2G"),  # 6:12 is 26.6 deg
+        (HIP, "mesa-alta", "ASCE 7-22 Figure 30.3-2F"),
+    ],
+)
+def test_criteria_cite_the_figure_of_the_roof_and_the_clause_of_kz(
+    job: Path, jurisdiction: str, cited: str
+) -> None:
+    """Figures of gables and hips from 20 to 27 deg, and 26.10.1 for Kz [from memory]."""
+    sheet = words(job, jurisdiction, "S-601")
+    edition = cited.partition(" Figure")[0]
+    assert cited.replace(" ", "") in sheet
+    assert f"{edition} 26.10.1".replace(" ", "") in sheet
+    assert "Figure30.3-2B" not in sheet
+
+
+@pytest.mark.parametrize(
+    ("jurisdiction", "level"),
+    [
+        ("mesa-alta", "at strength level, without unbalanced snow"),
+        ("sound-harbor", "at allowable stress level, unbalanced snow (ASCE 7-16 7.6.1)"),
+    ],
+)
+def test_notes_say_only_what_the_load_tables_show(jurisdiction: str, level: str) -> None:
+    """Snow of ASCE 7-22 is at strength level, of 7-16 not (7.2 of both, [from memory])."""
+    by_others = words(HIP, jurisdiction, "S-601")
+    mounted = words(GABLE, jurisdiction, "S-601")
+    for of_demand in ("leastpressure", "lagscrewsarelisted", "missedorsplitrafter"):
+        assert of_demand in mounted
+        assert of_demand not in by_others
+    assert level.replace(" ", "") in by_others
+
+
+def test_no_row_of_a_span_table_is_marked_where_the_table_does_not_hold() -> None:
+    """The maker's table is for ASCE 7-16."""
+    other, own = words(GABLE, "mesa-alta", "S-601"), words(GABLE, "port-larkin", "S-601")
+    assert "RAILSNOTCOVERED" in other
+    assert "USED" not in other
+    assert "RAILSNOTCOVERED" not in own
+    assert "USED" in own
+
+
+def test_a_string_that_finds_fewer_modules_is_drawn_with_those() -> None:
+    """Under fort-calder's setbacks array A1 holds fewer modules than its strings ask for."""
+    design = made(HIP, "fort-calder").design
+    strings = design.circuits.strings
+    asked = [string.modules for string in design.inputs.job.electrical.strings]
+    found = [len(string.modules) for string in strings]
+    assert found != asked
+    devices = shutdown_per_string(design.inputs, design.circuits)
+    assert [device.ratings[0] for device in devices] == [f"({count}) RS-1" for count in found]
+    each = [string.cold_voc_v / count for string, count in zip(strings, found, strict=True)]
+    assert each == pytest.approx([each[0]] * len(each))
+
+
+def test_the_screening_list_is_named_by_its_document() -> None:
+    cover = words(GABLE, "timber-gap", "G-001")
+    assert "OfthelistinPrescriptivechecklist:met(" in cover
+    assert "oregon" not in cover
+
+
+@pytest.mark.parametrize("sheet", ["S-501", "S-601", "E-601"])
+@pytest.mark.parametrize("jurisdiction", ["alder-falls", "port-larkin"])
+def test_words_centered_in_a_cell_stand_off_its_sides(jurisdiction: str, sheet: str) -> None:
+    whole, cells = made(GABLE, jurisdiction), 0
+    for page in whole.pages(sheet):
+        sides = list(upright_lines(page))
+        for text in (part for part in page.paper if isinstance(part, Text)):
+            x, y = text.at
+            beside = [at for at, low, high in sides if low < y < high]
+            left, right = [at for at in beside if at < x], [at for at in beside if at > x]
+            if text.align != "center" or not left or not right:
+                continue
+            cells += 1
+            free = min(x - max(left), min(right) - x) - text_width(text.text, text.height) / 2
+            assert free > 0.04, (page.sheet, text.text)
+    assert cells
+
+
+def upright_lines(page: Page) -> Iterator[tuple[float, float, float]]:
+    """Where lines of tables stand on a page, and from where to where they run."""
+    for part in page.paper:
+        if isinstance(part, Line | Polyline) and part.layer == LINE_LAYER:
+            ends = (part.a, part.b) if isinstance(part, Line) else part.points
+            for a, b in pairwise((*ends, ends[0])):
+                if a[0] == b[0]:
+                    yield a[0], min(a[1], b[1]), max(a[1], b[1])
