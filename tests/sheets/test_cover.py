@@ -43,7 +43,10 @@ def test_every_sheet_has_a_line_in_the_index_that_leads_to_it() -> None:
         assert inside == [target.sheet, target.title]
 
 
-@pytest.mark.parametrize("kind", ["residential", "building", "fire", "electrical", "loads", "wood", "existing"])
+KINDS = ("residential", "building", "fire", "electrical", "loads", "wood", "existing")
+
+
+@pytest.mark.parametrize("kind", KINDS)
 def test_every_adopted_code_is_named_with_its_edition_and_source(kind: str) -> None:
     code = getattr(example().design.inputs.jurisdiction.codes, kind)
     assert missing([f"{code.code_edition} ({code.source})"]) == []
