@@ -37,12 +37,14 @@ PLAN_SCALES: tuple[Scale, ...] = (
     Scale(128, '3/32" = 1\'-0"'),
     Scale(192, '1/16" = 1\'-0"'),
 )
+# A plan that carries no dimensions may go on to the scales of site plans.
 KEY_PLAN_SCALES: tuple[Scale, ...] = (
     *PLAN_SCALES,
-    Scale(384, '1/32" = 1\'-0"'),
-    Scale(768, '1/64" = 1\'-0"'),
+    Scale(240, '1" = 20\'-0"'),
+    Scale(360, '1" = 30\'-0"'),
+    Scale(480, '1" = 40\'-0"'),
+    Scale(600, '1" = 50\'-0"'),
 )
-"""For a plan that shows where things lie, not their measures."""
 DETAIL_SCALES: tuple[Scale, ...] = (
     Scale(2, '6" = 1\'-0"'),
     Scale(4, '3" = 1\'-0"'),
