@@ -10,7 +10,6 @@ from planset.codes.nds.clauses import nds_clauses
 from planset.design.circuits import FLUSH_ROOF_RISE_C
 from planset.design.fastening import DRY_FACTOR, HOT_ATTIC_FACTOR
 from planset.design.loads import Loads
-from planset.design.wind_shape import NO_STRIPS
 
 _TOPOGRAPHY = "26.8"  # of ASCE 7 since 2010 [from memory]
 
@@ -160,7 +159,7 @@ def _wind(loads: Loads) -> tuple[Assumption, ...]:
     """What was judged where the figures of roof zones draw no such roof."""
     if loads.standard is None or not loads.buildings:
         return ()
-    said = [NO_STRIPS]
+    said: list[str] = []
     for building in loads.buildings.values():
         said += building.size.assumptions
         for plane in building.planes.values():

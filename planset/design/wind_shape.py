@@ -27,7 +27,7 @@ HIGHEST_IN = 720.0  # mean roof height (30.3 [from memory])
 LEVELS_APART_IN = 120.0  # walls from here on make the stepped roof of Figure 30.3-3 [from memory]
 EAVE_HEIGHT_UP_TO_DEG = 10.0  # flatter roofs take the eave height as h (26.2)
 
-NO_STRIPS = (
+_NO_STRIPS = (
     "Valleys, and lines where a wall or a steeper slope rises from the roof, carry no strip."
 )
 
@@ -198,9 +198,7 @@ def _of_the_roof(roof: Roof) -> tuple[str, ...]:
     mixed = {edge.kind for edge in roof.edges}
     slopes = {round(plane.slope_deg, 3) for plane in roof.planes}
     if EdgeKind.VALLEY in mixed or mixed.intersection(_WALLS) or len(slopes) > 1:
-        return (
-            f"The figures draw plain roofs; each plane is judged by its own edges. {NO_STRIPS}",
-        )
+        return ("The figures draw plain roofs; each plane is judged by its own edges.", _NO_STRIPS)
     return ()
 
 

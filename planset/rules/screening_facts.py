@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from planset.design.design import Design
 
 _ROOF_PLAN = "A-101"  # which shows attachments, too
+_ROOFING_OFF_THE_LIST = ("curved_tile",)  # which names metal, wood and composition
 _Fact = float | bool | str | None
 
 
@@ -53,6 +54,8 @@ def screening_facts(design: Design) -> Mapping[str, _Fact]:
             (array.stated_mounting.attachment_spacing for array in mounted), default=None
         ),
     }
+    if job.roof.covering.kind in _ROOFING_OFF_THE_LIST:
+        facts["roofing_allowed"] = False
     if framing is not None:
         facts["framing_spacing_in"] = framing.spacing
         facts["to_framing"] = True

@@ -25,35 +25,46 @@ def tables(
 ) -> tuple[tuple[Primitive, ...], ...]:
     """Uplift per zone, then capacities, then how the attachment is sealed.
 
+    The loads are those of all arrays on the same mounting, whose attachment the details draw.
     What the place can't hold goes to further pages, one tuple each.
     """
     area = context.area
+    alike = tuple(one for one in context.design.mounted if one.system.model == array.system.model)
     following = Box(area.x0, area.y0, area.x0 + place.width, area.y1)
     listed = (
-        partial(_uplift, context, array),
-        partial(_capacity, context, array, held),
+        partial(_uplift, context, alike),
+        partial(_capacity, context, alike, held),
         partial(_sealing, array),
     )
     return stack(listed, first_then((place,), (following,)), _GAP).pages
 
 
-def _uplift(context: SheetContext, array: PlacedArray, at: Point, width: float) -> Table:
+def _uplift(
+    context: SheetContext, arrays: tuple[PlacedArray, ...], at: Point, width: float
+) -> Table:
     """The worst attachment of every wind zone."""
     loads = context.design.loads
-    own = next((one for one in loads.arrays if one.array == array.id), None)
-    worst = own.worst_by_zone(lambda load: load.uplift_lb) if own else ()
+    worst: dict[str, AttachmentLoad] = {}
+    for load in sorted(_loads(context, arrays), key=lambda load: -load.uplift_lb):
+        worst.setdefault(load.zone, load)
     titles = ("ZONE", "WORST", "SQ FT", "GCp", "EDGE", "EQUAL.", "PSF", "DEAD", "DEMAND")
     rest = width - 0.6 - 1.05 - 6 * 0.72
     widths = (0.6, 1.05, 0.72, 0.72, 0.72, 0.72, 0.72, 0.72, rest)
     columns = tuple(Column(t, w, "center") for t, w in zip(titles, widths, strict=True))
-    rows = [_uplift_row(load) for load in sorted(worst, key=lambda load: load.zone)]
+    rows = [_uplift_row(load) for _, load in sorted(worst.items())]
     title = "UPLIFT PER ATTACHMENT, LB, ASD 0.6 D + 0.6 W"
-    wind = loads.buildings.get(array.plane.building)
-    if rows and wind:
+    buildings = {array.plane.building for array in arrays}
+    if not rows:
+        rows = [(*["-"] * 8, "NOT COMPUTED")]
+    elif len(buildings) == 1:
+        wind = loads.buildings[buildings.pop()]
         title += f"; qh {wind.velocity.q_psf:.2f} PSF AT h {wind.height_ft:.1f} FT"
-    else:
-        rows = [("-", "NOT COMPUTED", *["-"] * 7)]
     return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def _loads(context: SheetContext, arrays: tuple[PlacedArray, ...]) -> list[AttachmentLoad]:
+    ids = {array.id for array in arrays}
+    return [load for load in context.design.loads.attachments if load.array in ids]
 
 
 def _uplift_row(load: AttachmentLoad) -> tuple[str, ...]:
@@ -71,13 +82,16 @@ def _uplift_row(load: AttachmentLoad) -> tuple[str, ...]:
 
 
 def _capacity(
-    context: SheetContext, array: PlacedArray, held: Fastening, at: Point, width: float
+    context: SheetContext,
+    arrays: tuple[PlacedArray, ...],
+    held: Fastening,
+    at: Point,
+    width: float,
 ) -> Table:
     """Demand, capacity, ratio and clause, lowest capacity governs."""
-    hook = array.system.attachment
+    hook = arrays[0].system.attachment
     lags, uplift = hook.lags, hook.uplift
-    own = [load for load in context.design.loads.attachments if load.array == array.id]
-    demand = max((load.uplift_lb for load in own), default=None)
+    demand = max((load.uplift_lb for load in _loads(context, arrays)), default=None)
     document = (
         f"{uplift.document}, PAGE {uplift.page}".upper()
         if uplift.document and uplift.page

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 
 from planset.drawing.geometry import Point
@@ -71,7 +72,11 @@ def findings_list(
 
 
 def one_per_rule(findings: Iterable[Finding]) -> list[Finding]:
-    """Of each rule that applies, the finding that matters most: the first of the worst."""
+    """Of each rule that applies, the finding that matters most.
+
+    Of the gravest outcome it is the one with the least left to its limit or the most beyond it,
+    as a share of the limit; one without numbers, or of a limit of 0, only where all are.
+    """
     by_rule: dict[str, list[Finding]] = {}
     for finding in findings:
         if finding.outcome is not Outcome.NOT_APPLICABLE:
@@ -79,8 +84,17 @@ def one_per_rule(findings: Iterable[Finding]) -> list[Finding]:
     chosen = []
     for group in by_rule.values():
         outcome = worst(group)
-        chosen.append(next(finding for finding in group if finding.outcome is outcome))
+        chosen.append(max((one for one in group if one.outcome is outcome), key=_urgency))
     return chosen
+
+
+def _urgency(finding: Finding) -> float:
+    """The share of its limit that a value is beyond it; below 0 where it is within."""
+    measured, limit = finding.measured, finding.limit
+    if measured is None or not limit:
+        return -math.inf
+    apart = abs(measured - limit) / abs(limit)
+    return -apart if finding.outcome in (Outcome.PASS, Outcome.TIGHT) else apart
 
 
 def result_word(outcome: Outcome) -> str:

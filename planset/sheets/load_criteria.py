@@ -20,6 +20,7 @@ from planset.units import format_feet_inches
 
 _NOT_COMPUTED = "NOT COMPUTED"
 _BAND = 0.6  # of the mean roof height, as the figure of low slopes has it
+_PLACES = {"e": "EAVE", "n": "GABLE END", "r": "RIDGE OR HIP"}
 _SWATCH, _PITCH = 0.42, 0.19
 
 
@@ -61,7 +62,7 @@ def _legend(design: Design, at: Point, width: float) -> Table:
             angle, spacing = ZONE_HATCH[first]
             made += hatch(box.corners, spacing, angle, HATCH_LAYER)
         at_words = (x + _SWATCH + 0.1, level - NOTE_HEIGHT / 2)
-        made.append(Text(f"ZONE {names}", at_words, NOTE_HEIGHT, TEXT_LAYER))
+        made.append(Text(f"ZONE {names}{_where(names)}", at_words, NOTE_HEIGHT, TEXT_LAYER))
         level -= _PITCH
     if any(loads.exposed for loads in design.loads.arrays):
         box = Box(x, level - 0.06, x + _SWATCH, level + 0.06)
@@ -71,6 +72,12 @@ def _legend(design: Design, at: Point, width: float) -> Table:
         made.append(Text("EDGE FACTOR 1.5", at_words, NOTE_HEIGHT, TEXT_LAYER))
         level -= _PITCH
     return Table(Box(x, level + _PITCH - 0.08, x + width, top), tuple(made))
+
+
+def _where(names: str) -> str:
+    """What the letters after a zone's number say of the place, for zones too small for a name."""
+    letters = [f"{letter} {place}" for letter, place in _PLACES.items() if letter in names]
+    return f" ({', '.join(letters)})" if letters else ""
 
 
 def _none(design: Design, at: Point, width: float) -> Table:
@@ -138,7 +145,9 @@ def _dead(design: Design) -> list[tuple[str, ...]]:
             rows.append((f"ARRAY {array.id}, LEAST / GREATEST DEAD", weights, "MAKERS' WEIGHTS"))
     framing = design.inputs.job.framing
     if framing is not None:
-        rows.append(("ROOF DEAD LOAD, ON SLOPE", f"{framing.roof_dead_load:g} PSF", framing.source))
+        rows.append(
+            ("ROOF DEAD LOAD, ON SLOPE", f"{framing.roof_dead_load:g} PSF", framing.source.upper())
+        )
     return rows
 
 

@@ -29,6 +29,8 @@ _ON_LOADS = (
     "UP acts away from the roof, on panels parallel to it: GCp of the zone, no internal pressure.",
     "Capacities of connectors and rails are their makers'; load duration is not applied to them. "
     "Those of lag screws are listed for wind; their checks take each combination's own duration.",
+    "ALONG is held against the connector; lag screws take pull and shear together under OTHER "
+    "STRUCTURAL CHECKS.",
 )
 _ON_ATTACHMENTS = (
     "A missed or split rafter holds nothing: move the attachment, or block between rafters.",
@@ -139,13 +141,13 @@ def _capacities(design: Design, arrays: tuple[PlacedArray, ...], at: Point, widt
         (
             f"({held.count}) LAGS, UPLIFT",
             f"{held.lag_capacity_lb:.0f}",
-            f"{_nds(wood, '12.2.1')}: {held.withdrawal_lb_per_in:.0f} LB/IN x "
+            f"{_nds(wood, '12.2.1')}: {held.count} x {held.withdrawal_lb_per_in:.0f} LB/IN x "
             f"{inches(held.penetration_in)} x CD {wind:g} x Ct {held.temperature:g}",
         ),
         (
             f"({held.count}) LAGS, ALONG",
             f"{held.lateral_capacity_lb(wind):.0f}",
-            f"{_nds(wood, '12.3.1')}, AWC TR12: Z {held.lateral_lb:.0f} LB, "
+            f"{_nds(wood, '12.3.1')}, AWC TR12: {held.count} x Z {held.lateral_lb:.0f} LB, "
             f"MODE {held.yield_mode}, {inches(held.gap_in)} GAP, x CD {wind:g} x "
             f"Ct {held.temperature:g} x {held.penetration_factor:.2f}",
         ),
@@ -177,7 +179,7 @@ def _by_zone(
 def _others(context: SheetContext, at: Point, width: float) -> Table:
     rows = other_rows(context.design, context.findings)
     titles = ("CHECK", "WHERE", "UNDER", "DEMAND", "CAPACITY", "RATIO", "RESULT")
-    columns = _columns(titles, (1.6, 1.3, 1.6, 1.2, 1.3, 0.9, 1.05), width)
+    columns = _columns(titles, (1.6, 1.45, 1.4, 1.2, 1.33, 0.9, 1.0), width)
     return _table("RAILS AND RAFTERS, DEMAND AND CAPACITY, ASD", columns, rows, at)
 
 
@@ -260,7 +262,7 @@ def _checks(context: SheetContext, at: Point, width: float) -> Table:
         for finding in context.findings
         if finding.rule.startswith("structure.") and finding.demand is None
     ]
-    widths = (width - 4.2, 1.9, 0.82, 0.74, 0.74)
+    widths = (width - 4.28, 1.92, 0.9, 0.74, 0.72)
     return findings_table("OTHER STRUCTURAL CHECKS", checks, at, widths)
 
 

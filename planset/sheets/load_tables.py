@@ -16,7 +16,14 @@ from planset.sheets import load_criteria, load_results
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.lettering import beside_views
 from planset.sheets.plan_blocks import ROOF, array_block, plan_blocks, roof_extent
-from planset.sheets.zone_plan import ZONES, zone_block, zone_labels, zone_texts, zones_drawn
+from planset.sheets.zone_plan import (
+    ZONES,
+    array_labels,
+    zone_block,
+    zone_labels,
+    zone_texts,
+    zones_drawn,
+)
 
 ID = "S-601"
 TITLE = "LOAD TABLES"
@@ -81,7 +88,7 @@ def _zones(context: SheetContext, left: Box) -> tuple[View | None, tuple[Block, 
     extent = roof_extent(design)
     view = fit_view(1, _VIEW_TITLE, extent, _MARGINS, place, KEY_PLAN_SCALES, tuple(shown))
     factor = view.scale.factor
-    labels = zone_labels(design, factor)
+    labels = (*zone_labels(design, factor), *array_labels(design, factor))
     blocks = (*plan_blocks(design), zone_block(design, labels, factor))
     return replace(view, annotation=zone_texts(labels, view)), blocks, foot - _GAP
 

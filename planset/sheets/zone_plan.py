@@ -1,7 +1,8 @@
-"""The wind zones of the roof in plan: outline, hatch by severity, and the zone's name in each."""
+"""The wind zones of the roof in plan: outline, hatch by severity, names of zones and arrays."""
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -23,20 +24,20 @@ OUTLINE_LAYER, HATCH_LAYER, TEXT_LAYER = "S-ROOF-ZONE", "S-ROOF-ZONE-PATT", "S-A
 ZONE_HATCH = {"2": (45.0, 0.14), "3": (-45.0, 0.07)}
 """By the first letter of a zone the direction of its hatch and the way between lines on paper."""
 
-_AROUND = 0.04  # free around a zone's name [paper in]
+_AROUND = 0.04  # free around a name [paper in]
 
 
 @dataclass(frozen=True, slots=True)
 class ZoneLabel:
-    """A zone's name where it stands.
+    """The name of a zone or an array where it stands.
 
     Attributes:
-        zone: The name.
+        name: The name.
         center: Its middle, in plan [model in].
         hole: What the hatch leaves free, in plan [model in].
     """
 
-    zone: str
+    name: str
     center: Point
     hole: tuple[Point, ...]
 
@@ -70,6 +71,30 @@ def zone_labels(design: Design, factor: float) -> tuple[ZoneLabel, ...]:
     return tuple(labels)
 
 
+def array_labels(design: Design, factor: float) -> tuple[ZoneLabel, ...]:
+    """Names of the arrays, each in a module near the middle, clear of lines where one is.
+
+    Args:
+        design: The design.
+        factor: Model inches per paper inch.
+    """
+    zones = [
+        Region.of(*_rings(plane, region))
+        for plane, plan in zones_drawn(design)
+        for region in plan.regions
+    ]
+    labels = []
+    for array in design.arrays:
+        middle = array.plane.to_plan(array.frames.center)
+        centers = [array.plane.to_plan(module.surface.center) for module in array.modules]
+        centers.sort(key=lambda center: math.dist(center, middle))
+        boxes = [(center, _box(array.id, center, factor)) for center in centers]
+        clear = [(at, box) for at, box in boxes if any(zone.holds(box) for zone in zones)]
+        center, box = (clear or boxes)[0]
+        labels.append(ZoneLabel(array.id, center, box.corners))
+    return tuple(labels)
+
+
 _Ring = tuple[Point, ...]
 
 
@@ -87,18 +112,18 @@ def _in_plan(plane: Plane, box: Box) -> Region:
 def _label(zone: str, free: Region, factor: float) -> ZoneLabel | None:
     if free.is_empty:
         return None
-    width = (text_width(zone, NOTE_HEIGHT) * SLACK + 2 * _AROUND) * factor
-    height = (NOTE_HEIGHT + 2 * _AROUND) * factor
     for center in (free.widest_spot, free.inner_point):
-        box = Box(
-            center[0] - width / 2,
-            center[1] - height / 2,
-            center[0] + width / 2,
-            center[1] + height / 2,
-        )
+        box = _box(zone, center, factor)
         if free.holds(box):
             return ZoneLabel(zone, center, box.corners)
     return None
+
+
+def _box(name: str, center: Point, factor: float) -> Box:
+    """What a name takes up, with some room around it [model in]."""
+    across = (text_width(name, NOTE_HEIGHT) * SLACK / 2 + _AROUND) * factor
+    up = (NOTE_HEIGHT / 2 + _AROUND) * factor
+    return Box(center[0] - across, center[1] - up, center[0] + across, center[1] + up)
 
 
 def zone_block(design: Design, labels: tuple[ZoneLabel, ...], factor: float) -> Block:
@@ -138,6 +163,6 @@ def _near_exposed_ends(design: Design) -> list[Line]:
 def zone_texts(labels: tuple[ZoneLabel, ...], view: View) -> tuple[Text, ...]:
     """The names on paper."""
     return tuple(
-        Text(label.zone, view.on_paper.apply(label.center), NOTE_HEIGHT, TEXT_LAYER, "middle")
+        Text(label.name, view.on_paper.apply(label.center), NOTE_HEIGHT, TEXT_LAYER, "middle")
         for label in labels
     )

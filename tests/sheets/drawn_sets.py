@@ -14,7 +14,7 @@ from planset.drawing.primitives import Text
 from planset.drawing.symbols import Symbol
 from planset.finding import Finding, Outcome
 from planset.formats.dxf_read import read_title_block
-from planset.job.load import read_job
+from planset.job.load import Inputs, read_job
 from planset.resources import all_symbols, drawings_folder
 from planset.review.run import review
 from planset.rules.run import judge
@@ -85,15 +85,24 @@ def made_of(job: Path) -> Made:
     return Made(design, findings, drawing)
 
 
-@cache
 def own_sheet(name: str) -> Made:
     """The set of one of the examples, on the sheet its own jurisdiction asks for."""
-    design = build_design(read_job(EXAMPLES / name / "job.yaml"))
-    size = design.inputs.jurisdiction.sheet.size
+    return on_sheet(name, _inputs(name).jurisdiction.sheet.size)
+
+
+@cache
+def on_sheet(name: str, size: str) -> Made:
+    """The set of one of the examples on sheets of a size, such as "18x24"."""
+    design = build_design(_inputs(name))
     block = read_title_block(drawings_folder("titleblocks") / f"strip-{size}.dxf")
     findings = judge(design)
     drawing = build_set(design, findings, symbols(), block, preliminary=True)
     return Made(design, findings, drawing)
+
+
+@cache
+def _inputs(name: str) -> Inputs:
+    return read_job(EXAMPLES / name / "job.yaml")
 
 
 @cache

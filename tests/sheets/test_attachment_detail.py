@@ -12,7 +12,7 @@ import planset
 from planset.drawing.geometry import Box, box_around
 from planset.drawing.primitives import Dimension, Line, Polyline, Primitive
 from tests.example_job import edited
-from tests.sheets.drawn_sets import Made, example, made_of
+from tests.sheets.drawn_sets import Made, example, made_of, own_sheet
 
 SHEET = "S-501"
 HOOK = Path(planset.__path__[0]) / "catalog" / "data" / "mounting" / "heron-tile.yaml"
@@ -172,3 +172,14 @@ def test_a_shorter_course_moves_the_noses_and_no_wood_and_no_screw() -> None:
     assert "1'-2\"" in figures(example())
     assert "1'-1\"" in figures(shorter)
     assert "1'-2\"" not in figures(shorter)
+
+
+def test_the_loads_are_the_worst_of_all_arrays_on_the_attachment_drawn() -> None:
+    of = own_sheet("cross-gable")  # the worst of its three arrays is not the first
+    loads = of.design.loads.attachments
+    worst = max(load.uplift_lb for load in loads)
+    first = max(load.uplift_lb for load in loads if load.array == of.design.mounted[0].id)
+    assert worst > first + 1
+    lines = of.lines(SHEET)
+    assert lines.count(f"{worst:.0f}") == 3  # its zone's row, over the connector, over the lags
+    assert {load.zone for load in loads} <= set(lines)

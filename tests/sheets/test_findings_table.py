@@ -6,7 +6,7 @@ import pytest
 
 from planset.drawing.primitives import Text
 from planset.finding import Finding, Outcome
-from planset.sheets.findings_table import findings_list, findings_table
+from planset.sheets.findings_table import findings_list, findings_table, one_per_rule
 
 
 def finding(outcome: Outcome, measured: float | None, limit: float | None) -> Finding:
@@ -56,3 +56,31 @@ def test_a_list_gives_limit_value_and_result_in_one_line() -> None:
         "MIN. 39.6 A, IS 40 A: PASS",
         "NEC 2020 690.9(B)",
     ]
+
+
+@pytest.mark.parametrize(
+    ("outcome", "values", "limit", "shown"),
+    [
+        (Outcome.PASS, (92.0, 40.0, 51.0), 36.0, 40.0),  # at least: the narrowest
+        (Outcome.PASS, (0.19, 0.27, 0.04), 1.0, 0.27),  # at most: the most used
+        (Outcome.FAIL, (35.0, 30.0, 32.0), 36.0, 30.0),
+        (Outcome.FAIL, (41.0, 44.0, 42.0), 36.0, 44.0),
+    ],
+)
+def test_of_equal_outcomes_the_one_nearest_its_limit_or_most_beyond_it_is_shown(
+    outcome: Outcome, values: tuple[float, ...], limit: float, shown: float
+) -> None:
+    (chosen,) = one_per_rule(finding(outcome, value, limit) for value in values)
+    assert chosen.measured == shown
+
+
+def test_the_gravest_outcome_is_shown_whatever_its_numbers() -> None:
+    near = finding(Outcome.PASS, 36.1, 36.0)
+    for grave in (finding(Outcome.FAIL, 20.0, 36.0), finding(Outcome.OPEN, None, None)):
+        assert one_per_rule([near, grave]) == [grave]
+
+
+def test_a_limit_of_nothing_hides_no_other() -> None:
+    """No snow where none is required says nothing of the wind speed."""
+    snow, wind = finding(Outcome.PASS, 0.0, 0.0), finding(Outcome.PASS, 115.0, 110.0)
+    assert one_per_rule([snow, wind]) == [wind]

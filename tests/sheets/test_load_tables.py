@@ -11,12 +11,13 @@ from tempfile import TemporaryDirectory
 import pytest
 from shapely import Polygon, union_all
 
+from planset.drawing.page import KEY_PLAN_SCALES
 from planset.drawing.primitives import Polyline, Text
 from planset.finding import Finding
 from planset.sheets.load_rows import figure
 from planset.sheets.zone_plan import EDGE_LAYER, OUTLINE_LAYER, ZONES
 from tests.example_job import edited
-from tests.sheets.drawn_sets import Made, example, made_of, own_sheet
+from tests.sheets.drawn_sets import Made, example, made_of, on_sheet, own_sheet
 
 SHEET = "S-601"
 EVERY = ("tile-gable", "cross-gable", "shingle-hip", "flat-commercial")
@@ -116,7 +117,9 @@ def test_zones_cover_every_plane_with_an_array(name: str) -> None:
 def test_a_zones_name_stands_in_its_zone_and_off_the_modules(name: str) -> None:
     of = made(name)
     (view,) = of.page(SHEET).views
-    names = [part for part in view.annotation if isinstance(part, Text)]
+    arrays = {array.id for array in of.design.arrays}
+    written = [part for part in view.annotation if isinstance(part, Text)]
+    names = [text for text in written if text.text not in arrays]
     assert names
     for text in names:
         at = ((text.at[0] - view.at[0]) * view.scale.factor + view.window.x0,
@@ -138,6 +141,41 @@ def test_a_zones_name_stands_in_its_zone_and_off_the_modules(name: str) -> None:
         assert text.text in zones
         for array in of.design.arrays:
             assert array.plane.id != plane.id or not array.hardware.holds((u, v))
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_every_array_has_its_name_on_one_of_its_modules(name: str) -> None:
+    of = made(name)
+    (view,) = of.page(SHEET).views
+    for array in of.design.arrays:
+        (text,) = (t for t in view.annotation if isinstance(t, Text) and t.text == array.id)
+        at = ((text.at[0] - view.at[0]) * view.scale.factor + view.window.x0,
+              (text.at[1] - view.at[1]) * view.scale.factor + view.window.y0)  # fmt: skip
+        on = array.plane.to_surface(at)
+        assert any(module.surface.holds(on) for module in array.modules)
+
+
+def test_no_note_speaks_of_loads_or_rafters_that_are_not_on_the_sheet() -> None:
+    said = " ".join(text.text for text in words(made("flat-commercial")))
+    assert "Not valid until reviewed" in said
+    assert "rafter" not in said.lower()
+    assert "strength level" not in said
+
+
+def test_a_span_table_of_another_edition_says_that_it_covers_no_rail() -> None:
+    of = made("cross-gable")  # ASCE 7-22, its maker's table is by 7-16
+    rails = sum(len(loads.rails) for loads in of.design.loads.arrays)
+    (title,) = (t.text for t in words(of) if "SPAN TABLES" in t.text and "BY ASCE" in t.text)
+    assert title.endswith(f"DOES NOT COVER {rails} OF {rails} RAILS")
+
+
+@pytest.mark.parametrize("sheet", ["11x17", "18x24", "24x36"])
+@pytest.mark.parametrize("name", ["cross-gable", "flat-commercial"])
+def test_the_zones_of_long_roofs_fit_every_sheet(name: str, sheet: str) -> None:
+    of = on_sheet(name, sheet)
+    (view,) = of.page(SHEET).views
+    assert view.scale in KEY_PLAN_SCALES
+    assert not [text for text in of.failures() if SHEET in text]
 
 
 def test_a_job_by_others_has_criteria_and_no_demand() -> None:
