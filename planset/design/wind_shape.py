@@ -198,7 +198,9 @@ def _of_the_roof(roof: Roof) -> tuple[str, ...]:
     mixed = {edge.kind for edge in roof.edges}
     slopes = {round(plane.slope_deg, 3) for plane in roof.planes}
     if EdgeKind.VALLEY in mixed or mixed.intersection(_WALLS) or len(slopes) > 1:
-        return ("The figures draw plain roofs; each plane is judged by its own edges.", _NO_STRIPS)
+        return (
+            f"The figures draw plain roofs; each plane is judged by its own edges. {_NO_STRIPS}",
+        )
     return ()
 
 

@@ -245,13 +245,12 @@ def _span_table(design: Design, arrays: tuple[PlacedArray, ...], at: Point, widt
         )
         for row in stated.rows
     ]
-    outside = [isinstance(use.table, NotCovered) for use in rails]
-    here = "HERE"
-    if any(outside):
-        here = "RAILS NOT COVERED" if all(outside) else "HERE; SOME NOT COVERED"
-    titles = ("ZONE", "EXP.", "MPH", "SNOW", "h, FT", "SLOPE, DEG", "SPAN", "CANTIL.", here)
-    columns = _columns(titles, (0.8, 0.75, 0.75, 0.85, 0.8, 1.1, 0.95, 1.1, 1.4), width)
+    titles = ("ZONE", "EXP.", "MPH", "SNOW", "h, FT", "SLOPE, DEG", "SPAN", "CANTIL.", "HERE")
+    columns = _columns(titles, (0.85, 0.8, 0.8, 0.9, 0.8, 1.25, 1, 1.1, 1.1), width)
     title = f"{stated.document}, page {stated.page}, by {stated.edition_name}"
+    outside = sum(isinstance(use.table, NotCovered) for use in rails)
+    if outside:
+        rows.append(("NONE", *["-"] * 7, f"{outside} OF {len(rails)} RAILS"))
     return _table(title.upper(), columns, rows, at)
 
 

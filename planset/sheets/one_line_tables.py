@@ -61,7 +61,7 @@ def _split(box: Box) -> tuple[Box, Box]:
 
 def _checks(context: SheetContext, at: Point, width: float) -> Table:
     checks = (finding for finding in context.findings if finding.rule.startswith("electrical."))
-    widths = (width - 3.94, 1.64, 0.88, 0.72, 0.7)
+    widths = (width - 3.83, 1.6, 0.82, 0.71, 0.7)
     return findings_table("ELECTRICAL CHECKS", checks, at, widths)
 
 

@@ -72,7 +72,9 @@ def zone_labels(design: Design, factor: float) -> tuple[ZoneLabel, ...]:
 
 
 def array_labels(design: Design, factor: float) -> tuple[ZoneLabel, ...]:
-    """Names of the arrays, each in a module near the middle, clear of lines where one is.
+    """Names of the arrays, each in a module near the middle that holds it clear of zone lines.
+
+    An array gets no name at scales at which none of its modules does.
 
     Args:
         design: The design.
@@ -86,12 +88,15 @@ def array_labels(design: Design, factor: float) -> tuple[ZoneLabel, ...]:
     labels = []
     for array in design.arrays:
         middle = array.plane.to_plan(array.frames.center)
-        centers = [array.plane.to_plan(module.surface.center) for module in array.modules]
-        centers.sort(key=lambda center: math.dist(center, middle))
-        boxes = [(center, _box(array.id, center, factor)) for center in centers]
-        clear = [(at, box) for at, box in boxes if any(zone.holds(box) for zone in zones)]
-        center, box = (clear or boxes)[0]
-        labels.append(ZoneLabel(array.id, center, box.corners))
+        clear = []
+        for module in array.modules:
+            center = array.plane.to_plan(module.surface.center)
+            box, frame = _box(array.id, center, factor), _in_plan(array.plane, module.surface)
+            if frame.holds(box) and any(zone.holds(box) for zone in zones):
+                clear.append((math.dist(center, middle), center, box.corners))
+        if clear:
+            _, center, hole = min(clear)
+            labels.append(ZoneLabel(array.id, center, hole))
     return tuple(labels)
 
 
