@@ -47,6 +47,8 @@ class HookAttachment(StrictModel):
 
     `uplift` acts away from the roof, `downward` toward it, `along_slope` down the slope.
     `plate_steel` is what the plate is rolled from, for the bearing of the screws on it.
+    `side_adjustment` is how far the arm may stand off the middle of its plate to either side,
+    the rail staying over the plate; the capacities must hold for it anywhere in that range.
     """
 
     name: Text
@@ -61,6 +63,7 @@ class HookAttachment(StrictModel):
     arm_rise: Size
     arm_reach: Size
     clearance_above_tile: Distance
+    side_adjustment: Distance
     lags: Lags
     uplift: Capacity
     downward: Capacity

@@ -192,7 +192,7 @@ def _rack(
     attachments: list[Attachment] = []
     for rail, (_, (low, high)) in zip(rails, runs, strict=True):
         start = rail.v0_in + mounting.first_attachment
-        heights = _attachment_heights(start, rail.v1_in, mounting.attachment_spacing)
+        heights = attachment_heights(start, rail.v1_in, mounting.attachment_spacing)
         u0, u1 = _share_across(placed, rail, rails)
         rows, factors = _shares(heights, low, high), _continuity(heights, low, high)
         for v, (v0, v1), factor in zip(heights, rows, factors, strict=True):
@@ -266,7 +266,8 @@ def _blocks(placed: PlacedArray) -> list[tuple[float, float, float, float]]:
     return blocks
 
 
-def _attachment_heights(first: float, end: float, spacing: float) -> list[float]:
+def attachment_heights(first: float, end: float, spacing: float) -> list[float]:
+    """Where attachments stand on a rail, from the first one to its upper end [in]."""
     count = max(math.floor((end - first) / spacing + 1e-9) + 1, 0)
     return [first + n * spacing for n in range(count)]
 

@@ -23,6 +23,7 @@ from planset.design.layout import (
     place_obstructions,
 )
 from planset.design.loads import Loads, Mounted, loads_of
+from planset.design.tile_courses import TileFit, tile_fit
 from planset.design.topology import Topology, string_inverter_topology
 from planset.job.solid import roof_solid
 from planset.roof.solid import Roof
@@ -47,6 +48,7 @@ class Design:
         other_access: The same for a building other than a dwelling, None for a dwelling.
         access_areas: Areas the adopted code keeps free; empty when its edition is unknown to us.
         build_ups: Heights at the attachments, per mounted array.
+        tile_fits: How the hooks meet the tile, per mounted array.
         loads: Loads on all that holds the arrays.
         fastenings: Lag screws per mounted array.
         circuits: Electrical design.
@@ -65,6 +67,7 @@ class Design:
     other_access: OtherRoofAccess | None
     access_areas: tuple[AccessArea, ...]
     build_ups: tuple[BuildUp, ...]
+    tile_fits: tuple[TileFit, ...]
     loads: Loads
     fastenings: tuple[Fastening, ...]
     circuits: Circuits
@@ -73,7 +76,7 @@ class Design:
 
     @property
     def mounted(self) -> tuple[PlacedArray, ...]:
-        """Arrays whose mounting this job designs, in step with racking, build-ups, fastenings."""
+        """Arrays whose mounting this job designs, in step with racking, build-ups and the like."""
         return tuple(array for array in self.arrays if array.mounting is not None)
 
     @property
@@ -119,6 +122,10 @@ def build_design(inputs: Inputs) -> Design:
             else _access_areas(inputs, roof, arrays, obstructions, access)
         ),
         build_ups=build_ups,
+        tile_fits=tuple(
+            tile_fit(inputs, array, rack, built)
+            for array, rack, built in zip(mounted, racking, build_ups, strict=True)
+        ),
         loads=loads,
         fastenings=fastenings,
         circuits=circuits,

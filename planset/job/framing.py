@@ -17,14 +17,9 @@ from planset.catalog.fields import (
 )
 from planset.codes.nds.lumber import dressed_size_in
 from planset.codes.nds.species import UNKNOWN_SPECIES, specific_gravity
+from planset.job.by_plane import DistanceByPlane, by_plane, on_plane
 
-EVERY_PLANE = "*"
 UNKNOWN = "unknown"
-
-
-def _by_plane(value: object) -> object:
-    """One distance stands for every plane."""
-    return value if isinstance(value, dict) else {EVERY_PLANE: value}
 
 
 def _rising(value: tuple[float, ...]) -> tuple[float, ...]:
@@ -60,16 +55,13 @@ class Framing(StrictModel):
     kind: Literal["rafter", "truss"]
     member: Annotated[str, tabulated(dressed_size_in, "a lumber size")]
     spacing: Annotated[Size, between(6, 120, "in")]
-    first_rafter: Annotated[
-        dict[str, Distance],
-        BeforeValidator(_by_plane, json_schema_input_type=Distance | dict[str, Distance]),
-    ]
+    first_rafter: DistanceByPlane
     species: Annotated[str, tabulated(_gravity, "a species group")]
     grade: Text
     supports: (
         Annotated[
             dict[str, Supports],
-            BeforeValidator(_by_plane, json_schema_input_type=Supports | dict[str, Supports]),
+            BeforeValidator(by_plane, json_schema_input_type=Supports | dict[str, Supports]),
         ]
         | None
     ) = None
@@ -96,12 +88,11 @@ class Framing(StrictModel):
 
     def supports_on(self, plane: str) -> tuple[float, ...] | None:
         """Where the rafters of a plane bear, in plan from its eave's edge; None if not surveyed."""
-        supports = self.supports or {}
-        return supports.get(plane, supports.get(EVERY_PLANE))
+        return on_plane(self.supports or {}, plane)
 
     def first_rafter_on(self, plane: str) -> float | None:
         """The first rafter of a plane, None where it was not surveyed, inches."""
-        return self.first_rafter.get(plane, self.first_rafter.get(EVERY_PLANE))
+        return on_plane(self.first_rafter, plane)
 
     @property
     def member_width_in(self) -> float:

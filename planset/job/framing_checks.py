@@ -3,7 +3,8 @@
 from collections.abc import Iterable, Iterator
 
 from planset.errors import Problem
-from planset.job.framing import EVERY_PLANE, Framing
+from planset.job.by_plane import EVERY_PLANE
+from planset.job.framing import Framing
 from planset.job.sections import Sections
 from planset.source import SourceDocument
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from planset.errors import Problem
+from planset.job.covering_checks import check_covering
 from planset.job.framing_checks import check_framing
 from planset.job.obstruction_checks import check_obstructions
 from planset.job.other_buildings import OtherBuilding
@@ -109,6 +110,7 @@ def _planes_exist(
             message = f"not a plane of the {roof.shape} roof (got {plane})"
             mend = f"write one of: {', '.join(known)}"
             yield document.problem(place, message, mend)
+    yield from check_covering(sections, roof.covering, known, document)
     yield from check_framing(sections, known, document)
     yield from check_obstructions(sections, planes, document)
 

@@ -8,6 +8,7 @@ from planset.design.buildup import BuildUp
 from planset.design.design import Design
 from planset.design.fastening import Fastening
 from planset.design.layout import PlacedArray
+from planset.design.tile_courses import Laps, TileFit
 from planset.drawing.dimension import dimension
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_view
@@ -165,7 +166,8 @@ def _along_notes(design: Design, array: PlacedArray, held: Fastening) -> dict[st
         ),
         "cover": (f"TILE COVER BEYOND, {inches(tile.rise)} ABOVE THE PAN", "arrow"),
         "arm": (
-            f"{hook.name.upper()} ARM {inches(hook.arm_width)} x {inches(hook.arm_thickness)}",
+            f"{hook.name.upper()} ARM {inches(hook.arm_width)} x {inches(hook.arm_thickness)}, "
+            f"{_below_the_nose(design.tile_fits[0].laps)}",
             "arrow",
         ),
         "notch": ("NOTCH UPPER TILE AT THE ARM; NO TILE RESTS ON IT", "arrow"),
@@ -214,6 +216,20 @@ def _down(value_in: float) -> str:
     return format_feet_inches(max(value_in, 0.0), rounding="down")
 
 
+def _pan_note(fits: tuple[TileFit, ...]) -> str:
+    """How far the nearest pans are from the rafters; every array of the job counts."""
+    sides = [hook.side_in for fit in fits for hook in fit.hooks]
+    left = format_feet_inches(-min([*sides, 0.0]), rounding="up")
+    right = format_feet_inches(max([*sides, 0.0]), rounding="up")
+    return f"PAN DRAWN AT THE RAFTER; ON THE ROOF {left} LEFT TO {right} RIGHT OF IT"
+
+
+def _below_the_nose(laps: Laps) -> str:
+    """Where along the slope an arm may leave."""
+    least = format_feet_inches(laps.least_below_in, rounding="up")
+    return f"ITS FACE {least} TO {_down(laps.most_below_in)} BELOW THE UPPER TILE'S NOSE"
+
+
 def _across_view(
     context: SheetContext,
     build_up: BuildUp,
@@ -229,11 +245,13 @@ def _across_view(
     shown = (Insert(section.block.name, (0.0, 0.0), "S-DETL-OTLN"),)
     view = fit_view(2, title, section.extent, margins, place, DETAIL_SCALES, shown)
     at, frame = view.on_paper.apply, view.frame
-    framing = context.design.inputs.framing
+    design = context.design
+    framing = design.inputs.framing
+    adjustment = design.mounted[0].system.attachment.side_adjustment
     column = Box(frame.x1 - column_width, frame.y0 + 0.06, frame.x1 - 0.02, frame.y1 - 0.02)
     notes = {
-        "pan": "TILE PAN CENTERED ON THE HOOK AS DRAWN; SHIFT ON THE ROOF IS OPEN",
-        "arm": "HOOK ARM IN THE PAN",
+        "pan": _pan_note(design.tile_fits),
+        "arm": f"HOOK ARM IN THE PAN, UP TO {_down(adjustment)} OFF ITS PLATE, RAIL OVER THE PLATE",
         "lag": f"LAGS WITHIN {_down(held.side_room_in)} OF THE RAFTER CENTERLINE",
         "rafter": f"RAFTER {framing.member}",
     }

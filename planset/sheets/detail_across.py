@@ -33,7 +33,7 @@ _BESIDE_ARM = 0.4  # where a note about the pan points, clear of the arm [in]
 def across_section(
     array: PlacedArray, build_up: BuildUp, framing: Framing, pan_pitch_in: float
 ) -> DrawnSection:
-    """Draw the section with the pan centered on the rafter; the real shift is an open check."""
+    """Draw the section with the pan centered on the rafter; a note tells how far off it is."""
     half = pan_pitch_in * _PANS_EACH_SIDE
     made: list[Primitive] = []
     made += _deck(build_up, framing, half)

@@ -14,7 +14,7 @@ from typing import Any
 
 from planset.design.extent import stated_extents
 from planset.design.layout import PlacedArray, place_arrays
-from planset.job.framing import EVERY_PLANE
+from planset.job.by_plane import EVERY_PLANE
 from planset.job.load import Inputs, read_job
 from planset.roof.solid import Roof
 
@@ -54,7 +54,7 @@ def house(changes: dict[str, Any] | None = None, name: str = "gable-40x30") -> I
 def _with(thing: Any, place: list[str], value: Any) -> Any:
     if not place:
         return value
-    if place == ["first_rafter"]:
+    if place in (["first_rafter"], ["first_course"], ["first_pan"]):
         value = {EVERY_PLANE: value}
     step, *rest = place
     if isinstance(thing, tuple):

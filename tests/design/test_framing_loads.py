@@ -13,8 +13,8 @@ from houses import house
 
 from planset.design.design import Design, build_design
 from planset.design.framing_loads import RafterUse
+from planset.job.by_plane import EVERY_PLANE
 from planset.job.engineering import Engineering
-from planset.job.framing import EVERY_PLANE
 from planset.job.site import Snow
 
 COS = 12 / math.hypot(12, 6)

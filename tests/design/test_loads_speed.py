@@ -9,7 +9,7 @@ from planset.design.beam import solve
 from planset.design.buildup import build_up
 from planset.design.fastening import fastening
 from planset.design.loads import Mounted, loads_of
-from planset.job.framing import EVERY_PLANE
+from planset.job.by_plane import EVERY_PLANE
 from planset.job.site import Snow
 
 MOST_S = 2.0  # of the processor; some 0.5 s on an idle machine

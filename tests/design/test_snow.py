@@ -14,7 +14,7 @@ from houses import house, roof_of_house
 from planset.codes.asce7.standard import load_standard
 from planset.design.design import build_design
 from planset.design.snow import PlaneSnow, plane_snow
-from planset.job.framing import EVERY_PLANE
+from planset.job.by_plane import EVERY_PLANE
 from planset.job.load import Inputs
 from planset.job.site import Snow
 

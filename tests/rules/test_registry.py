@@ -37,7 +37,6 @@ NEEDED = {
     "structure.by-others": {"open"},
     "structure.trusses": {"n/a", "open"},
     # not computed yet
-    "structure.tile-course": {"open"},
     "electrical.conductors": {"open"},
 }
 

@@ -1,13 +1,17 @@
-"""Hooks meet the tile: at a lap of two courses and in a pan. Not computed yet."""
+"""Hooks leave the tile at a lap of two courses."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.attachments import Racking
+from planset.design.layout import PlacedArray
+from planset.design.tile_courses import HookPlace, TileFit, all_at_laps
 from planset.finding import Finding, Outcome
+from planset.rules.limits import at_most_outcome
 from planset.rules.lines import array_line
-from planset.rules.rule import Rule
+from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
@@ -15,27 +19,83 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Say for each array on tile what the crew and the engineer must look at."""
-    for array in design.mounted:
-        course = format_feet_inches(design.inputs.tile.exposure)
-        spacing = format_feet_inches(array.stated_mounting.attachment_spacing)
-        message = (
-            f"Whether the hooks of array {array.id} come out at a lap of two courses and in a pan "
-            f"is not computed yet; check {spacing} spacing against {course} courses on the roof "
-            "and set the first attachment to suit."
-        )
+    """Name the hook of each array that is farthest from a lap."""
+    for array, rack, fit in zip(design.mounted, design.racking, design.tile_fits, strict=True):
+        if not fit.laps.reachable:
+            yield _too_short(design, citation, array, fit)
+            continue
+        if not fit.hooks:
+            continue
+        worst = max(fit.hooks, key=lambda hook: abs(hook.shift_in))
+        outcome = at_most_outcome(abs(worst.shift_in), 0.0)
+        passes = outcome is Outcome.PASS
+        fact = _all_leave(fit) if passes else _must_shift(fit, worst)
+        change = "" if passes else _change(array, rack, fit)
         yield RULE.found(
-            Outcome.OPEN,
+            outcome,
             citation,
-            message,
-            objects=(array.id,),
+            sentence(outcome, fact, change),
+            measured=abs(worst.shift_in),
+            limit=0.0,
+            unit="in",
+            objects=(array.id,) if passes else (array.id, worst.attachment),
             line=array_line(design, array.id, "mounting", "first_attachment"),
         )
 
 
+def _too_short(design: Design, citation: str, array: PlacedArray, fit: TileFit) -> Finding:
+    hook = array.system.attachment
+    needed = hook.arm_reach + fit.laps.least_below_in - fit.laps.most_below_in
+    fact = (
+        f"The arm of {hook.name} reaches {format_feet_inches(hook.arm_reach, rounding='down')} "
+        f"down the slope; from behind the lower tile past the nose of the upper one it takes "
+        f"{format_feet_inches(needed, rounding='up')}"
+    )
+    return RULE.found(
+        Outcome.FAIL,
+        citation,
+        sentence(Outcome.FAIL, fact, "choose a hook with a longer arm"),
+        measured=hook.arm_reach,
+        limit=needed,
+        unit="in",
+        objects=(array.id,),
+        line=array_line(design, array.id, "mounting", "system"),
+    )
+
+
+def _all_leave(fit: TileFit) -> str:
+    course = format_feet_inches(fit.laps.exposure_in)
+    return f"Each hook of array {fit.array} leaves at a lap of the courses, {course} apart"
+
+
+def _must_shift(fit: TileFit, worst: HookPlace) -> str:
+    shift = format_feet_inches(abs(worst.shift_in), rounding="up")
+    way = "up" if worst.shift_in > 0 else "down"
+    count = sum(1 for hook in fit.hooks if hook.shift_in)
+    return (
+        f"{count} of {len(fit.hooks)} hooks of array {fit.array} come out between the laps of the "
+        f"tile; {worst.attachment} must shift {shift} {way} the slope to leave at one"
+    )
+
+
+def _change(array: PlacedArray, rack: Racking, fit: TileFit) -> str:
+    stated = array.stated_mounting
+    found = all_at_laps(fit.laps, rack, stated.first_attachment, stated.attachment_spacing)
+    if found is None:
+        return (
+            "no first_attachment suits all of its rails, whose lower ends are not whole courses "
+            "apart; move the array or its rows"
+        )
+    first, spacing = (format_feet_inches(value) for value in found)
+    return (
+        f"with first_attachment {first} and attachment_spacing {spacing} all of them do, or move "
+        "the array"
+    )
+
+
 RULE = Rule(
     id="structure.tile-course",
-    title="Hooks at the tile courses",
+    title="Hooks at the laps of the tile",
     subject="structure",
     held_by="",
     clauses={},

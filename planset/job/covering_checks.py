@@ -1,0 +1,45 @@
+"""What the covering must tell of the planes that attachments stand on."""
+
+from collections.abc import Iterator
+
+from planset.errors import Problem
+from planset.job.by_plane import EVERY_PLANE, on_plane
+from planset.job.covering import Covering, CurvedTile
+from planset.job.sections import Sections
+from planset.source import SourceDocument
+
+_MEASURED = {
+    "first_course": "from the eave's edge up the slope to the nose of the second course",
+    "first_pan": "from the left end of the eave to the middle of the first pan",
+}
+
+
+def check_covering(
+    sections: Sections, covering: Covering, known: list[str], document: SourceDocument
+) -> Iterator[Problem]:
+    """Yield planes that are not there, and what nobody measured in the tile under an array.
+
+    Args:
+        sections: The valid sections of the job.
+        covering: What lies on the roof.
+        known: Every plane of the roofs.
+        document: The job file.
+    """
+    if not isinstance(covering, CurvedTile):
+        return
+    for field, measured in _MEASURED.items():
+        surveyed = getattr(covering, field)
+        for name in surveyed or ():
+            if name not in (*known, EVERY_PLANE):
+                message = f"not a plane of the roof (got {name})"
+                mend = f"write one of: {', '.join(known)}"
+                yield document.problem(("roof", "covering", field, name), message, mend)
+        for number, array in enumerate(sections.get("arrays", ())):
+            if array.mounting is None or array.plane not in known:
+                continue
+            if on_plane(surveyed or {}, array.plane) is None:
+                message = f"hooks stand in tile whose {field} is not surveyed on {array.plane}"
+                where = "roof.covering" if surveyed is None else f"roof.covering.{field}"
+                missing = field if surveyed is None else array.plane
+                mend = f"add {missing} to {where}, {measured}"
+                yield document.problem(("arrays", number, "plane"), message, mend)
