@@ -69,8 +69,8 @@ def test_check_prints_findings_by_subject(run: Run) -> None:
 
 def test_check_tells_what_is_open_and_why(run: Run) -> None:
     told = words(run("check", EXAMPLE).out)
-    assert "open structure.tile-course, common practice, no source " in told
-    assert "check 3'-6\" spacing against 1'-2\" courses on the roof" in told
+    assert "open electrical.conductors, NEC 2020 690.8(B) " in told
+    assert "size them by hand for 16.90 A per string" in told
 
 
 def test_check_gives_what_passes_by_one_rule_a_row(run: Run) -> None:

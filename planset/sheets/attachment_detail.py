@@ -166,7 +166,7 @@ def _along_notes(design: Design, array: PlacedArray, held: Fastening) -> dict[st
         ),
         "cover": (f"TILE COVER BEYOND, {inches(tile.rise)} ABOVE THE PAN", "arrow"),
         "arm": (
-            f"{hook.name.upper()} ARM {inches(hook.arm_width)} x {inches(hook.arm_thickness)}, "
+            f"ARM {inches(hook.arm_width)} x {inches(hook.arm_thickness)}, "
             f"{_below_the_nose(design.tile_fits[0].laps)}",
             "arrow",
         ),
@@ -227,7 +227,7 @@ def _pan_note(fits: tuple[TileFit, ...]) -> str:
 def _below_the_nose(laps: Laps) -> str:
     """Where along the slope an arm may leave."""
     least = format_feet_inches(laps.least_below_in, rounding="up")
-    return f"ITS FACE {least} TO {_down(laps.most_below_in)} BELOW THE UPPER TILE'S NOSE"
+    return f"FACE {least} TO {_down(laps.most_below_in)} BELOW NOSE"
 
 
 def _across_view(

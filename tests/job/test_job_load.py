@@ -160,7 +160,7 @@ def test_a_mounting_must_suit_the_covering(tmp_path: Path) -> None:
     with pytest.raises(JobErrors) as caught:
         read_job(edited(tmp_path))
     assert str(caught.value).removeprefix(f"{tmp_path}/") == (
-        "job.yaml:106: arrays.A1.mounting.system: Heron tile rail does not suit curved_tile, "
+        "job.yaml:108: arrays.A1.mounting.system: Heron tile rail does not suit curved_tile, "
         "only flat_tile, asphalt_shingle; choose a system whose attachment suits the covering"
     )
 
