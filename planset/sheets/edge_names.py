@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from functools import partial
 
@@ -39,10 +39,10 @@ def edge_names(placer: LabelPlacer, roof: Roof, view: View, layer: str) -> Itera
         a, b = readable(*(view.on_paper.apply(point) for point in edge.plan))
         if distance(a, b) < _SHORT:
             continue
-        name = " / ".join(dict.fromkeys(_name(item) for item in edges))
+        name = " / ".join(dict.fromkeys(edge_name(item) for item in edges))
         side = _outer_side(edge, view, a)
         sides = (side, -side)
-        places = [_beside(name, a, b, way, share, layer) for way in sides for share in _SHARES]
+        places = places_along(name, a, b, layer, sides)
         shown = [text for text in places if view.frame.contains(rotated_text_box(text))]
         if shown:
             yield from or_unnamed(
@@ -103,6 +103,21 @@ def _outer_side(edge: Edge, view: View, a: Point) -> float:
     return -1.0 if distance(first, a) < distance(view.on_paper.apply(edge.plan[1]), a) else 1.0
 
 
+def places_along(
+    name: str, a: Point, b: Point, layer: str, sides: Sequence[float]
+) -> list[Text]:
+    """Where the name of an edge may stand along it, best first.
+
+    Args:
+        name: The name.
+        a: The end it is read from [paper in].
+        b: The other end [paper in].
+        layer: Layer of the name.
+        sides: 1 left of the way from a to b, -1 right of it, in the order tried.
+    """
+    return [_beside(name, a, b, way, share, layer) for way in sides for share in _SHARES]
+
+
 def _beside(name: str, a: Point, b: Point, side: float, share: float, layer: str) -> Text:
     dx, dy = offset_left(a, b, side * (_GAP + NOTE_HEIGHT / 2))
     x, y = _between(a, b, share)
@@ -113,7 +128,8 @@ def _between(a: Point, b: Point, share: float) -> Point:
     return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
 
 
-def _name(edge: Edge) -> str:
+def edge_name(edge: Edge) -> str:
+    """What an edge is called on a plan, a ridge with its length."""
     if edge.kind is EdgeKind.RIDGE:
         return f"RIDGE {format_feet_inches(edge.length_in, denominator=1)}"
     return edge.kind.upper()

@@ -17,8 +17,10 @@ from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.lettering import beside_views
 from planset.sheets.plan_blocks import ROOF, array_block, plan_blocks, roof_extent
 from planset.sheets.zone_plan import (
+    ZONE_HATCHES,
     ZONES,
     array_labels,
+    hatch_block,
     zone_block,
     zone_labels,
     zone_texts,
@@ -82,14 +84,15 @@ def _zones(context: SheetContext, left: Box) -> tuple[View | None, tuple[Block, 
     foot = left.y1 - _PLAN_SHARE * left.height
     place = Box(left.x0, foot + _TITLE_STRIP, left.x1, left.y1)
     origin = (0.0, 0.0)
-    shown = [Insert(ZONES, origin, "S-ROOF-ZONE")]
+    shown = [Insert(block, origin, "S-ROOF-ZONE") for block in (ZONE_HATCHES, ZONES)]
     shown += [Insert(array_block(a.id), origin, "S-ROOF-ANCH") for a in design.arrays]
     shown.append(Insert(ROOF, origin, "A-ROOF-OTLN"))
     extent = roof_extent(design)
     view = fit_view(1, _VIEW_TITLE, extent, _MARGINS, place, KEY_PLAN_SCALES, tuple(shown))
     factor = view.scale.factor
     labels = (*zone_labels(design, factor), *array_labels(design, factor))
-    blocks = (*plan_blocks(design), zone_block(design, labels, factor))
+    hatched = hatch_block(design, labels, factor)
+    blocks = (*plan_blocks(design), zone_block(design), hatched)
     return replace(view, annotation=zone_texts(labels, view)), blocks, foot - _GAP
 
 

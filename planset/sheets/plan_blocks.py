@@ -64,6 +64,11 @@ def racking_block(array_id: str) -> str:
     return f"RACKING-{array_id}"
 
 
+def framing_block(plane: str) -> str:
+    """Name of the block that holds the rafters of a plane."""
+    return f"{FRAMING}-{plane}"
+
+
 def plan_blocks(design: Design) -> tuple[Block, ...]:
     """Blocks of the roof in plan, fire access apart."""
     blocks = [
@@ -71,7 +76,7 @@ def plan_blocks(design: Design) -> tuple[Block, ...]:
         walls_block(design),
         *openings_blocks(design),
         *_obstructions(design.obstructions),
-        _framing(design),
+        *_framing(design),
     ]
     for array in design.arrays:
         blocks += [_module(array), _array(design, array)]
@@ -168,15 +173,24 @@ def _obstruction(item: PlacedObstruction) -> Block:
     return Block(name, tuple(made), item.kind.replace("_", " "), ("ID", "KIND"))
 
 
-def _framing(design: Design) -> Block:
-    """Rafters from eave to ridge, on layer 0: thin here, framing on the attachment plan."""
-    made = []
+def _framing(design: Design) -> list[Block]:
+    """A block per plane with its rafters, and one that inserts them all.
+
+    They lie on layer 0: thin here, framing on the attachment plan.
+    """
+    lines: dict[str, list[Primitive]] = {plane.id: [] for plane in design.roof.planes}
     for rafter in design.rafters:
         plane = design.roof.plane(rafter.plane)
         for low, high in rafter.spans:
             a, b = plane.to_plan((rafter.u_in, low)), plane.to_plan((rafter.u_in, high))
-            made.append(Line(a, b, INHERITED))
-    return Block(FRAMING, tuple(made), "Rafter centerlines")
+            lines[plane.id].append(Line(a, b, INHERITED))
+    made = [
+        Block(framing_block(plane), tuple(drawn), f"Rafter centerlines of plane {plane}")
+        for plane, drawn in lines.items()
+        if drawn
+    ]
+    inserts = tuple(Insert(block.name, (0.0, 0.0), INHERITED) for block in made)
+    return [*made, Block(FRAMING, inserts, "Rafter centerlines")]
 
 
 def _module(array: PlacedArray) -> Block:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 from planset.catalog.access import effective_access, has_dwelling_access
@@ -12,14 +12,15 @@ from planset.design.layout import PlacedArray, PlacedObstruction, existing_array
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
-from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
+from planset.drawing.primitives import Line, Polyline, Primitive
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table, table
-from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT, text_width
+from planset.drawing.text import NOTE_HEIGHT, text_width
 from planset.rules.roof_access import scopes
 from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_list
+from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
 from planset.sheets.plan_blocks import EXISTING_ARRAY_LAYER
 from planset.sheets.plan_walls import buildings
 from planset.sheets.wanted import Wanted
@@ -27,8 +28,6 @@ from planset.sheets.words import inches
 from planset.units import format_pitch
 
 _GAP = 0.15
-_LEGEND_PITCH = 0.19
-_SWATCH = 0.42
 _PLANE = 0.68  # width of the column of planes beside columns of figures [in]
 _TAG, _TAG_MARGIN = 0.4, 0.14  # least width of the column of tags, and beside its words [in]
 
@@ -215,25 +214,7 @@ def _table(
 
 
 def _legend(context: SheetContext, at: Point, width: float) -> Table:
-    x, top = at
-    made: list[Primitive] = [
-        Text("LEGEND", (x, top - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, TEXT_LAYER)
-    ]
-    level = top - SUBTITLE_HEIGHT - 0.19
-    for words, draw in _swatches(context.design):
-        made += draw(Box(x, level - 0.06, x + _SWATCH, level + 0.06))
-        at_words = (x + _SWATCH + 0.1, level - NOTE_HEIGHT / 2)
-        made.append(Text(words, at_words, NOTE_HEIGHT, TEXT_LAYER))
-        level -= _LEGEND_PITCH
-    return Table(Box(x, level + _LEGEND_PITCH - 0.08, x + width, top), tuple(made))
-
-
-def _line(layer: str) -> Callable[[Box], list[Primitive]]:
-    return lambda box: [Line((box.x0, box.center[1]), (box.x1, box.center[1]), layer)]
-
-
-def _outline(layer: str) -> Callable[[Box], list[Primitive]]:
-    return lambda box: [Polyline(box.corners, layer, closed=True)]
+    return legend(_swatches(context.design), at, width)
 
 
 def _crossed(box: Box) -> list[Primitive]:
@@ -242,35 +223,22 @@ def _crossed(box: Box) -> list[Primitive]:
     return [outline, Line(a, c, EXISTING_ARRAY_LAYER), Line(b, d, EXISTING_ARRAY_LAYER)]
 
 
-def _hatched(angle_deg: float) -> Callable[[Box], list[Primitive]]:
+def _hatched(angle_deg: float) -> Draw:
     return lambda box: [
         Polyline(box.corners, "F-ROOF-ACCS", closed=True),
         *hatch(box.corners, 0.06, angle_deg, "F-ROOF-ACCS-PATT"),
     ]
 
 
-def _rail(box: Box) -> list[Primitive]:
-    y = box.center[1]
-    half = 0.012
-    return [
-        Line((box.x0, y - half), (box.x1, y - half), "S-ROOF-ANCH"),
-        Line((box.x0, y + half), (box.x1, y + half), "S-ROOF-ANCH"),
-        Circle(box.center, 0.03, "S-ROOF-ANCH"),
-    ]
-
-
-_Draw = Callable[[Box], list[Primitive]]
-
-
-def _swatches(design: Design) -> list[tuple[str, _Draw]]:
+def _swatches(design: Design) -> list[tuple[str, Draw]]:
     """What the plan shows that does not say what it is."""
-    made: list[tuple[str, _Draw]] = [("MODULE", _outline("E-SOLR-PANL"))]
+    made: list[tuple[str, Draw]] = [("MODULE", outline("E-SOLR-PANL"))]
     if existing_arrays(design.obstructions):
         made.append(("EXISTING ARRAY", _crossed))
     if design.mounted:
-        made.append(("RAIL AND ATTACHMENT", _rail))
+        made.append(("RAIL AND ATTACHMENT", rail_and_attachment))
     if design.rafters:
-        made.append(("RAFTER", _line("S-ROOF-FRAM")))
+        made.append(("RAFTER", line("S-ROOF-FRAM")))
     kinds = {area.kind for area in design.access_areas}
     made += [
         (AREA_NAMES[kind], _hatched(angle))
@@ -278,10 +246,10 @@ def _swatches(design: Design) -> list[tuple[str, _Draw]]:
         if kind in kinds
     ]
     if design.obstructions:
-        made.append(("OBSTRUCTION CLEARANCE", _line("A-ROOF-OBST-CLER")))
-    made.append(("WALL BELOW", _line("A-WALL-BELO")))
+        made.append(("OBSTRUCTION CLEARANCE", line("A-ROOF-OBST-CLER")))
+    made.append(("WALL BELOW", line("A-WALL-BELO")))
     if design.inputs.job.building.fire_walls:
-        made.append(("FIRE WALL", _line("A-WALL-FIRE")))
+        made.append(("FIRE WALL", line("A-WALL-FIRE")))
     if design.inputs.job.building.escape_openings_onto_roof:
-        made.append(("EERO: ESCAPE OPENING", _outline("A-WALL-OPNG")))
+        made.append(("EERO: ESCAPE OPENING", outline("A-WALL-OPNG")))
     return made

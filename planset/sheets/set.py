@@ -11,7 +11,14 @@ from planset.drawing.primitives import Attribute, Block, Insert, Text
 from planset.drawing.symbols import Symbol
 from planset.drawing.text import MINIMUM_HEIGHT, height_to_fit, wrap
 from planset.finding import Finding
-from planset.sheets import attachment_detail, cover, load_tables, one_line, roof_plan
+from planset.sheets import (
+    attachment_detail,
+    attachment_plan,
+    cover,
+    load_tables,
+    one_line,
+    roof_plan,
+)
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
 
 PRELIMINARY = "PRELIMINARY"
@@ -21,6 +28,7 @@ _MOST_ROUNDS = 4
 _BUILDERS: tuple[tuple[SheetEntry, Callable[[SheetContext], tuple[SheetDrawing, ...]]], ...] = (
     (SheetEntry(cover.ID, cover.TITLE), cover.build),
     (SheetEntry(roof_plan.ID, roof_plan.TITLE), roof_plan.build),
+    (SheetEntry(attachment_plan.ID, attachment_plan.TITLE), attachment_plan.build),
     (SheetEntry(attachment_detail.ID, attachment_detail.TITLE), attachment_detail.build),
     (SheetEntry(load_tables.ID, load_tables.TITLE), load_tables.build),
     (SheetEntry(one_line.ID, one_line.TITLE), one_line.build),

@@ -18,6 +18,7 @@ from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
 from planset.roof.plane import Plane
 
 ZONES = "WIND-ZONES"
+ZONE_HATCHES = "WIND-ZONES-HATCH"
 EDGE_LAYER = "S-ROOF-ZONE-EDGE"
 OUTLINE_LAYER, HATCH_LAYER, TEXT_LAYER = "S-ROOF-ZONE", "S-ROOF-ZONE-PATT", "S-ANNO-TEXT"
 
@@ -86,12 +87,15 @@ def array_labels(design: Design, factor: float) -> tuple[ZoneLabel, ...]:
         for region in plan.regions
     ]
     labels = []
+    crossed = _crossed(design)
     for array in design.arrays:
         middle = array.plane.to_plan(array.frames.center)
         clear = []
         for module in array.modules:
             center = array.plane.to_plan(module.surface.center)
             box, frame = _box(array.id, center, factor), _in_plan(array.plane, module.surface)
+            if module.id in crossed:
+                continue
             if frame.holds(box) and any(zone.holds(box) for zone in zones):
                 clear.append((math.dist(center, middle), center, box.corners))
         if clear:
@@ -131,8 +135,18 @@ def _box(name: str, center: Point, factor: float) -> Box:
     return Box(center[0] - across, center[1] - up, center[0] + across, center[1] + up)
 
 
-def zone_block(design: Design, labels: tuple[ZoneLabel, ...], factor: float) -> Block:
-    """Outlines and hatch of all zones, the hatch broken where names stand.
+def zone_block(design: Design) -> Block:
+    """Outlines of all zones, and the modules near exposed ends crossed."""
+    made: list[Primitive] = []
+    for plane, plan in zones_drawn(design):
+        for region in plan.regions:
+            made.append(Polyline(_rings(plane, region)[0], OUTLINE_LAYER, closed=True))
+    made += _near_exposed_ends(design)
+    return Block(ZONES, tuple(made), "Wind zones of the planes with arrays")
+
+
+def hatch_block(design: Design, labels: tuple[ZoneLabel, ...], factor: float) -> Block:
+    """The hatch of all zones, broken where names stand.
 
     Args:
         design: The design.
@@ -144,22 +158,30 @@ def zone_block(design: Design, labels: tuple[ZoneLabel, ...], factor: float) -> 
     for plane, plan in zones_drawn(design):
         for region in plan.regions:
             outline, inner = _rings(plane, region)
-            made.append(Polyline(outline, OUTLINE_LAYER, closed=True))
             pattern = ZONE_HATCH.get(region.zone[0])
             if pattern is not None:
                 angle, spacing = pattern
                 made += hatch(outline, spacing * factor, angle, HATCH_LAYER, (*holes, *inner))
-    made += _near_exposed_ends(design)
-    return Block(ZONES, tuple(made), "Wind zones of the planes with arrays")
+    return Block(ZONE_HATCHES, tuple(made), "Hatch of the wind zones")
+
+
+def _crossed(design: Design) -> frozenset[str]:
+    """Modules that take the edge factor by the geometric test."""
+    return frozenset(
+        module.module
+        for loads in design.loads.arrays
+        for module in loads.exposed
+        if module.edge_factor > 1.0
+    )
 
 
 def _near_exposed_ends(design: Design) -> list[Line]:
-    """Both diagonals of every module that takes the edge factor by the geometric test."""
+    """Both diagonals of every such module."""
     made: list[Line] = []
-    for array, loads in zip(design.mounted, design.loads.arrays, strict=False):
-        factors = {module.module: module.edge_factor for module in loads.exposed}
+    crossed = _crossed(design)
+    for array in design.mounted:
         for module in array.modules:
-            if factors.get(module.id, 1.0) > 1.0:
+            if module.id in crossed:
                 a, b, c, d = (array.plane.to_plan(corner) for corner in module.surface.corners)
                 made += [Line(a, c, EDGE_LAYER), Line(b, d, EDGE_LAYER)]
     return made

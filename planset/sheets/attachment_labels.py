@@ -1,0 +1,158 @@
+"""Names on the attachment plan: rafters, rails, attachments, zones, obstructions, edges."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
+from functools import partial
+
+from planset.design.attachments import Attachment, Racking
+from planset.design.design import Design
+from planset.design.wind_zones import ZoneRegion
+from planset.drawing.flatten import rotated_text_box
+from planset.drawing.geometry import distance, readable
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.primitives import Primitive, Text
+from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, text_width
+from planset.sheets.attachment_tapes import Mounted
+from planset.sheets.edge_names import edge_name, places_along
+from planset.sheets.slope_view import SlopeView
+from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
+from planset.sheets.zone_plan import zones_drawn
+
+TEXT = "S-ANNO-TEXT"
+_LEADER = "S-ANNO-NOTE"
+_BESIDE = 0.025  # from a plate or a rail's end to its tag [paper in]
+_UNDER = 0.11  # from the eave to the middle of a rafter's number [paper in]
+_ZONE_REACH = 0.02  # that a zone's name keeps from its boundary [paper in]
+
+
+def rafter_numbers(design: Design, on: SlopeView, racks: Sequence[Racking]) -> list[Text]:
+    """Numbers below the eave, of rafters that start there or carry a rail."""
+    carrying = {rail.rafter for rack in racks for rail in rack.rails}
+    made = []
+    for rafter in design.rafters:
+        if rafter.plane != on.plane.id:
+            continue
+        starts = bool(rafter.spans) and rafter.spans[0][0] < 1.0
+        if starts or rafter.number in carrying:
+            x, y = on.at(rafter.u_in, 0.0)
+            words = str(rafter.number)
+            made.append(Text(words, (x, y - _UNDER), MINIMUM_HEIGHT, TEXT, "middle"))
+    if made:
+        left = min(on.at(on.eave_ends[0], 0.0)[0], made[0].at[0]) - 0.1
+        y = made[0].at[1] - MINIMUM_HEIGHT / 2
+        made.append(Text("RAFTER", (left, y), MINIMUM_HEIGHT, TEXT, "right"))
+    return made
+
+
+def rail_tags(placer: LabelPlacer, on: SlopeView, racks: Sequence[Racking]) -> Iterator[Marked]:
+    """A tag at the upper end of every rail, or at the lower one."""
+    gap = _BESIDE + MINIMUM_HEIGHT / 2
+    for rack in racks:
+        for rail in rack.rails:
+            (x, low), (_, high) = on.at(rail.u_in, rail.v0_in), on.at(rail.u_in, rail.v1_in)
+            places = [
+                Text(rail.id, (x + dx, y), MINIMUM_HEIGHT, TEXT, "middle")
+                for y in (high + gap, low - gap, high + 2 * gap, low - 2 * gap)
+                for dx in (0.0, 0.12, -0.12)
+            ]
+            yield from or_unnamed(f"RAIL {rail.id}", partial(_first, placer, on, places))
+
+
+def attachment_tags(
+    placer: LabelPlacer, on: SlopeView, mounted: Sequence[Mounted]
+) -> Iterator[Marked]:
+    """A tag beside every attachment; those at the ends of rails first."""
+    for array, rack in mounted:
+        plate = array.system.attachment.plate_width / 2 / on.view.scale.factor
+        by_rail: dict[str, list[Attachment]] = {}
+        for attachment in rack.attachments:
+            by_rail.setdefault(attachment.rail, []).append(attachment)
+        ends = [one for row in by_rail.values() for one in dict.fromkeys((row[0], row[-1]))]
+        between = [one for one in rack.attachments if one not in ends]
+        for attachment in (*ends, *between):
+            places = _beside(on, attachment, plate)
+            yield from or_unnamed(attachment.id, partial(_first, placer, on, places))
+
+
+def _beside(on: SlopeView, attachment: Attachment, plate: float) -> list[Text]:
+    """To the right of a plate and to the left, level with it, then above and below."""
+    x, y = on.at(attachment.u_in, attachment.v_in)
+    half = text_width(attachment.id, MINIMUM_HEIGHT) * SLACK / 2
+    across = plate + _BESIDE + half
+    lifts = (0.0, *(way * n * MINIMUM_HEIGHT / 2 for n in (1, 2, 3) for way in (1, -1)))
+    return [
+        Text(attachment.id, (x + side * across, y + lift), MINIMUM_HEIGHT, TEXT, "middle")
+        for lift in lifts
+        for side in (1, -1)
+    ]
+
+
+def _first(placer: LabelPlacer, on: SlopeView, places: list[Text]) -> tuple[Primitive, ...]:
+    """The words at the first free place in the view.
+
+    Raises:
+        NoRoomError: There is none.
+    """
+    shown = [text for text in places if on.view.frame.contains(rotated_text_box(text))]
+    if not shown:
+        msg = f"no place in the view for {places[0].text}"
+        raise NoRoomError(msg)
+    return (placer.place_first(shown),)
+
+
+def zone_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iterator[Marked]:
+    """The name of every zone of the plane, within it."""
+    for plane, plan in zones_drawn(design):
+        if plane is on.plane:
+            named: set[str] = set()
+            for region in plan.regions:
+                with suppress(NoRoomError):
+                    yield from _zone_name(placer, on, region)
+                    named.add(region.zone)
+            for zone in sorted({region.zone for region in plan.regions} - named):
+                yield Unnamed(f"ZONE {zone}")
+
+
+def _zone_name(placer: LabelPlacer, on: SlopeView, zone: ZoneRegion) -> tuple[Primitive, ...]:
+    rings = (zone.surface.exterior, *zone.surface.interiors)
+    outline, *holes = (tuple((u, v) for u, v in ring.coords[:-1]) for ring in rings)
+    region = on.region(outline, tuple(holes)).grown(-_ZONE_REACH)
+    if region.is_empty:
+        msg = f"zone {zone.zone} is too small for its name"
+        raise NoRoomError(msg)
+    spot = region.widest_spot
+    label = Label((f"ZONE {zone.zone}",), spot, NOTE_HEIGHT, TEXT, _LEADER)
+    return placer.place_inside(label, region.box, middle=spot, within=region.holds)
+
+
+def obstruction_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iterator[Marked]:
+    """The id of every obstruction of the plane, led to it."""
+    for item in design.obstructions:
+        if item.plane is on.plane:
+            box = on.box(item.surface)
+            offset = max(box.width, box.height) / 2
+            label = Label(
+                (item.id,), box.center, MINIMUM_HEIGHT, TEXT, _LEADER, item.id, offset, "dot"
+            )
+            place = partial(placer.place_near, label, on.view.frame)
+            yield from or_unnamed(f"OBSTRUCTION {item.id}", place)
+
+
+def plane_edge_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iterator[Marked]:
+    """The name of every edge of the plane, outside of it, else inside."""
+    plane = on.plane
+    for edge in design.roof.edges:
+        if plane.id not in edge.planes:
+            continue
+        ends = [on.at(*plane.to_surface(end)) for end in edge.plan]
+        a, b = readable(*ends)
+        name = edge_name(edge)
+        if distance(a, b) < text_width(name, NOTE_HEIGHT) * SLACK:
+            continue
+        # A plane lies left of the sides of its outline.
+        own = edge.planes[0] == plane.id
+        outer = -1.0 if (a == ends[0]) == own else 1.0
+        places = places_along(name, a, b, TEXT, (outer, -outer))
+        yield from or_unnamed(f"{name}: {edge.id}", partial(_first, placer, on, places))

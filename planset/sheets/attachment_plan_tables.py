@@ -1,0 +1,208 @@
+"""Beside the attachment plan: rails and attachments, heights, diagonals, counts, crew notes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from functools import partial
+
+from planset.design.attachments import Attachment, Rail
+from planset.design.design import Design
+from planset.drawing.geometry import Point
+from planset.drawing.stack import TableAt
+from planset.drawing.table import Column, Table, table
+from planset.drawing.text import NOTE_HEIGHT
+from planset.sheets.attachment_tapes import Mounted
+from planset.sheets.attachment_view import PlaneView
+from planset.sheets.context import SheetContext
+from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
+from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
+from planset.units import format_feet_inches
+
+_NO_ZONE = "NOT COMPUTED"
+_DETAILS, _LOADS = "S-501", "S-601"
+
+
+def tables(context: SheetContext, views: Sequence[PlaneView]) -> list[TableAt]:
+    """What the crew reads beside the views of a page.
+
+    Args:
+        context: What the sheet is given.
+        views: The views.
+    """
+    mounted = [pair for view in views for pair in view.mounted]
+    missing = tuple(thing for view in views for thing in (*view.missing, *view.unnamed))
+    return [
+        *(partial(_rails, pair) for pair in mounted),
+        partial(_heights, mounted),
+        partial(_diagonals, mounted),
+        partial(_counts, context.design, mounted),
+        *([partial(_not_drawn, missing)] if missing else []),
+        partial(_notes, context),
+        partial(_legend, context.design),
+    ]
+
+
+def _table(title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point):
+    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+
+
+def _columns(titles: Sequence[str], shares: Sequence[float], width: float) -> tuple[Column, ...]:
+    whole = sum(shares)
+    return tuple(
+        Column(name, width * share / whole, "center")
+        for name, share in zip(titles, shares, strict=True)
+    )
+
+
+def length(value_in: float) -> str:
+    """A distance as the tapes of the plan print it."""
+    return format_feet_inches(value_in, denominator=16)
+
+
+def _rails(pair: Mounted, at: Point, width: float) -> Table:
+    """A line per rail, from the left."""
+    array, rack = pair
+    rows = []
+    for rail in rack.rails:
+        tags = [one.id for one in rack.attachments if one.rail == rail.id]
+        rows.append(
+            (
+                rail.id,
+                str(rail.rafter),
+                length(rail.u_in),
+                length(rail.length_in),
+                str(len(tags)),
+                from_to(tags),
+            )
+        )
+    titles = ("RAIL", "RAFTER", "FROM LEFT", "LENGTH", "NO.", "TAGS UP THE RAIL")
+    columns = _columns(titles, (0.5, 0.68, 0.88, 0.88, 0.4, 1.0), width)
+    return _table(f"RAILS AND ATTACHMENTS, ARRAY {array.id}", columns, rows, at)
+
+
+def from_to(tags: Sequence[str]) -> str:
+    """Tags that follow each other."""
+    return "-" if not tags else tags[0] if len(tags) == 1 else f"{tags[0]} - {tags[-1]}"
+
+
+def _heights(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
+    """The heights of attachments, a line for rails that have the same."""
+    rows = []
+    for array, rack in mounted:
+        alike: dict[tuple[str, ...], list[Rail]] = {}
+        for rail in rack.rails:
+            heights = tuple(length(one.v_in) for one in rack.attachments if one.rail == rail.id)
+            alike.setdefault(heights, []).append(rail)
+        for heights, rails in alike.items():
+            whole = len(rails) == len(rack.rails)
+            names = "ALL RAILS" if whole else ", ".join(rail.id for rail in rails)
+            rows.append((array.id, names, ", ".join(heights) or "-"))
+    columns = _columns(("ARRAY", "RAILS", "FROM THE EAVE, UP THE RAIL"), (0.6, 1.1, 2.6), width)
+    return _table("HEIGHTS OF ATTACHMENTS, ON SLOPE", columns, rows, at)
+
+
+def diagonals(pair: Mounted) -> tuple[tuple[Attachment, Attachment, float], ...]:
+    """Both diagonals of the grid of attachments, corner to corner on the surface [in].
+
+    Empty where the grid has no four corners: one rail, or rails with one attachment.
+    """
+    _, rack = pair
+    by_rail = [[one for one in rack.attachments if one.rail == rail.id] for rail in rack.rails]
+    held = [row for row in by_rail if row]
+    if len(held) < 2 or min(len(held[0]), len(held[-1])) < 2:
+        return ()
+    first, last = held[0], held[-1]
+    return tuple(
+        (low, high, math.hypot(high.u_in - low.u_in, high.v_in - low.v_in))
+        for low, high in ((first[0], last[-1]), (first[-1], last[0]))
+    )
+
+
+def _diagonals(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
+    rows = [
+        (pair[0].id, f"{low.id} TO {high.id}", length(distance_in))
+        for pair in mounted
+        for low, high, distance_in in diagonals(pair)
+    ]
+    columns = _columns(("ARRAY", "MIDDLE TO MIDDLE", "ON SLOPE"), (0.6, 2.0, 1.7), width)
+    return _table("DIAGONALS TO SQUARE THE LAYOUT", columns, rows or [("-", "NONE", "-")], at)
+
+
+def zone_counts(design: Design, pair: Mounted) -> tuple[tuple[str, int, int], ...]:
+    """Per wind zone the rails with an attachment in it, and those attachments."""
+    _, rack = pair
+    zones = {load.attachment: load.zone for load in design.loads.attachments}
+    found: dict[str, list[Attachment]] = {}
+    for attachment in rack.attachments:
+        found.setdefault(zones.get(attachment.id, _NO_ZONE), []).append(attachment)
+    return tuple(
+        (zone, len({one.rail for one in held}), len(held)) for zone, held in sorted(found.items())
+    )
+
+
+def _counts(design: Design, mounted: Sequence[Mounted], at: Point, width: float) -> Table:
+    rows = []
+    for pair in mounted:
+        array, rack = pair
+        rows += [
+            (array.id, zone, str(rails), str(count))
+            for zone, rails, count in zone_counts(design, pair)
+        ]
+        rows.append((array.id, "ALL", str(len(rack.rails)), str(len(rack.attachments))))
+    if len(mounted) > 1:
+        racks = [rack for _, rack in mounted]
+        sums = (sum(len(rack.rails) for rack in racks), sum(len(r.attachments) for r in racks))
+        rows.append(("TOTAL", "ALL", *map(str, sums)))
+    titles = ("ARRAY", "WIND ZONE", "RAILS IN IT", "ATTACHMENTS")
+    return _table("COUNTS", _columns(titles, (0.7, 1.2, 1.2, 1.2), width), rows, at)
+
+
+def _not_drawn(missing: tuple[str, ...], at: Point, width: float) -> Table:
+    rows = [(", ".join(missing),)]
+    return _table("NO ROOM ON THE PLAN, SEE THE TABLES", (Column("", width),), rows, at)
+
+
+def _notes(context: SheetContext, at: Point, width: float) -> Table:
+    rows = [(str(number), words) for number, words in enumerate(crew_notes(context), 1)]
+    columns = (Column("", 0.3, "center"), Column("", width - 0.3))
+    return _table("NOTES FOR THE CREW", columns, rows, at)
+
+
+def crew_notes(context: SheetContext) -> list[str]:
+    """How to mark the roof from this sheet, and what not to do."""
+    sheets = {entry.id for entry in context.index}
+    framing = context.design.inputs.job.framing
+    source = f" ({framing.source})" if framing else ""
+    notes = [
+        "Read every mark from its datum: rails from the left end of the eave, square to the rake; "
+        "heights from the edge of the eave, up the roof surface. Never add mark to mark.",
+        "The plan is drawn level. Do not scale it up the slope; use the figures.",
+        f"Rafters are shown as surveyed{source}. Find the middle of each one before drilling. If "
+        "it is not under the mark, stop and call the designer: rails do not move by eye.",
+        "Every screw bites in solid wood of a rafter. A hole that missed holds nothing: seal it, "
+        "flash it, and set the attachment anew in the rafter.",
+        "Measure both diagonals of each array before the first hole; where they differ from the "
+        "table, find the wrong mark first.",
+        "Tags run up each rail from the eave. Count attachments set against the table, by array, "
+        "before modules cover them.",
+        "Above 6 ft each worker is tied off or guarded before leaving the ladder (29 CFR "
+        "1926.501). Keep off skylights. No work on wet tile or in high wind.",
+    ]
+    if _DETAILS in sheets:
+        notes.insert(4, f"Screws, pilot holes, flashing: detail 1/{_DETAILS}.")
+    if _LOADS in sheets:
+        notes.append(f"Zones, demand and capacity of attachments: sheet {_LOADS}.")
+    return notes
+
+
+def _legend(design: Design, at: Point, width: float) -> Table:
+    swatches: list[tuple[str, Draw]] = [
+        ("RAIL, ATTACHMENT AND ITS TAG", rail_and_attachment),
+        ("RAFTER, NUMBERED AT THE EAVE", line("S-ROOF-FRAM")),
+        ("MODULE", outline("S-ROOF-PANL")),
+        ("BOUNDARY OF A WIND ZONE", line("S-ROOF-ZONE")),
+    ]
+    if design.obstructions:
+        swatches.append(("OBSTRUCTION CLEARANCE", line("A-ROOF-OBST-CLER")))
+    return legend(swatches, at, width)

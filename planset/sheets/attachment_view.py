@@ -1,0 +1,200 @@
+"""One view of the attachment plan: a plane with its framing, rails, attachments and tapes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
+from planset.drawing.geometry import Box
+from planset.drawing.labels import LabelPlacer
+from planset.drawing.page import PLAN_SCALES, View
+from planset.drawing.primitives import Block, Insert, Primitive
+from planset.roof.plane import Plane
+from planset.sheets.attachment_labels import (
+    attachment_tags,
+    obstruction_names,
+    plane_edge_names,
+    rafter_numbers,
+    rail_tags,
+    zone_names,
+)
+from planset.sheets.attachment_tapes import Mounted, Tapes, datum_words, tapes
+from planset.sheets.context import SheetContext
+from planset.sheets.plan_blocks import (
+    OBSTRUCTIONS,
+    ROOF,
+    array_block,
+    framing_block,
+    plan_blocks,
+    racking_block,
+)
+from planset.sheets.slope_view import SlopeView, slope_extent, turned
+from planset.sheets.unnamed import Marked, Unnamed
+from planset.sheets.zone_plan import ZONES, zone_block, zones_drawn
+
+_BOTTOM, _TOP, _RIGHT = 1.16, 0.26, 0.2  # room around a plane [paper in]
+_LEFT = (1.75, 0.72)  # with the tape up the slope in it, and without [paper in]
+
+
+@dataclass(frozen=True, slots=True)
+class PlaneView:
+    """The view of a plane with mounted arrays.
+
+    Attributes:
+        plane: The plane.
+        mounted: Its arrays with their rails and attachments.
+        view: The view.
+        missing: Tapes there was no room to draw.
+        unnamed: What there was no room to name.
+    """
+
+    plane: Plane
+    mounted: tuple[Mounted, ...]
+    view: View
+    missing: tuple[str, ...]
+    unnamed: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Draft:
+    """A view with its tapes, not labeled yet."""
+
+    on: SlopeView
+    placer: LabelPlacer
+    drawn: tuple[Primitive, ...]
+    tapes: Tapes
+
+
+def mounted_planes(context: SheetContext) -> tuple[tuple[Plane, tuple[Mounted, ...]], ...]:
+    """Planes with arrays mounted by this job, in the order of the arrays, with those arrays."""
+    design = context.design
+    pairs = tuple(zip(design.mounted, design.racking, strict=True))
+    planes = dict.fromkeys(array.plane.id for array, _ in pairs)
+    return tuple(
+        (design.roof.plane(name), tuple(pair for pair in pairs if pair[0].plane.id == name))
+        for name in planes
+    )
+
+
+def blocks(context: SheetContext) -> tuple[Block, ...]:
+    """What the views show."""
+    return (*plan_blocks(context.design), zone_block(context.design))
+
+
+def plane_view(
+    context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...], number: int, place: Box
+) -> PlaneView:
+    """The plane as large as fits, with all of its tapes if some margins have room for them.
+
+    Args:
+        context: What the sheet is given.
+        plane: The plane.
+        mounted: Its arrays with their rails and attachments.
+        number: View number on its sheet.
+        place: Where the view goes [paper in].
+
+    Raises:
+        ViewTooLargeError: It fits at no standard scale.
+    """
+    drafts = [
+        _draft(context, mounted, view)
+        for view in _views(context, plane, mounted, number, place)
+    ]
+    best = min(
+        drafts,
+        key=lambda draft: (
+            len(draft.tapes.missing),
+            draft.on.view.scale.factor,
+            draft.tapes.crowded,
+        ),
+    )
+    made = [*best.drawn, *_labels(context, best, mounted)]
+    annotation = tuple(mark for mark in made if not isinstance(mark, Unnamed))
+    unnamed = tuple(mark.thing for mark in made if isinstance(mark, Unnamed))
+    view = replace(best.on.view, annotation=annotation)
+    return PlaneView(plane, mounted, view, best.tapes.missing, unnamed)
+
+
+def scale_factor(
+    context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...], place: Box
+) -> float:
+    """Model inches per paper inch of the view with the wider margin in a place.
+
+    Raises:
+        ViewTooLargeError: It fits at no standard scale.
+    """
+    return _view(context, plane, mounted, 1, place, _LEFT[0]).scale.factor
+
+
+def _views(
+    context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...], number: int, place: Box
+) -> Iterator[View]:
+    """The view with wider and narrower margins, as far as it fits."""
+    failure: ViewTooLargeError | None = None
+    fits = False
+    for left in _LEFT:
+        try:
+            yield _view(context, plane, mounted, number, place, left)
+            fits = True
+        except ViewTooLargeError as too_large:
+            failure = too_large
+    if failure and not fits:
+        raise failure
+
+
+def _view(
+    context: SheetContext,
+    plane: Plane,
+    mounted: tuple[Mounted, ...],
+    number: int,
+    place: Box,
+    left: float,
+) -> View:
+    title = f"{plane.id.upper().replace('_', ' ')} PLANE, FROM ITS EAVE"
+    margins = Margins(left, _RIGHT, _TOP, _BOTTOM)
+    shown = _shown(context, plane, mounted)
+    view = fit_view(number, title, slope_extent(plane), margins, place, PLAN_SCALES, shown)
+    return replace(view, at=(view.at[0], place.y1 - view.frame.height))
+
+
+def _shown(
+    context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...]
+) -> tuple[Primitive, ...]:
+    design = context.design
+    shown: list[Insert] = []
+    if any(drawn is plane for drawn, _ in zones_drawn(design)):
+        shown.append(turned(ZONES, plane, "S-ROOF-ZONE"))
+    if any(rafter.plane == plane.id and rafter.spans for rafter in design.rafters):
+        shown.append(turned(framing_block(plane.id), plane, "S-ROOF-FRAM"))
+    shown += [turned(array_block(array.id), plane, "S-ROOF-PANL") for array, _ in mounted]
+    shown.append(turned(OBSTRUCTIONS, plane, "A-ROOF-OBST"))
+    shown.append(turned(ROOF, plane, "A-ROOF-OTLN"))
+    shown += [turned(racking_block(array.id), plane, "S-ROOF-ANCH") for array, _ in mounted]
+    return tuple(shown)
+
+
+def _draft(context: SheetContext, mounted: tuple[Mounted, ...], view: View) -> _Draft:
+    plane = mounted[0][0].plane
+    on = SlopeView(plane, view)
+    known = {block.name: block for block in blocks(context)}
+    placer = LabelPlacer(view.frame.grown(-0.02))
+    placer.keep_clear(view.model, known, view.on_paper)
+    racks = [rack for _, rack in mounted]
+    words = [*rafter_numbers(context.design, on, racks), datum_words(on)]
+    fixed = tuple(placer.settled(text) for text in words)
+    placer.keep_clear(fixed, {})
+    drawn = tapes(placer, on, mounted)
+    return _Draft(on, placer, (*fixed, *drawn.drawn), drawn)
+
+
+def _labels(
+    context: SheetContext, draft: _Draft, mounted: tuple[Mounted, ...]
+) -> Iterator[Marked]:
+    """In order of how little they can move."""
+    on, placer, design = draft.on, draft.placer, context.design
+    yield from rail_tags(placer, on, [rack for _, rack in mounted])
+    yield from attachment_tags(placer, on, mounted)
+    yield from obstruction_names(placer, design, on)
+    yield from plane_edge_names(placer, design, on)
+    yield from zone_names(placer, design, on)
