@@ -19,6 +19,7 @@ EXTRA_WIDE = 0.70
 
 BLACK = 0.0
 GRAY = 0.45
+LIGHT_GRAY = 0.65
 
 # Dash lengths in plotted inches, drawn and skipped in turn; empty means an unbroken line.
 LINETYPES: MappingProxyType[str, tuple[float, ...]] = MappingProxyType(
@@ -84,7 +85,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("S-ROOF-ZONE-EDGE", THIN, "CONTINUOUS", BLACK, "modules near exposed edges of an array"),
     ("S-ROOF-ZONE-PATT", FINE, "CONTINUOUS", GRAY, "wind zone hatch"),
     ("S-ROOF-ANCH", LIGHT, "CONTINUOUS", BLACK, "roof attachments"),
-    ("S-ROOF-PANL", FINE, "CONTINUOUS", GRAY, "modules over rails and attachments"),
+    ("S-ROOF-PANL", FINE, "CONTINUOUS", LIGHT_GRAY, "modules over rails and attachments"),
     ("S-DETL-MCUT", WIDE, "CONTINUOUS", BLACK, "detail: material cut"),
     ("S-DETL-OTLN", MEDIUM, "CONTINUOUS", BLACK, "detail: outline"),
     ("S-DETL-MBND", LIGHT, "CONTINUOUS", BLACK, "detail: material beyond"),

@@ -8,11 +8,13 @@ from functools import partial
 
 from planset.design.attachments import Attachment, Racking
 from planset.design.design import Design
+from planset.design.layout import PlacedArray
 from planset.design.wind_zones import ZoneRegion
 from planset.drawing.flatten import rotated_text_box
-from planset.drawing.geometry import distance, readable
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.geometry import Box, distance, readable
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_room
 from planset.drawing.primitives import Primitive, Text
+from planset.drawing.region import Region
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, text_width
 from planset.sheets.attachment_tapes import Mounted
 from planset.sheets.edge_names import edge_name, places_along
@@ -23,6 +25,8 @@ from planset.sheets.zone_plan import zones_drawn
 TEXT = "S-ANNO-TEXT"
 _LEADER = "S-ANNO-NOTE"
 _BESIDE = 0.025  # from a plate or a rail's end to its tag [paper in]
+_LIFT = 0.02  # between levels at which a tag is tried [paper in]
+_OFF_EDGE = MINIMUM_HEIGHT / 2 + 0.015  # from a line to the middle of a tag clear of it [paper in]
 _UNDER = 0.11  # from the eave to the middle of a rafter's number [paper in]
 _ZONE_REACH = 0.02  # that a zone's name keeps from its boundary [paper in]
 
@@ -47,23 +51,24 @@ def rafter_numbers(design: Design, on: SlopeView, racks: Sequence[Racking]) -> l
 
 
 def rail_tags(placer: LabelPlacer, on: SlopeView, racks: Sequence[Racking]) -> Iterator[Marked]:
-    """A tag at the upper end of every rail, or at the lower one."""
+    """A tag beside the rafter past the upper end of every rail, else past the lower one."""
     gap = _BESIDE + MINIMUM_HEIGHT / 2
     for rack in racks:
         for rail in rack.rails:
+            half = text_width(rail.id, MINIMUM_HEIGHT) * SLACK / 2
             (x, low), (_, high) = on.at(rail.u_in, rail.v0_in), on.at(rail.u_in, rail.v1_in)
             places = [
-                Text(rail.id, (x + dx, y), MINIMUM_HEIGHT, TEXT, "middle")
-                for y in (high + gap, low - gap, high + 2 * gap, low - 2 * gap)
-                for dx in (0.0, 0.12, -0.12)
+                Text(rail.id, (x + side * (_BESIDE + half), y), MINIMUM_HEIGHT, TEXT, "middle")
+                for y in (high + gap, high + 2 * gap, low - gap, low - 2 * gap)
+                for side in (1, -1)
             ]
-            yield from or_unnamed(f"RAIL {rail.id}", partial(_first, placer, on, places))
+            yield from or_unnamed(f"RAIL {rail.id}", partial(_preferred, placer, on, places))
 
 
 def attachment_tags(
     placer: LabelPlacer, on: SlopeView, mounted: Sequence[Mounted]
 ) -> Iterator[Marked]:
-    """A tag beside every attachment; those at the ends of rails first."""
+    """A tag at the right of every attachment; those at the ends of rails first."""
     for array, rack in mounted:
         plate = array.system.attachment.plate_width / 2 / on.view.scale.factor
         by_rail: dict[str, list[Attachment]] = {}
@@ -71,22 +76,48 @@ def attachment_tags(
             by_rail.setdefault(attachment.rail, []).append(attachment)
         ends = [one for row in by_rail.values() for one in dict.fromkeys((row[0], row[-1]))]
         between = [one for one in rack.attachments if one not in ends]
+        levels = sorted({on.at(0.0, v)[1] for m in array.modules for v in _low_high(m.surface)})
         for attachment in (*ends, *between):
-            places = _beside(on, attachment, plate)
-            yield from or_unnamed(attachment.id, partial(_first, placer, on, places))
+            places = _beside(on, attachment, plate, levels)
+            yield from or_unnamed(attachment.id, partial(_preferred, placer, on, places))
 
 
-def _beside(on: SlopeView, attachment: Attachment, plate: float) -> list[Text]:
-    """To the right of a plate and to the left, level with it, then above and below."""
+def _low_high(box: Box) -> tuple[float, float]:
+    return box.y0, box.y1
+
+
+def _beside(
+    on: SlopeView, attachment: Attachment, plate: float, levels: Sequence[float]
+) -> list[Text]:
+    """To the right of a plate, off the edges of module rows, then to the left.
+
+    Args:
+        on: The view.
+        attachment: The attachment.
+        plate: Half the width of its plate [paper in].
+        levels: Of the edges of module rows [paper in].
+    """
     x, y = on.at(attachment.u_in, attachment.v_in)
     half = text_width(attachment.id, MINIMUM_HEIGHT) * SLACK / 2
     across = plate + _BESIDE + half
-    lifts = (0.0, *(way * n * MINIMUM_HEIGHT / 2 for n in (1, 2, 3) for way in (1, -1)))
+    lifts = [0.0, *(way * n * _LIFT for n in range(1, 7) for way in (1, -1))]
+    lifts.sort(key=lambda lift: any(abs(y + lift - level) < _OFF_EDGE for level in levels))
     return [
         Text(attachment.id, (x + side * across, y + lift), MINIMUM_HEIGHT, TEXT, "middle")
-        for lift in lifts
         for side in (1, -1)
+        for lift in lifts
     ]
+
+
+def _preferred(placer: LabelPlacer, on: SlopeView, places: list[Text]) -> tuple[Primitive, ...]:
+    """The words at the first place, thin lines or not, that tags in a row stand alike; else _first.
+
+    Raises:
+        NoRoomError: There is no place.
+    """
+    with suppress(NoRoomError):
+        return _first(placer, on, places[:1])
+    return _first(placer, on, places[1:])
 
 
 def _first(placer: LabelPlacer, on: SlopeView, places: list[Text]) -> tuple[Primitive, ...]:
@@ -102,28 +133,47 @@ def _first(placer: LabelPlacer, on: SlopeView, places: list[Text]) -> tuple[Prim
     return (placer.place_first(shown),)
 
 
-def zone_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iterator[Marked]:
-    """The name of every zone of the plane, within it."""
+def zone_names(
+    placer: LabelPlacer, design: Design, on: SlopeView, arrays: Sequence[PlacedArray]
+) -> Iterator[Marked]:
+    """The name of every zone of the plane, within it, off the arrays where there is room."""
+    under = [Region.of(on.box(array.hardware).corners) for array in arrays]
     for plane, plan in zones_drawn(design):
         if plane is on.plane:
             named: set[str] = set()
             for region in plan.regions:
                 with suppress(NoRoomError):
-                    yield from _zone_name(placer, on, region)
+                    yield from _zone_name(placer, on, region, under)
                     named.add(region.zone)
             for zone in sorted({region.zone for region in plan.regions} - named):
                 yield Unnamed(f"ZONE {zone}")
 
 
-def _zone_name(placer: LabelPlacer, on: SlopeView, zone: ZoneRegion) -> tuple[Primitive, ...]:
+def _zone_name(
+    placer: LabelPlacer, on: SlopeView, zone: ZoneRegion, under: Sequence[Region]
+) -> tuple[Primitive, ...]:
+    """Its name in full or, in a narrow strip, by itself."""
     rings = (zone.surface.exterior, *zone.surface.interiors)
     outline, *holes = (tuple((u, v) for u, v in ring.coords[:-1]) for ring in rings)
-    region = on.region(outline, tuple(holes)).grown(-_ZONE_REACH)
+    whole = on.region(outline, tuple(holes)).grown(-_ZONE_REACH)
+    return first_with_room(
+        partial(_within, placer, words, region)
+        for region in (whole.less(*under), whole)
+        for words in (f"ZONE {zone.zone}", zone.zone)
+    )
+
+
+def _within(placer: LabelPlacer, words: str, region: Region) -> tuple[Primitive, ...]:
+    """Words within a region, near its widest spot.
+
+    Raises:
+        NoRoomError: There is no place.
+    """
     if region.is_empty:
-        msg = f"zone {zone.zone} is too small for its name"
+        msg = f"no room for {words}"
         raise NoRoomError(msg)
     spot = region.widest_spot
-    label = Label((f"ZONE {zone.zone}",), spot, NOTE_HEIGHT, TEXT, _LEADER)
+    label = Label((words,), spot, NOTE_HEIGHT, TEXT, _LEADER)
     return placer.place_inside(label, region.box, middle=spot, within=region.holds)
 
 

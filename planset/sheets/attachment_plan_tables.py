@@ -19,6 +19,7 @@ from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
 from planset.units import format_feet_inches
 
+_SHORT_TAG = 3  # characters of a tag that has room for another beside it
 _NO_ZONE = "NOT COMPUTED"
 _DETAILS, _LOADS = "S-501", "S-601"
 
@@ -28,7 +29,7 @@ def tables(context: SheetContext, views: Sequence[PlaneView]) -> list[TableAt]:
 
     Args:
         context: What the sheet is given.
-        views: The views.
+        views: The views of the page.
     """
     mounted = [pair for view in views for pair in view.mounted]
     missing = tuple(thing for view in views for thing in (*view.missing, *view.unnamed))
@@ -39,11 +40,10 @@ def tables(context: SheetContext, views: Sequence[PlaneView]) -> list[TableAt]:
         partial(_counts, context.design, mounted),
         *([partial(_not_drawn, missing)] if missing else []),
         partial(_notes, context),
-        partial(_legend, context.design),
     ]
 
 
-def _table(title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point):
+def _table(title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point) -> Table:
     return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
 
 
@@ -71,19 +71,21 @@ def _rails(pair: Mounted, at: Point, width: float) -> Table:
                 rail.id,
                 str(rail.rafter),
                 length(rail.u_in),
-                length(rail.length_in),
+                format_feet_inches(rail.length_in, denominator=8),
                 str(len(tags)),
                 from_to(tags),
             )
         )
-    titles = ("RAIL", "RAFTER", "FROM LEFT", "LENGTH", "NO.", "TAGS UP THE RAIL")
-    columns = _columns(titles, (0.5, 0.68, 0.88, 0.88, 0.4, 1.0), width)
+    titles = ("RAIL", "RAFTER", "ALONG", "LENGTH", "NO.", "TAGS")
+    columns = _columns(titles, (0.475, 0.76, 0.695, 0.88, 0.405, 0.775), width)
     return _table(f"RAILS AND ATTACHMENTS, ARRAY {array.id}", columns, rows, at)
 
 
 def from_to(tags: Sequence[str]) -> str:
-    """Tags that follow each other."""
-    return "-" if not tags else tags[0] if len(tags) == 1 else f"{tags[0]} - {tags[-1]}"
+    """Tags that follow each other; long ones may go on two lines."""
+    if len(tags) < 2:
+        return tags[0] if tags else "-"
+    return f"{tags[0]}-{tags[-1]}" if len(tags[-1]) <= _SHORT_TAG else f"{tags[0]} - {tags[-1]}"
 
 
 def _heights(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
@@ -98,7 +100,7 @@ def _heights(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
             whole = len(rails) == len(rack.rails)
             names = "ALL RAILS" if whole else ", ".join(rail.id for rail in rails)
             rows.append((array.id, names, ", ".join(heights) or "-"))
-    columns = _columns(("ARRAY", "RAILS", "FROM THE EAVE, UP THE RAIL"), (0.6, 1.1, 2.6), width)
+    columns = _columns(("ARRAY", "RAILS", "UP FROM THE EAVE"), (0.7, 1.05, 2.25), width)
     return _table("HEIGHTS OF ATTACHMENTS, ON SLOPE", columns, rows, at)
 
 
@@ -125,7 +127,7 @@ def _diagonals(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
         for pair in mounted
         for low, high, distance_in in diagonals(pair)
     ]
-    columns = _columns(("ARRAY", "MIDDLE TO MIDDLE", "ON SLOPE"), (0.6, 2.0, 1.7), width)
+    columns = _columns(("ARRAY", "MIDDLE TO MIDDLE", "ON SLOPE"), (0.7, 2.0, 1.7), width)
     return _table("DIAGONALS TO SQUARE THE LAYOUT", columns, rows or [("-", "NONE", "-")], at)
 
 
@@ -155,7 +157,7 @@ def _counts(design: Design, mounted: Sequence[Mounted], at: Point, width: float)
         sums = (sum(len(rack.rails) for rack in racks), sum(len(r.attachments) for r in racks))
         rows.append(("TOTAL", "ALL", *map(str, sums)))
     titles = ("ARRAY", "WIND ZONE", "RAILS IN IT", "ATTACHMENTS")
-    return _table("COUNTS", _columns(titles, (0.7, 1.2, 1.2, 1.2), width), rows, at)
+    return _table("COUNTS", _columns(titles, (0.7, 1.1, 1.15, 1.35), width), rows, at)
 
 
 def _not_drawn(missing: tuple[str, ...], at: Point, width: float) -> Table:
@@ -175,34 +177,38 @@ def crew_notes(context: SheetContext) -> list[str]:
     framing = context.design.inputs.job.framing
     source = f" ({framing.source})" if framing else ""
     notes = [
-        "Read every mark from its datum: rails from the left end of the eave, square to the rake; "
-        "heights from the edge of the eave, up the roof surface. Never add mark to mark.",
-        "The plan is drawn level. Do not scale it up the slope; use the figures.",
-        f"Rafters are shown as surveyed{source}. Find the middle of each one before drilling. If "
-        "it is not under the mark, stop and call the designer: rails do not move by eye.",
-        "Every screw bites in solid wood of a rafter. A hole that missed holds nothing: seal it, "
-        "flash it, and set the attachment anew in the rafter.",
-        "Measure both diagonals of each array before the first hole; where they differ from the "
-        "table, find the wrong mark first.",
-        "Tags run up each rail from the eave. Count attachments set against the table, by array, "
-        "before modules cover them.",
-        "Above 6 ft each worker is tied off or guarded before leaving the ladder (29 CFR "
-        "1926.501). Keep off skylights. No work on wet tile or in high wind.",
+        "ALONG: from the left end of the eave, square to the rake. UP: from the edge of the eave, "
+        "on the roof surface. Every mark from its datum, none from another mark. The plan is drawn "
+        "level: do not scale it.",
+        f"Rafters as surveyed{source}. Find the middle of each before drilling. If it is not under "
+        "its mark, stop and call the designer.",
+        "Screws go in the solid wood of a rafter. A hole that missed holds nothing: seal and flash "
+        "it, then set the attachment anew in the rafter.",
+        "Check both diagonals of an array before its first hole. Where one differs from the table, "
+        "find the wrong mark.",
+        "Count attachments against the table before modules cover them.",
+        "Above 6 ft: tied off or guarded before you leave the ladder (29 CFR 1926.501). Keep off "
+        "skylights. Not on wet tile or in high wind.",
     ]
-    if _DETAILS in sheets:
-        notes.insert(4, f"Screws, pilot holes, flashing: detail 1/{_DETAILS}.")
-    if _LOADS in sheets:
-        notes.append(f"Zones, demand and capacity of attachments: sheet {_LOADS}.")
-    return notes
+    more = [
+        words
+        for sheet, words in (
+            (_DETAILS, f"Screws, pilot holes and flashing: 1/{_DETAILS}."),
+            (_LOADS, f"Zones and loads: {_LOADS}."),
+        )
+        if sheet in sheets
+    ]
+    return [*notes, " ".join(more)] if more else notes
 
 
-def _legend(design: Design, at: Point, width: float) -> Table:
+def plan_legend(design: Design) -> TableAt:
+    """What the views show that does not say what it is."""
     swatches: list[tuple[str, Draw]] = [
-        ("RAIL, ATTACHMENT AND ITS TAG", rail_and_attachment),
-        ("RAFTER, NUMBERED AT THE EAVE", line("S-ROOF-FRAM")),
+        ("RAIL, ATTACHMENT", rail_and_attachment),
+        ("RAFTER", line("S-ROOF-FRAM")),
         ("MODULE", outline("S-ROOF-PANL")),
-        ("BOUNDARY OF A WIND ZONE", line("S-ROOF-ZONE")),
+        ("WIND ZONE", line("S-ROOF-ZONE")),
     ]
     if design.obstructions:
-        swatches.append(("OBSTRUCTION CLEARANCE", line("A-ROOF-OBST-CLER")))
-    return legend(swatches, at, width)
+        swatches.append(("CLEARANCE", line("A-ROOF-OBST-CLER")))
+    return partial(legend, swatches)

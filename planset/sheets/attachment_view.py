@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
 from planset.drawing.geometry import Box
 from planset.drawing.labels import LabelPlacer
-from planset.drawing.page import PLAN_SCALES, View
+from planset.drawing.page import PLAN_SCALES, Scale, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.roof.plane import Plane
 from planset.sheets.attachment_labels import (
@@ -33,8 +33,9 @@ from planset.sheets.slope_view import SlopeView, slope_extent, turned
 from planset.sheets.unnamed import Marked, Unnamed
 from planset.sheets.zone_plan import ZONES, zone_block, zones_drawn
 
-_BOTTOM, _TOP, _RIGHT = 1.16, 0.26, 0.2  # room around a plane [paper in]
-_LEFT = (1.75, 0.72)  # with the tape up the slope in it, and without [paper in]
+_BOTTOM, _TOP = 1.16, 0.26  # room below and above a plane [paper in]
+_SIDES = ((1.62, 0.2), (0.72, 1.5), (0.72, 0.2))
+"""Room left and right of it: the tape up the slope at the left, at the right, in the plane."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,15 +117,11 @@ def plane_view(
     return PlaneView(plane, mounted, view, best.tapes.missing, unnamed)
 
 
-def scale_factor(
-    context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...], place: Box
-) -> float:
-    """Model inches per paper inch of the view with the wider margin in a place.
-
-    Raises:
-        ViewTooLargeError: It fits at no standard scale.
-    """
-    return _view(context, plane, mounted, 1, place, _LEFT[0]).scale.factor
+def room_for(plane: Plane, scale: Scale) -> tuple[float, float]:
+    """Width and height of the view of a plane at a scale, its widest margins included [paper in]."""
+    extent = slope_extent(plane)
+    width = extent.width / scale.factor + max(map(sum, _SIDES))
+    return width, extent.height / scale.factor + _TOP + _BOTTOM
 
 
 def _views(
@@ -133,9 +130,10 @@ def _views(
     """The view with wider and narrower margins, as far as it fits."""
     failure: ViewTooLargeError | None = None
     fits = False
-    for left in _LEFT:
+    for left, right in _SIDES:
         try:
-            yield _view(context, plane, mounted, number, place, left)
+            margins = Margins(left, right, _TOP, _BOTTOM)
+            yield _view(context, plane, mounted, number, place, margins)
             fits = True
         except ViewTooLargeError as too_large:
             failure = too_large
@@ -149,13 +147,12 @@ def _view(
     mounted: tuple[Mounted, ...],
     number: int,
     place: Box,
-    left: float,
+    margins: Margins,
 ) -> View:
     title = f"{plane.id.upper().replace('_', ' ')} PLANE, FROM ITS EAVE"
-    margins = Margins(left, _RIGHT, _TOP, _BOTTOM)
     shown = _shown(context, plane, mounted)
     view = fit_view(number, title, slope_extent(plane), margins, place, PLAN_SCALES, shown)
-    return replace(view, at=(view.at[0], place.y1 - view.frame.height))
+    return replace(view, at=(place.x0, place.y1 - view.frame.height))
 
 
 def _shown(
@@ -197,4 +194,4 @@ def _labels(
     yield from attachment_tags(placer, on, mounted)
     yield from obstruction_names(placer, design, on)
     yield from plane_edge_names(placer, design, on)
-    yield from zone_names(placer, design, on)
+    yield from zone_names(placer, design, on, [array for array, _ in mounted])
