@@ -10,7 +10,7 @@ from planset.job.sections import Entries, Sections
 from planset.source import Location, SourceDocument
 
 _MOUNTED_COVERINGS = ("curved_tile",)
-_DETAILS = "S-501"
+_OF_ATTACHMENTS = {"S-101": "lays out", "S-501": "details"}
 
 
 def cross_check(
@@ -108,11 +108,14 @@ def _mountings_suit_the_covering(
 
 
 def _details_have_a_subject(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
-    """S-501 details the attachments of the job, so there must be some."""
+    """S-101 and S-501 show the attachments of the job, so there must be some."""
     arrays, drafting = sections.get("arrays"), sections.get("drafting")
     if arrays is None or drafting is None or any(array.mounting for array in arrays):
         return
-    if _DETAILS in drafting.sheets:
-        place = ("drafting", "sheets", drafting.sheets.index(_DETAILS))
-        message = f"{_DETAILS} details attachments, and every mounting is by others"
-        yield document.problem(place, message, f"take {_DETAILS} out of the list")
+    for number, sheet in enumerate(drafting.sheets):
+        if sheet in _OF_ATTACHMENTS:
+            place = ("drafting", "sheets", number)
+            message = (
+                f"{sheet} {_OF_ATTACHMENTS[sheet]} attachments, and every mounting is by others"
+            )
+            yield document.problem(place, message, f"take {sheet} out of the list")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from planset.drawing.columns import first_then
 from planset.drawing.enlarge import enlarged, reduced

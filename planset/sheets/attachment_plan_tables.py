@@ -43,7 +43,9 @@ def tables(context: SheetContext, views: Sequence[PlaneView]) -> list[TableAt]:
     ]
 
 
-def _table(title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point) -> Table:
+def _table(
+    title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point
+) -> Table:
     return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
 
 
@@ -100,7 +102,7 @@ def _heights(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
             whole = len(rails) == len(rack.rails)
             names = "ALL RAILS" if whole else ", ".join(rail.id for rail in rails)
             rows.append((array.id, names, ", ".join(heights) or "-"))
-    columns = _columns(("ARRAY", "RAILS", "UP FROM THE EAVE"), (0.7, 1.05, 2.25), width)
+    columns = _columns(("ARRAY", "RAILS", "UP FROM THE EAVE"), (0.68, 0.95, 2.36), width)
     return _table("HEIGHTS OF ATTACHMENTS, ON SLOPE", columns, rows, at)
 
 
@@ -156,8 +158,8 @@ def _counts(design: Design, mounted: Sequence[Mounted], at: Point, width: float)
         racks = [rack for _, rack in mounted]
         sums = (sum(len(rack.rails) for rack in racks), sum(len(r.attachments) for r in racks))
         rows.append(("TOTAL", "ALL", *map(str, sums)))
-    titles = ("ARRAY", "WIND ZONE", "RAILS IN IT", "ATTACHMENTS")
-    return _table("COUNTS", _columns(titles, (0.7, 1.1, 1.15, 1.35), width), rows, at)
+    titles = ("ARRAY", "WIND ZONE", "RAILS IN", "ATTACHMENTS")
+    return _table("COUNTS", _columns(titles, (0.7, 1.06, 0.88, 1.35), width), rows, at)
 
 
 def _not_drawn(missing: tuple[str, ...], at: Point, width: float) -> Table:
@@ -177,9 +179,8 @@ def crew_notes(context: SheetContext) -> list[str]:
     framing = context.design.inputs.job.framing
     source = f" ({framing.source})" if framing else ""
     notes = [
-        "ALONG: from the left end of the eave, square to the rake. UP: from the edge of the eave, "
-        "on the roof surface. Every mark from its datum, none from another mark. The plan is drawn "
-        "level: do not scale it.",
+        "ALONG is from the left end of the eave, UP from its edge on the roof surface: every mark "
+        "from its datum, none from another. Do not scale.",
         f"Rafters as surveyed{source}. Find the middle of each before drilling. If it is not under "
         "its mark, stop and call the designer.",
         "Screws go in the solid wood of a rafter. A hole that missed holds nothing: seal and flash "

@@ -160,9 +160,7 @@ def _figured(placer: LabelPlacer, on: SlopeView, way: _Way) -> Iterator[Dimensio
             msg = f"the figure {figure.text} leaves its view"
             raise NoRoomError(msg)
         placed = placer.place_first([figure])
-        yield replace(
-            one, marks=tuple(placed if mark is figure else mark for mark in one.marks)
-        )
+        yield replace(one, marks=tuple(placed if mark is figure else mark for mark in one.marks))
 
 
 def _figures(one: Dimension) -> list[Text]:

@@ -99,8 +99,7 @@ def plane_view(
         ViewTooLargeError: It fits at no standard scale.
     """
     drafts = [
-        _draft(context, mounted, view)
-        for view in _views(context, plane, mounted, number, place)
+        _draft(context, mounted, view) for view in _views(context, plane, mounted, number, place)
     ]
     best = min(
         drafts,
@@ -118,7 +117,7 @@ def plane_view(
 
 
 def room_for(plane: Plane, scale: Scale) -> tuple[float, float]:
-    """Width and height of the view of a plane at a scale, its widest margins included [paper in]."""
+    """Width and height of the view of a plane at a scale, widest margins included [paper in]."""
     extent = slope_extent(plane)
     width = extent.width / scale.factor + max(map(sum, _SIDES))
     return width, extent.height / scale.factor + _TOP + _BOTTOM
@@ -185,9 +184,7 @@ def _draft(context: SheetContext, mounted: tuple[Mounted, ...], view: View) -> _
     return _Draft(on, placer, (*fixed, *drawn.drawn), drawn)
 
 
-def _labels(
-    context: SheetContext, draft: _Draft, mounted: tuple[Mounted, ...]
-) -> Iterator[Marked]:
+def _labels(context: SheetContext, draft: _Draft, mounted: tuple[Mounted, ...]) -> Iterator[Marked]:
     """In order of how little they can move."""
     on, placer, design = draft.on, draft.placer, context.design
     yield from rail_tags(placer, on, [rack for _, rack in mounted])

@@ -103,9 +103,7 @@ def _outer_side(edge: Edge, view: View, a: Point) -> float:
     return -1.0 if distance(first, a) < distance(view.on_paper.apply(edge.plan[1]), a) else 1.0
 
 
-def places_along(
-    name: str, a: Point, b: Point, layer: str, sides: Sequence[float]
-) -> list[Text]:
+def places_along(name: str, a: Point, b: Point, layer: str, sides: Sequence[float]) -> list[Text]:
     """Where the name of an edge may stand along it, best first.
 
     Args:
