@@ -31,23 +31,28 @@ _UNDER = 0.11  # from the eave to the middle of a rafter's number [paper in]
 _ZONE_REACH = 0.02  # that a zone's name keeps from its boundary [paper in]
 
 
-def rafter_numbers(design: Design, on: SlopeView, racks: Sequence[Racking]) -> list[Text]:
+def rafter_numbers(
+    placer: LabelPlacer, design: Design, on: SlopeView, racks: Sequence[Racking]
+) -> Iterator[Marked]:
     """Numbers below the eave, of rafters that start there or carry a rail."""
     carrying = {rail.rafter for rack in racks for rail in rack.rails}
-    made = []
+    left, level = on.at(on.eave_ends[0], 0.0)
     for rafter in design.rafters:
         if rafter.plane != on.plane.id:
             continue
-        starts = bool(rafter.spans) and rafter.spans[0][0] < 1.0
-        if starts or rafter.number in carrying:
-            x, y = on.at(rafter.u_in, 0.0)
-            words = str(rafter.number)
-            made.append(Text(words, (x, y - _UNDER), MINIMUM_HEIGHT, TEXT, "middle"))
-    if made:
-        left = min(on.at(on.eave_ends[0], 0.0)[0], made[0].at[0]) - 0.1
-        y = made[0].at[1] - MINIMUM_HEIGHT / 2
-        made.append(Text("RAFTER", (left, y), MINIMUM_HEIGHT, TEXT, "right"))
-    return made
+        x = on.at(rafter.u_in, 0.0)[0]
+        left = min(left, x)
+        number = Text(str(rafter.number), (x, level - _UNDER), MINIMUM_HEIGHT, TEXT, "middle")
+        place = partial(_first, placer, on, [number])
+        if rafter.number in carrying:
+            yield from or_unnamed(f"RAFTER {rafter.number}", place)
+        elif rafter.spans and rafter.spans[0][0] < 1.0:
+            with suppress(NoRoomError):  # its neighbors tell which it is
+                yield from place()
+    at = (left - 0.1, level - _UNDER - MINIMUM_HEIGHT / 2)
+    words = Text("RAFTER", at, MINIMUM_HEIGHT, TEXT, "right")
+    with suppress(NoRoomError):
+        yield from _first(placer, on, [words])
 
 
 def rail_tags(placer: LabelPlacer, on: SlopeView, racks: Sequence[Racking]) -> Iterator[Marked]:
@@ -180,8 +185,8 @@ def _within(placer: LabelPlacer, words: str, region: Region) -> tuple[Primitive,
 def obstruction_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iterator[Marked]:
     """The id of every obstruction of the plane, led to it."""
     for item in design.obstructions:
-        if item.plane is on.plane:
-            box = on.box(item.surface)
+        box = on.box(item.surface)
+        if item.plane is on.plane and on.view.frame.holds(box.center):
             offset = max(box.width, box.height) / 2
             label = Label(
                 (item.id,), box.center, MINIMUM_HEIGHT, TEXT, _LEADER, item.id, offset, "dot"
@@ -205,4 +210,5 @@ def plane_edge_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iter
         own = edge.planes[0] == plane.id
         outer = -1.0 if (a == ends[0]) == own else 1.0
         places = places_along(name, a, b, TEXT, (outer, -outer))
-        yield from or_unnamed(f"{name}: {edge.id}", partial(_first, placer, on, places))
+        if any(on.view.frame.contains(rotated_text_box(text)) for text in places):
+            yield from or_unnamed(f"{name}: {edge.id}", partial(_first, placer, on, places))

@@ -78,8 +78,8 @@ def _in_rows(context: SheetContext, shown: Planes, scale: Scale) -> list[Box]:
     area = context.area
     made: list[Box] = []
     left, top, row = area.x0, area.y1, 0.0
-    for plane, _ in shown:
-        width, height = room_for(plane, scale)
+    for plane, mounted in shown:
+        width, height = room_for(context, plane, mounted, scale)
         if left > area.x0 and left + max(width, _LEAST_WIDTH) > area.x1:
             left, top, row = area.x0, top - row - TITLE_STRIP, 0.0
         made.append(Box(left, top - height, left + width, top))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from planset.drawing.columns import first_then
 from planset.drawing.enlarge import enlarged, reduced
@@ -25,7 +26,7 @@ from planset.sheets.attachment_pages import (
     pages_of,
     places_of,
 )
-from planset.sheets.attachment_plan_tables import plan_legend, tables
+from planset.sheets.attachment_plan_tables import notes, plan_legend, tables
 from planset.sheets.attachment_view import PlaneView, blocks, mounted_planes, plane_view
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.lettering import beside_views
@@ -66,6 +67,8 @@ def _pages(context: SheetContext, shown: Planes, before: int) -> Iterator[SheetD
         max(made.view.frame.y1 for made in views) - GAP,
     )
     listed = tables(context, views)
+    if not before:
+        listed.append(partial(notes, context))
     legend = plan_legend(context.design)
     beside_legend: tuple[Primitive, ...] = ()
     if corner.width >= _LEGEND * lettering:

@@ -39,7 +39,6 @@ def tables(context: SheetContext, views: Sequence[PlaneView]) -> list[TableAt]:
         partial(_diagonals, mounted),
         partial(_counts, context.design, mounted),
         *([partial(_not_drawn, missing)] if missing else []),
-        partial(_notes, context),
     ]
 
 
@@ -146,7 +145,7 @@ def zone_counts(design: Design, pair: Mounted) -> tuple[tuple[str, int, int], ..
 
 
 def _counts(design: Design, mounted: Sequence[Mounted], at: Point, width: float) -> Table:
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for pair in mounted:
         array, rack = pair
         rows += [
@@ -167,7 +166,14 @@ def _not_drawn(missing: tuple[str, ...], at: Point, width: float) -> Table:
     return _table("NO ROOM ON THE PLAN, SEE THE TABLES", (Column("", width),), rows, at)
 
 
-def _notes(context: SheetContext, at: Point, width: float) -> Table:
+def notes(context: SheetContext, at: Point, width: float) -> Table:
+    """The notes for the crew, numbered.
+
+    Args:
+        context: What the sheet is given.
+        at: Upper left corner [paper in].
+        width: Width of the column [in].
+    """
     rows = [(str(number), words) for number, words in enumerate(crew_notes(context), 1)]
     columns = (Column("", 0.3, "center"), Column("", width - 0.3))
     return _table("NOTES FOR THE CREW", columns, rows, at)

@@ -9,7 +9,8 @@ from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
 from planset.drawing.geometry import Box
 from planset.drawing.labels import LabelPlacer
 from planset.drawing.page import PLAN_SCALES, Scale, View
-from planset.drawing.primitives import Block, Insert, Primitive
+from planset.drawing.primitives import Block, Insert, Line, Primitive, Text
+from planset.drawing.text import MINIMUM_HEIGHT
 from planset.roof.plane import Plane
 from planset.sheets.attachment_labels import (
     attachment_tags,
@@ -30,12 +31,17 @@ from planset.sheets.plan_blocks import (
     racking_block,
 )
 from planset.sheets.slope_view import SlopeView, slope_extent, turned
-from planset.sheets.unnamed import Marked, Unnamed
+from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
 from planset.sheets.zone_plan import ZONES, zone_block, zones_drawn
 
 _BOTTOM, _TOP = 1.16, 0.26  # room below and above a plane [paper in]
 _SIDES = ((1.62, 0.2), (0.72, 1.5), (0.72, 0.2))
 """Room left and right of it: the tape up the slope at the left, at the right, in the plane."""
+_MOST_BESIDE = max(map(sum, _SIDES))
+_CUT_BELOW = 64.0  # factor of the scale at which a plane is shown whole if it can
+_GOES_ON = "PLANE GOES ON"
+_OUT = 0.15  # of a cut beyond the plane [paper in]
+_PAST_ARRAYS_IN = 48.0  # that is shown of a longer one to the right of its arrays
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +69,7 @@ class _Draft:
 
     on: SlopeView
     placer: LabelPlacer
-    drawn: tuple[Primitive, ...]
+    drawn: tuple[Marked, ...]
     tapes: Tapes
 
 
@@ -116,11 +122,21 @@ def plane_view(
     return PlaneView(plane, mounted, view, best.tapes.missing, unnamed)
 
 
-def room_for(plane: Plane, scale: Scale) -> tuple[float, float]:
+def room_for(
+    context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...], scale: Scale
+) -> tuple[float, float]:
     """Width and height of the view of a plane at a scale, widest margins included [paper in]."""
-    extent = slope_extent(plane)
-    width = extent.width / scale.factor + max(map(sum, _SIDES))
-    return width, extent.height / scale.factor + _TOP + _BOTTOM
+    extent = _extent(context, plane, mounted)
+    return extent.width / scale.factor + _MOST_BESIDE, extent.height / scale.factor + _TOP + _BOTTOM
+
+
+def _extent(context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...]) -> Box:
+    """The whole plane; one too long for the sheet at 3/16" ends past its arrays [model in]."""
+    whole = slope_extent(plane)
+    if whole.width / _CUT_BELOW + _MOST_BESIDE <= context.area.width:
+        return whole
+    last = max(array.hardware.x1 for array, _ in mounted)
+    return Box(whole.x0, whole.y0, min(whole.x1, last + _PAST_ARRAYS_IN), whole.y1)
 
 
 def _views(
@@ -150,7 +166,9 @@ def _view(
 ) -> View:
     title = f"{plane.id.upper().replace('_', ' ')} PLANE, FROM ITS EAVE"
     shown = _shown(context, plane, mounted)
-    view = fit_view(number, title, slope_extent(plane), margins, place, PLAN_SCALES, shown)
+    view = fit_view(
+        number, title, _extent(context, plane, mounted), margins, place, PLAN_SCALES, shown
+    )
     return replace(view, at=(place.x0, place.y1 - view.frame.height))
 
 
@@ -177,11 +195,31 @@ def _draft(context: SheetContext, mounted: tuple[Mounted, ...], view: View) -> _
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, known, view.on_paper)
     racks = [rack for _, rack in mounted]
-    words = [*rafter_numbers(context.design, on, racks), datum_words(on)]
-    fixed = tuple(placer.settled(text) for text in words)
-    placer.keep_clear(fixed, {})
+    datum = placer.settled(datum_words(on))
+    placer.keep_clear([datum], known)
+    fixed: list[Marked] = [datum]
+    fixed += _cut(context, placer, on, mounted)
+    fixed += rafter_numbers(placer, context.design, on, racks)
     drawn = tapes(placer, on, mounted)
     return _Draft(on, placer, (*fixed, *drawn.drawn), drawn)
+
+
+def _cut(
+    context: SheetContext, placer: LabelPlacer, on: SlopeView, mounted: tuple[Mounted, ...]
+) -> Iterator[Marked]:
+    """Where a plane is not shown to its end, a line that says so."""
+    extent = _extent(context, on.plane, mounted)
+    if extent.x1 == slope_extent(on.plane).x1:
+        return
+    (x, foot), (_, head) = (on.view.on_paper.apply((extent.x1, y)) for y in (extent.y0, extent.y1))
+    line = Line((x, foot - _OUT), (x, head + _OUT), "G-ANNO-MTCH")
+    placer.keep_clear([line], {})
+    yield line
+    places = [
+        Text(_GOES_ON, (x - 0.06, y), MINIMUM_HEIGHT, "S-ANNO-TEXT", "right")
+        for y in (head + 0.08, foot - 0.35, foot - 0.55)
+    ]
+    yield from or_unnamed(_GOES_ON, lambda: (placer.place_first(places),))
 
 
 def _labels(context: SheetContext, draft: _Draft, mounted: tuple[Mounted, ...]) -> Iterator[Marked]:
