@@ -41,7 +41,6 @@ def rafter_numbers(
         if rafter.plane != on.plane.id:
             continue
         x = on.at(rafter.u_in, 0.0)[0]
-        left = min(left, x)
         number = Text(str(rafter.number), (x, level - _UNDER), MINIMUM_HEIGHT, TEXT, "middle")
         place = partial(_first, placer, on, [number])
         if rafter.number in carrying:
@@ -195,8 +194,11 @@ def obstruction_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Ite
             yield from or_unnamed(f"OBSTRUCTION {item.id}", place)
 
 
-def plane_edge_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iterator[Marked]:
-    """The name of every edge of the plane, outside of it, else inside."""
+def plane_edge_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iterator[Primitive]:
+    """The name of every edge of the plane that has room, outside of it, else inside.
+
+    The roof plan names them all.
+    """
     plane = on.plane
     for edge in design.roof.edges:
         if plane.id not in edge.planes:
@@ -210,5 +212,5 @@ def plane_edge_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iter
         own = edge.planes[0] == plane.id
         outer = -1.0 if (a == ends[0]) == own else 1.0
         places = places_along(name, a, b, TEXT, (outer, -outer))
-        if any(on.view.frame.contains(rotated_text_box(text)) for text in places):
-            yield from or_unnamed(f"{name}: {edge.id}", partial(_first, placer, on, places))
+        with suppress(NoRoomError):
+            yield from _first(placer, on, places)

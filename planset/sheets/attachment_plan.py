@@ -67,8 +67,6 @@ def _pages(context: SheetContext, shown: Planes, before: int) -> Iterator[SheetD
         max(made.view.frame.y1 for made in views) - GAP,
     )
     listed = tables(context, views)
-    if not before:
-        listed.append(partial(notes, context))
     legend = plan_legend(context.design)
     beside_legend: tuple[Primitive, ...] = ()
     if corner.width >= _LEGEND * lettering:
@@ -77,6 +75,8 @@ def _pages(context: SheetContext, shown: Planes, before: int) -> Iterator[SheetD
         beside_legend = enlarged(made.primitives, lettering)
     else:
         listed.append(legend)
+    if not before:
+        listed.append(partial(notes, context))
     beside, *following = _stacked(context, listed, _split(context, below))
     sheet = continued_id(ID, before)
     furniture = [part for one in views for part in _furniture(context, one, sheet)]
