@@ -85,7 +85,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("S-ROOF-ZONE-EDGE", THIN, "CONTINUOUS", BLACK, "modules near exposed edges of an array"),
     ("S-ROOF-ZONE-PATT", FINE, "CONTINUOUS", GRAY, "wind zone hatch"),
     ("S-ROOF-ANCH", LIGHT, "CONTINUOUS", BLACK, "roof attachments"),
-    ("S-ROOF-PANL", FINE, "CONTINUOUS", LIGHT_GRAY, "modules over rails and attachments"),
+    ("S-ROOF-PANL", FINE, "CONTINUOUS", LIGHT_GRAY, "modules over attachments"),
     ("S-DETL-MCUT", WIDE, "CONTINUOUS", BLACK, "detail: material cut"),
     ("S-DETL-OTLN", MEDIUM, "CONTINUOUS", BLACK, "detail: outline"),
     ("S-DETL-MBND", LIGHT, "CONTINUOUS", BLACK, "detail: material beyond"),
