@@ -221,7 +221,7 @@ def _pan_note(fits: tuple[TileFit, ...]) -> str:
     sides = [hook.side_in for fit in fits for hook in fit.hooks]
     left = format_feet_inches(-min([*sides, 0.0]), rounding="up")
     right = format_feet_inches(max([*sides, 0.0]), rounding="up")
-    return f"PAN DRAWN AT THE RAFTER; ON THE ROOF {left} LEFT TO {right} RIGHT OF IT"
+    return f"PAN AS DRAWN; ON THE ROOF {left} LEFT TO {right} RIGHT"
 
 
 def _below_the_nose(laps: Laps) -> str:
@@ -251,7 +251,7 @@ def _across_view(
     column = Box(frame.x1 - column_width, frame.y0 + 0.06, frame.x1 - 0.02, frame.y1 - 0.02)
     notes = {
         "pan": _pan_note(design.tile_fits),
-        "arm": f"HOOK ARM IN THE PAN, UP TO {_down(adjustment)} OFF ITS PLATE, RAIL OVER THE PLATE",
+        "arm": f"HOOK ARM IN THE PAN, {_down(adjustment)} OFF ITS PLATE AT MOST",
         "lag": f"LAGS WITHIN {_down(held.side_room_in)} OF THE RAFTER CENTERLINE",
         "rafter": f"RAFTER {framing.member}",
     }

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import partial
 
 from planset.citation import CodeEdition
@@ -16,13 +17,14 @@ from planset.design.span_table import NotCovered, SpanReading
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table, table
-from planset.drawing.text import NOTE_HEIGHT
+from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_table
 from planset.sheets.load_rows import DIRECTIONS, governing, other_rows, zone_rows
 from planset.sheets.words import inches
 from planset.units import format_feet_inches
 
+_BESIDE_WORD = 0.14  # between a word and the rules of its column, both sides [in]
 _ON_LOADS = (
     "Pressures at strength level (ultimate); demands by allowable stress design (ASD). * marks the "
     "least pressure of components and cladding.",
@@ -179,8 +181,31 @@ def _by_zone(
 def _others(context: SheetContext, at: Point, width: float) -> Table:
     rows = other_rows(context.design, context.findings)
     titles = ("CHECK", "WHERE", "UNDER", "DEMAND", "CAPACITY", "RATIO", "RESULT")
-    columns = _columns(titles, (1.6, 1.45, 1.4, 1.2, 1.33, 0.9, 1.0), width)
+    shares = (1.6, 1.45, 1.4, 1.2, 1.33, 0.9, 1.0)
+    columns = _wide_enough(_columns(titles, shares, width), rows)
     return _table("RAILS AND RAFTERS, DEMAND AND CAPACITY, ASD", columns, rows, at)
+
+
+def _wide_enough(
+    columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]]
+) -> tuple[Column, ...]:
+    """Columns of the same width together, each as wide as its longest word where there is room."""
+    least = [
+        max(_word_width(word) for cell in cells for word in cell.split())
+        for cells in zip([column.title for column in columns], *rows, strict=True)
+    ]
+    lacking = sum(max(need - c.width, 0.0) for need, c in zip(least, columns, strict=True))
+    spare = sum(max(c.width - need, 0.0) for need, c in zip(least, columns, strict=True))
+    kept = 1.0 - lacking / spare if spare > lacking else 1.0  # of what a column has to spare
+    return tuple(
+        replace(column, width=need + kept * max(column.width - need, 0.0)) if kept < 1.0 else column
+        for need, column in zip(least, columns, strict=True)
+    )
+
+
+def _word_width(word: str) -> float:
+    """What a column needs for a word that cannot be broken [in]."""
+    return text_width(word, NOTE_HEIGHT) * SLACK + _BESIDE_WORD
 
 
 def _exposed(loads: ArrayLoads, at: Point, width: float) -> Table:

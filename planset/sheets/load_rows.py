@@ -15,6 +15,7 @@ DIRECTIONS = {
 """By direction of the force the rules that hold it against a capacity."""
 
 _ON_ATTACHMENTS = {rule for rules in DIRECTIONS.values() for rule in rules}
+_UNBROKEN = 10  # characters of a name that stay on one line
 _DIGITS = {"in": 3, "lb-ft": 0, "lb": 0, "psi": 0}
 
 
@@ -86,6 +87,11 @@ def _load(loads: dict[str, AttachmentLoad], finding: Finding) -> AttachmentLoad 
     return next((loads[name] for name in finding.objects if name in loads), None)
 
 
+def _breakable(name: str) -> str:
+    """A long name of a plane, that may go on in a second line after its hyphens."""
+    return name.replace("-", "- ") if len(name) > _UNBROKEN else name
+
+
 def _row(design: Design, finding: Finding) -> tuple[str, ...]:
     name, under = finding.title.partition(",")[0].upper(), "UP OR DOWN"
     where = ": ".join(finding.objects)
@@ -94,7 +100,7 @@ def _row(design: Design, finding: Finding) -> tuple[str, ...]:
         uses = [use for use in design.loads.framing.rafters if use.plane == plane]
         worst = max(uses, key=lambda use: getattr(use.check, check).ratio)
         name, under = f"RAFTER, {check.upper()}", worst.case.upper().replace("LR", "Lr")
-        where = f"{plane.upper()} PLANE, NO. {worst.rafter}"
+        where = f"{_breakable(plane.upper())} PLANE, NO. {worst.rafter}"
     unit = finding.use_unit.upper()
     return (
         name,

@@ -75,14 +75,14 @@ def test_every_other_rafter() -> None:
 
 
 def test_shares_of_the_base_house() -> None:
-    # heights 36 + 12 and every 48 in: 48, 96 and 144, halfway at 72 and 120
+    # heights 36 + 12 and every 60 in: 48, 108 and 168, halfway at 78 and 138; each 36 in wide
     ((_, rack),) = racked()
     first = [item for item in rack.attachments if item.rail == "R1"]
     assert [item.id for item in first] == ["H01", "H02", "H03"]
-    assert [item.v_in for item in first] == [48, 96, 144]
-    assert [(s.tributary.y0, s.tributary.y1) for s in first] == [(36, 72), (72, 120), (120, 180)]
+    assert [item.v_in for item in first] == [48, 108, 168]
+    assert [(s.tributary.y0, s.tributary.y1) for s in first] == [(36, 78), (78, 138), (138, 180)]
     assert {(s.tributary.x0, s.tributary.x1) for s in first} == {(60, 96)}
-    assert [item.tributary_sqft for item in first] == [9, 12, 15]
+    assert [item.tributary_sqft for item in first] == [10.5, 15, 10.5]
 
 
 def test_a_published_share() -> None:
