@@ -10,6 +10,8 @@ from shapely.affinity import rotate
 from planset.drawing.geometry import Point
 from planset.drawing.primitives import Line
 
+_LEAST_IN = 1e-3  # where a corner is hardly touched; readers drop what is next to nothing
+
 
 def hatch(
     outline: tuple[Point, ...],
@@ -36,7 +38,7 @@ def hatch(
         y = n * spacing
         cut = level.intersection(LineString([(x0 - 1, y), (x1 + 1, y)]))
         for piece in getattr(cut, "geoms", [cut]):  # points too, where a corner is touched
-            if isinstance(piece, LineString) and piece.length > 0:
+            if isinstance(piece, LineString) and piece.length > _LEAST_IN:
                 turned = rotate(piece, angle_deg, origin=(0, 0))
                 a, b = turned.coords[0], turned.coords[-1]
                 lines.append(Line((a[0], a[1]), (b[0], b[1]), layer))
