@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from planset.codes.asce7.load_combinations import CombinedLoad
 from planset.codes.nds import lag_combined, lag_lateral, lag_screws, species
-from planset.codes.nds.design_values import design_values
 from planset.codes.tr12.dowels import gapped_reference_lateral
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.layout import PlacedArray
+from planset.design.lumber import values_at_hand
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
@@ -213,9 +213,8 @@ def _use(
 def _bearing_lb(inputs: Inputs, array: PlacedArray) -> float:
     """Fc_perp on the plate over the rafter, at the temperature of the connection."""
     framing, plate = inputs.framing, array.system.attachment
-    try:
-        values = design_values(framing.wood, framing.grade, framing.member)
-    except ValueError:  # no values of this species and grade: the framing rules say so
+    values = values_at_hand(framing)
+    if values is None:  # the framing rules say so
         return 0.0
     width = min(plate.plate_width, framing.member_width_in)
     return values.fc_perp_psi * HOT_ATTIC_FACTOR * width * plate.plate_length

@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from planset.codes.nds.design_values import design_values
 from planset.design.added_loads import AddedGravity, AddedMass, added_gravity, added_mass
 from planset.design.attachment_loads import AttachmentLoad, attachment_loads, edge_exposures
 from planset.design.attachments import Attachment, Racking
@@ -14,6 +13,7 @@ from planset.design.buildup import BuildUp
 from planset.design.fastening import Fastening, LagUse, lag_use
 from planset.design.framing_loads import OnRafters, RafterUse, rafter_uses
 from planset.design.layout import PlacedArray
+from planset.design.lumber import values_at_hand
 from planset.design.rail_loads import RailUse, rail_uses
 from planset.design.snow import PlaneSnow, plane_snow
 from planset.design.wind import (
@@ -262,9 +262,7 @@ def _no_rafters(inputs: Inputs) -> str:
     framing = inputs.framing
     if framing.kind == "truss":
         return "the roof is on trusses, which their designer must judge"
-    try:
-        design_values(framing.wood, framing.grade, framing.member)
-    except ValueError:
+    if values_at_hand(framing) is None:
         return f"no design values of {framing.wood} {framing.grade} are at hand"
     return ""
 

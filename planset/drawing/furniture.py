@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planset.drawing.geometry import Box, Point
-from planset.drawing.page import Scale
+from planset.drawing.page import Scale, View
 from planset.drawing.primitives import Area, Insert, Line, Polyline, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, SUBTITLE_HEIGHT, text_width
 from planset.units import format_feet_inches
@@ -46,6 +46,18 @@ def title_place(place: Box, frame: Box) -> Point:
         frame: The view's window [paper in].
     """
     return (max(place.x0 + 0.3, frame.x0 + 0.15), max(place.y0 + 0.36, frame.y0 - 0.85))
+
+
+def title_and_scale(view: View, sheet: str, at: Point) -> tuple[Primitive, ...]:
+    """A view's title with its graphic scale at the right of it.
+
+    Args:
+        view: The view.
+        sheet: Sheet it is drawn on.
+        at: Middle of the bubble [paper in].
+    """
+    title = view_title(view.number, sheet, view.title, view.scale, at)
+    return (*title, *graphic_scale(view.scale, (at[0] + 2.35, at[1] - 0.32), target=1.6))
 
 
 def view_title(

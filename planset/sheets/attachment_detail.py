@@ -12,7 +12,7 @@ from planset.design.tile_courses import Laps, TileFit
 from planset.drawing.dimension import dimension
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_view
-from planset.drawing.furniture import graphic_scale, title_place, view_title
+from planset.drawing.furniture import title_and_scale, title_place
 from planset.drawing.geometry import Box, Point
 from planset.drawing.keynotes import Keynote, keynote_column
 from planset.drawing.page import DETAIL_SCALES, View
@@ -63,19 +63,13 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     listed = detail_tables.tables(smaller, array, held, reduced(tables, lettering))
     beside, *following = (enlarged(page, lettering) for page in listed)
     paper: tuple[Primitive, ...] = (
-        *_title(first, title_place(upper, first.frame)),
-        *_title(second, title_place(lower, second.frame)),
+        *title_and_scale(first, ID, title_place(upper, first.frame)),
+        *title_and_scale(second, ID, title_place(lower, second.frame)),
         *beside,
     )
     scale = first.scale.label if first.scale == second.scale else "AS SHOWN"
     details = SheetDrawing((first, second), paper, (along.block, across.block), scale)
     return (details, *(SheetDrawing((), page) for page in following))
-
-
-def _title(view: View, at: Point) -> tuple[Primitive, ...]:
-    title = view_title(view.number, ID, view.title, view.scale, at)
-    bar = graphic_scale(view.scale, (at[0] + 2.35, at[1] - 0.32), target=1.6)
-    return (*title, *bar)
 
 
 def _noted(notes: list[Keynote], column: Box, lettering: float) -> tuple[Primitive, ...]:

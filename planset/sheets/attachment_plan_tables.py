@@ -10,13 +10,12 @@ from planset.design.attachments import Attachment, Rail
 from planset.design.design import Design
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
-from planset.drawing.table import Column, Table, table
-from planset.drawing.text import NOTE_HEIGHT
+from planset.drawing.table import Column, Table
 from planset.sheets.attachment_tapes import Mounted
 from planset.sheets.attachment_view import PlaneView
 from planset.sheets.context import SheetContext
-from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
+from planset.sheets.note_table import note_table
 from planset.units import format_feet_inches
 
 _SHORT_TAG = 3  # characters of a tag that has room for another beside it
@@ -40,12 +39,6 @@ def tables(context: SheetContext, views: Sequence[PlaneView]) -> list[TableAt]:
         partial(_counts, context.design, mounted),
         *([partial(_not_drawn, missing)] if missing else []),
     ]
-
-
-def _table(
-    title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point
-) -> Table:
-    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
 
 
 def _columns(titles: Sequence[str], shares: Sequence[float], width: float) -> tuple[Column, ...]:
@@ -79,7 +72,7 @@ def _rails(pair: Mounted, at: Point, width: float) -> Table:
         )
     titles = ("RAIL", "RAFTER", "ALONG", "LENGTH", "NO.", "TAGS")
     columns = _columns(titles, (0.475, 0.76, 0.695, 0.88, 0.405, 0.775), width)
-    return _table(f"RAILS AND ATTACHMENTS, ARRAY {array.id}", columns, rows, at)
+    return note_table(f"RAILS AND ATTACHMENTS, ARRAY {array.id}", columns, rows, at)
 
 
 def from_to(tags: Sequence[str]) -> str:
@@ -102,7 +95,7 @@ def _heights(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
             names = "ALL RAILS" if whole else ", ".join(rail.id for rail in rails)
             rows.append((array.id, names, ", ".join(heights) or "-"))
     columns = _columns(("ARRAY", "RAILS", "UP FROM THE EAVE"), (0.68, 0.95, 2.36), width)
-    return _table("HEIGHTS OF ATTACHMENTS, ON SLOPE", columns, rows, at)
+    return note_table("HEIGHTS OF ATTACHMENTS, ON SLOPE", columns, rows, at)
 
 
 def diagonals(pair: Mounted) -> tuple[tuple[Attachment, Attachment, float], ...]:
@@ -129,7 +122,7 @@ def _diagonals(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
         for low, high, distance_in in diagonals(pair)
     ]
     columns = _columns(("ARRAY", "MIDDLE TO MIDDLE", "ON SLOPE"), (0.7, 2.0, 1.7), width)
-    return _table("DIAGONALS TO SQUARE THE LAYOUT", columns, rows or [("-", "NONE", "-")], at)
+    return note_table("DIAGONALS TO SQUARE THE LAYOUT", columns, rows or [("-", "NONE", "-")], at)
 
 
 def zone_counts(design: Design, pair: Mounted) -> tuple[tuple[str, int, int], ...]:
@@ -158,12 +151,12 @@ def _counts(design: Design, mounted: Sequence[Mounted], at: Point, width: float)
         sums = (sum(len(rack.rails) for rack in racks), sum(len(r.attachments) for r in racks))
         rows.append(("TOTAL", "ALL", *map(str, sums)))
     titles = ("ARRAY", "WIND ZONE", "RAILS IN", "ATTACHMENTS")
-    return _table("COUNTS", _columns(titles, (0.7, 1.06, 0.88, 1.35), width), rows, at)
+    return note_table("COUNTS", _columns(titles, (0.7, 1.06, 0.88, 1.35), width), rows, at)
 
 
 def _not_drawn(missing: tuple[str, ...], at: Point, width: float) -> Table:
     rows = [(", ".join(missing),)]
-    return _table("NO ROOM ON THE PLAN, SEE THE TABLES", (Column("", width),), rows, at)
+    return note_table("NO ROOM ON THE PLAN, SEE THE TABLES", (Column("", width),), rows, at)
 
 
 def notes(context: SheetContext, at: Point, width: float) -> Table:
@@ -176,7 +169,7 @@ def notes(context: SheetContext, at: Point, width: float) -> Table:
     """
     rows = [(str(number), words) for number, words in enumerate(crew_notes(context), 1)]
     columns = (Column("", 0.3, "center"), Column("", width - 0.3))
-    return _table("NOTES FOR THE CREW", columns, rows, at)
+    return note_table("NOTES FOR THE CREW", columns, rows, at)
 
 
 def crew_notes(context: SheetContext) -> list[str]:

@@ -7,12 +7,12 @@ from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import flow
 from planset.drawing.primitives import Line, Link, Primitive, Text
 from planset.drawing.stack import TableAt, stack
-from planset.drawing.table import Column, Table, table
+from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, height_to_fit
 from planset.sheets import cover_words
 from planset.sheets.context import SheetContext, SheetDrawing
-from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
 from planset.sheets.lettering import at_largest_lettering
+from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
 
 ID = "G-001"
 TITLE = "COVER SHEET"
@@ -97,6 +97,6 @@ def _links(context: SheetContext, primitives: tuple[Primitive, ...]) -> list[Lin
 def _pairs(title: str, rows: list[tuple[str, str]]) -> TableAt:
     def lay(at: Point, width: float) -> Table:
         columns = (Column("", _LABELS), Column("", width - _LABELS))
-        return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+        return note_table(title, columns, rows, at)
 
     return lay

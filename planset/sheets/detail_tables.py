@@ -11,10 +11,9 @@ from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Primitive
 from planset.drawing.stack import stack
-from planset.drawing.table import Column, Table, table
-from planset.drawing.text import NOTE_HEIGHT
+from planset.drawing.table import Column, Table
 from planset.sheets.context import SheetContext
-from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
+from planset.sheets.note_table import note_table
 from planset.sheets.words import inches
 
 _GAP = 0.16
@@ -59,7 +58,7 @@ def _uplift(
     elif len(buildings) == 1:
         wind = loads.buildings[buildings.pop()]
         title += f"; qh {wind.velocity.q_psf:.2f} PSF AT h {wind.height_ft:.1f} FT"
-    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+    return note_table(title, columns, rows, at)
 
 
 def _loads(context: SheetContext, arrays: tuple[PlacedArray, ...]) -> list[AttachmentLoad]:
@@ -113,7 +112,7 @@ def _capacity(
         _capacity_row("LAG SCREWS", demand, held.lag_capacity_lb, withdrawal),
     ]
     title = "UPLIFT DEMAND AND CAPACITY, WORST ATTACHMENT, LB"
-    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+    return note_table(title, columns, rows, at)
 
 
 def _withdrawal_clause(context: SheetContext) -> str:
@@ -133,4 +132,4 @@ def _sealing(array: PlacedArray, at: Point, width: float) -> Table:
     rows = [(str(number), words.upper()) for number, words in enumerate(hook.weatherproofing, 1)]
     columns = (Column("", 0.3, "center"), Column("", width - 0.3))
     title = f"WEATHERPROOFING, {array.system.document.upper()}"
-    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+    return note_table(title, columns, rows, at)

@@ -6,13 +6,11 @@ import math
 from collections.abc import Iterable
 
 from planset.drawing.geometry import Point
-from planset.drawing.table import Column, Table, table
-from planset.drawing.text import NOTE_HEIGHT
+from planset.drawing.table import Column, Table
 from planset.finding import Finding, Outcome, worst
+from planset.sheets.note_table import note_table
 from planset.sheets.words import measured
 
-LINE_LAYER = "G-ANNO-TABL"
-TEXT_LAYER = "G-ANNO-TEXT"
 _AT_LEAST, _AT_MOST = ">=", "<="  # plain letters: DXF readers differ on others
 _IN_WORDS = {_AT_LEAST: "MIN.", _AT_MOST: "MAX.", "": "LIMIT"}
 _NONE = "NO CHECK APPLIES"
@@ -45,7 +43,7 @@ def findings_table(
         )
         for finding in one_per_rule(findings)
     ] or [(_NONE, "-", "-", "-", "-")]
-    return table(title, columns, rows, top_left, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+    return note_table(title, columns, rows, top_left)
 
 
 def findings_list(
@@ -68,7 +66,7 @@ def findings_list(
     listed = [*first, *(_stacked(finding) for finding in one_per_rule(findings))]
     rows = [(words,) for words in listed or [_NONE]]
     columns = (Column("", width),)
-    return table(title, columns, rows, top_left, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+    return note_table(title, columns, rows, top_left)
 
 
 def one_per_rule(findings: Iterable[Finding]) -> list[Finding]:

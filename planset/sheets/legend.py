@@ -8,7 +8,7 @@ from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
 from planset.drawing.table import Table
 from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT
-from planset.sheets.findings_table import TEXT_LAYER
+from planset.sheets.note_table import TEXT_LAYER
 
 _PITCH = 0.19
 _SWATCH = 0.42
@@ -17,18 +17,19 @@ Draw = Callable[[Box], list[Primitive]]
 """Draws a sample into a box [paper in]."""
 
 
-def legend(swatches: Iterable[tuple[str, Draw]], at: Point, width: float) -> Table:
+def legend(
+    swatches: Iterable[tuple[str, Draw]], at: Point, width: float, title: str = "LEGEND"
+) -> Table:
     """Samples with their words, one below the other.
 
     Args:
         swatches: Words, and what draws the sample.
         at: Upper left corner [paper in].
         width: Width of the column [in].
+        title: Words above them.
     """
     x, top = at
-    made: list[Primitive] = [
-        Text("LEGEND", (x, top - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, TEXT_LAYER)
-    ]
+    made: list[Primitive] = [Text(title, (x, top - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, TEXT_LAYER)]
     level = top - SUBTITLE_HEIGHT - 0.19
     for words, draw in swatches:
         made += draw(Box(x, level - 0.06, x + _SWATCH, level + 0.06))

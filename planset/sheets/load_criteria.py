@@ -2,29 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import partial
 
 from planset.design.design import Design
 from planset.design.wind import BuildingWind
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
-from planset.drawing.primitives import Line, Polyline, Primitive, Text
+from planset.drawing.primitives import Line, Polyline, Primitive
 from planset.drawing.stack import TableAt
-from planset.drawing.table import Column, Table, table
-from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT
+from planset.drawing.table import Column, Table
 from planset.sheets.context import SheetContext
-from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER
+from planset.sheets.legend import Draw, legend
+from planset.sheets.note_table import note_table
 from planset.sheets.zone_plan import EDGE_LAYER, HATCH_LAYER, OUTLINE_LAYER, ZONE_HATCH, zones_drawn
 from planset.units import format_feet_inches
 
 _NOT_COMPUTED = "NOT COMPUTED"
 _BAND = 0.6  # of the mean roof height, as the figure of low slopes has it
 _PLACES = {"e": "EAVE", "n": "GABLE END", "r": "RIDGE OR HIP"}
-_SWATCH, _PITCH = 0.42, 0.19
 
 
-def legend(context: SheetContext) -> list[TableAt]:
+def zone_legend(context: SheetContext) -> list[TableAt]:
     """What the hatches of the plan mean, where there are zones."""
     design = context.design
     return [partial(_legend, design)] if any(zones_drawn(design)) else []
@@ -42,36 +40,30 @@ def tables(context: SheetContext) -> list[TableAt]:
     return listed
 
 
-def _table(
-    title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point
-) -> Table:
-    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
-
-
 def _legend(design: Design, at: Point, width: float) -> Table:
     """What the hatches of the plan mean."""
-    x, top = at
     zones = {region.zone for _, plan in zones_drawn(design) for region in plan.regions}
-    made: list[Primitive] = [Text("ZONES", (x, top - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, TEXT_LAYER)]
-    level = top - SUBTITLE_HEIGHT - 0.19
+    swatches: list[tuple[str, Draw]] = []
     for first in sorted({zone[0] for zone in zones}):
         names = ", ".join(sorted(zone for zone in zones if zone[0] == first))
-        box = Box(x, level - 0.06, x + _SWATCH, level + 0.06)
-        made.append(Polyline(box.corners, OUTLINE_LAYER, closed=True))
-        if first in ZONE_HATCH:
-            angle, spacing = ZONE_HATCH[first]
-            made += hatch(box.corners, spacing, angle, HATCH_LAYER)
-        at_words = (x + _SWATCH + 0.1, level - NOTE_HEIGHT / 2)
-        made.append(Text(f"ZONE {names}{_where(names)}", at_words, NOTE_HEIGHT, TEXT_LAYER))
-        level -= _PITCH
+        swatches.append((f"ZONE {names}{_where(names)}", partial(_sample, first)))
     if any(loads.exposed for loads in design.loads.arrays):
-        box = Box(x, level - 0.06, x + _SWATCH, level + 0.06)
-        a, b, c, d = box.corners
-        made += [Line(a, c, EDGE_LAYER), Line(b, d, EDGE_LAYER)]
-        at_words = (x + _SWATCH + 0.1, level - NOTE_HEIGHT / 2)
-        made.append(Text("EDGE FACTOR 1.5", at_words, NOTE_HEIGHT, TEXT_LAYER))
-        level -= _PITCH
-    return Table(Box(x, level + _PITCH - 0.08, x + width, top), tuple(made))
+        swatches.append(("EDGE FACTOR 1.5", _crossed))
+    return legend(swatches, at, width, "ZONES")
+
+
+def _sample(first: str, box: Box) -> list[Primitive]:
+    """Outline and hatch of the zones whose names begin with a figure."""
+    made: list[Primitive] = [Polyline(box.corners, OUTLINE_LAYER, closed=True)]
+    if first in ZONE_HATCH:
+        angle, spacing = ZONE_HATCH[first]
+        made += hatch(box.corners, spacing, angle, HATCH_LAYER)
+    return made
+
+
+def _crossed(box: Box) -> list[Primitive]:
+    a, b, c, d = box.corners
+    return [Line(a, c, EDGE_LAYER), Line(b, d, EDGE_LAYER)]
 
 
 def _where(names: str) -> str:
@@ -83,7 +75,7 @@ def _where(names: str) -> str:
 def _none(design: Design, at: Point, width: float) -> Table:
     reason = (design.loads.reason or "; ".join(design.loads.no_wind.values())).upper()
     rows = [(f"{_NOT_COMPUTED}: {reason}",)]
-    return _table("SITE CRITERIA", (Column("", width),), rows, at)
+    return note_table("SITE CRITERIA", (Column("", width),), rows, at)
 
 
 def _criteria(design: Design, wind: BuildingWind, at: Point, width: float) -> Table:
@@ -110,7 +102,7 @@ def _criteria(design: Design, wind: BuildingWind, at: Point, width: float) -> Ta
     title = f"SITE CRITERIA, {name}" if name else "SITE CRITERIA"
     first, second = 0.4 * width, 0.28 * width
     columns = (Column("", first), Column("", second), Column("", width - first - second))
-    return _table(title, columns, rows, at)
+    return note_table(title, columns, rows, at)
 
 
 def _strips(wind: BuildingWind) -> list[tuple[str, ...]]:
@@ -178,4 +170,4 @@ def _snow(design: Design, at: Point, width: float) -> Table:
     standard = design.loads.standard
     clause = standard.cite("snow_flat") if standard else ""
     title = f"SNOW, PSF ON THE HORIZONTAL PROJECTION, {clause}"
-    return _table(title, columns, rows, at)
+    return note_table(title, columns, rows, at)

@@ -16,11 +16,12 @@ from planset.design.loads import ArrayLoads
 from planset.design.span_table import NotCovered, SpanReading
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
-from planset.drawing.table import Column, Table, table
+from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
 from planset.sheets.context import SheetContext
-from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_table
+from planset.sheets.findings_table import findings_table
 from planset.sheets.load_rows import DIRECTIONS, governing, other_rows, zone_rows
+from planset.sheets.note_table import note_table
 from planset.sheets.words import inches
 from planset.units import format_feet_inches
 
@@ -79,12 +80,6 @@ def of_all(context: SheetContext) -> list[TableAt]:
     return listed
 
 
-def _table(
-    title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point
-) -> Table:
-    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
-
-
 def _columns(
     titles: tuple[str, ...], shares: tuple[float, ...], width: float
 ) -> tuple[Column, ...]:
@@ -106,7 +101,7 @@ def _pressures(array: PlacedArray, loads: ArrayLoads, at: Point, width: float) -
     figures = ", ".join(dict.fromkeys(load.figure for load in worst))
     title = f"PRESSURES ON ARRAY {array.id}, PSF, FIGURE {figures}"
     columns = _columns(titles, (0.95, 0.7, 1.1, 1, 1, 0.95, 1.15, 1, 1, 1.1), width)
-    return _table(title, columns, rows, at)
+    return note_table(title, columns, rows, at)
 
 
 def _pressure_row(load: AttachmentLoad, count: int) -> tuple[str, ...]:
@@ -157,7 +152,7 @@ def _capacities(design: Design, arrays: tuple[PlacedArray, ...], at: Point, widt
     ]
     title = f"CAPACITIES OF AN ATTACHMENT, {_named(arrays)}, LB, ASD"
     columns = _columns(("", "", ""), (1.7, 0.6, 4), width)
-    return _table(title, columns, rows, at)
+    return note_table(title, columns, rows, at)
 
 
 def _nds(edition: CodeEdition, clause: str) -> str:
@@ -175,7 +170,7 @@ def _by_zone(
         titles += ["AT", f"{name}, LB: {under}", "RATIO"]
     columns = _columns(tuple(titles), (0.85, *(0.95, 1.2, 0.9) * 3), width)
     title = f"ATTACHMENTS OF ARRAY {array.id}, DEMAND / CAPACITY, ASD"
-    return _table(title, columns, rows, at)
+    return note_table(title, columns, rows, at)
 
 
 def _others(context: SheetContext, at: Point, width: float) -> Table:
@@ -183,7 +178,7 @@ def _others(context: SheetContext, at: Point, width: float) -> Table:
     titles = ("CHECK", "WHERE", "UNDER", "DEMAND", "CAPACITY", "RATIO", "RESULT")
     shares = (1.6, 1.45, 1.4, 1.2, 1.33, 0.9, 1.0)
     columns = _wide_enough(_columns(titles, shares, width), rows)
-    return _table("RAILS AND RAFTERS, DEMAND AND CAPACITY, ASD", columns, rows, at)
+    return note_table("RAILS AND RAFTERS, DEMAND AND CAPACITY, ASD", columns, rows, at)
 
 
 def _wide_enough(
@@ -196,9 +191,11 @@ def _wide_enough(
     ]
     lacking = sum(max(need - c.width, 0.0) for need, c in zip(least, columns, strict=True))
     spare = sum(max(c.width - need, 0.0) for need, c in zip(least, columns, strict=True))
-    kept = 1.0 - lacking / spare if spare > lacking else 1.0  # of what a column has to spare
+    if not 0.0 < lacking < spare:
+        return columns
+    kept = 1.0 - lacking / spare  # of what a column has to spare
     return tuple(
-        replace(column, width=need + kept * max(column.width - need, 0.0)) if kept < 1.0 else column
+        replace(column, width=need + kept * max(column.width - need, 0.0))
         for need, column in zip(least, columns, strict=True)
     )
 
@@ -230,7 +227,7 @@ def _exposed(loads: ArrayLoads, at: Point, width: float) -> Table:
     rows = rows or [("NONE", "-", "-", "-", "-", "1.0")]
     titles = ("MODULE", "SIDE", "TO ROOF EDGE", "TO PANEL", "TO ARRAY", "EDGE FACTOR")
     columns = _columns(titles, (1.4, 1.2, 1, 1, 1, 1), width)
-    return _table(f"EXPOSED MODULES OF ARRAY {loads.array}", columns, rows, at)
+    return note_table(f"EXPOSED MODULES OF ARRAY {loads.array}", columns, rows, at)
 
 
 def _distance(way_in: float | None) -> str:
@@ -276,7 +273,7 @@ def _span_table(design: Design, arrays: tuple[PlacedArray, ...], at: Point, widt
     outside = sum(isinstance(use.table, NotCovered) for use in rails)
     if outside:
         rows.append(("NONE", *["-"] * 7, f"{outside} OF {len(rails)} RAILS"))
-    return _table(title.upper(), columns, rows, at)
+    return note_table(title.upper(), columns, rows, at)
 
 
 def _checks(context: SheetContext, at: Point, width: float) -> Table:
@@ -294,7 +291,7 @@ def _assumptions(design: Design, at: Point, width: float) -> Table:
     """What the engineer is asked to confirm."""
     rows = [(item.text, item.basis) for item in design.assumptions if item.structural]
     columns = (Column("", width * 0.68), Column("", width * 0.32))
-    return _table("ASSUMPTIONS", columns, rows, at)
+    return note_table("ASSUMPTIONS", columns, rows, at)
 
 
 def _notes(design: Design, at: Point, width: float) -> Table:
@@ -307,7 +304,7 @@ def _notes(design: Design, at: Point, width: float) -> Table:
         *_ON_ALL,
     ]
     rows = [(str(number), words) for number, words in enumerate(notes, 1)]
-    return _table("NOTES", (Column("", 0.3, "center"), Column("", width - 0.3)), rows, at)
+    return note_table("NOTES", (Column("", 0.3, "center"), Column("", width - 0.3)), rows, at)
 
 
 def _on_snow(design: Design) -> list[str]:

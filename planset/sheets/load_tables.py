@@ -7,7 +7,7 @@ from dataclasses import replace
 from planset.drawing.columns import first_then
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_view
-from planset.drawing.furniture import graphic_scale, title_place, view_title
+from planset.drawing.furniture import title_and_scale, title_place
 from planset.drawing.geometry import Box
 from planset.drawing.page import KEY_PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
@@ -50,7 +50,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     below = Box(left.x0, left.y0, left.x1, top)
     smaller = replace(context, enlargement=lettering)
     tables = [
-        *load_criteria.legend(smaller),
+        *load_criteria.zone_legend(smaller),
         *load_results.by_array(smaller),
         *load_criteria.tables(smaller),
         *load_results.of_all(smaller),
@@ -98,5 +98,4 @@ def _zones(context: SheetContext, left: Box) -> tuple[View | None, tuple[Block, 
 
 def _furniture(view: View, left: Box) -> tuple[Primitive, ...]:
     at = title_place(Box(left.x0, view.frame.y0 - _TITLE_STRIP, left.x1, left.y1), view.frame)
-    title = view_title(view.number, ID, view.title, view.scale, at)
-    return (*title, *graphic_scale(view.scale, (at[0] + 2.35, at[1] - 0.32), target=1.6))
+    return title_and_scale(view, ID, at)

@@ -14,7 +14,8 @@ from planset.drawing.stack import merged, stack
 from planset.drawing.table import Column, Table, table
 from planset.drawing.text import NOTE_HEIGHT
 from planset.sheets.context import SheetContext
-from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_table
+from planset.sheets.findings_table import findings_table
+from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
 from planset.sheets.words import inches
 
 _GAP = 0.22
@@ -114,7 +115,7 @@ def _strings(context: SheetContext, at: Point, width: float) -> Table:
                 devices[number].ratings[0] if devices else "-",
             )
         )
-    return table("STRING SCHEDULE", columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
+    return note_table("STRING SCHEDULE", columns, rows, at)
 
 
 def _conductors(context: SheetContext, at: Point, width: float) -> Table:

@@ -6,8 +6,10 @@ another pen is drawn on layer "0", so that it takes the layer of its insertion.
 
 from __future__ import annotations
 
-from planset.design.attachments import Racking
+from planset.design.attachment_loads import AttachmentLoad
+from planset.design.attachments import Attachment, Racking
 from planset.design.design import Design
+from planset.design.fastening import Fastening
 from planset.design.layout import PlacedArray, PlacedModule, PlacedObstruction, surface_to_plan
 from planset.drawing.geometry import Box, box_around, direction_deg, offset_left, toward
 from planset.drawing.layers import INHERITED
@@ -255,13 +257,15 @@ def _racking(design: Design, array: PlacedArray, racking: Racking) -> Block:
         box = Box(rail.u_in - half, rail.v0_in, rail.u_in + half, rail.v1_in)
         made.append(Polyline(surface_to_plan(plane, box), INHERITED, closed=True))
     rotation = plane_rotation_deg(plane)
+    loads = {load.attachment: load for load in design.loads.attachments}
+    held = next(one for one in design.fastenings if one.array == array.id)
     made += [
         Insert(
             f"ATTACHMENT-{array.id}",
             plane.to_plan((attachment.u_in, attachment.v_in)),
             INHERITED,
             rotation,
-            attributes=_attachment_attributes(design, array, attachment.id, attachment.rafter),
+            attributes=_attachment_attributes(array, held, attachment, loads.get(attachment.id)),
             identity=attachment.id,
         )
         for attachment in racking.attachments
@@ -270,15 +274,13 @@ def _racking(design: Design, array: PlacedArray, racking: Racking) -> Block:
 
 
 def _attachment_attributes(
-    design: Design, array: PlacedArray, tag: str, rafter: int
+    array: PlacedArray, held: Fastening, attachment: Attachment, load: AttachmentLoad | None
 ) -> tuple[Attribute, ...]:
-    load = next((one for one in design.loads.attachments if one.attachment == tag), None)
-    held = next(f for f in design.fastenings if f.array == array.id)
     capacity = min(held.lag_capacity_lb, array.system.attachment.uplift.capacity)
     return (
-        Attribute("ID", tag),
+        Attribute("ID", attachment.id),
         Attribute("TYPE", array.system.attachment.name),
-        Attribute("RAFTER", str(rafter)),
+        Attribute("RAFTER", str(attachment.rafter)),
         Attribute("ZONE", load.zone if load else "NOT COMPUTED"),
         Attribute("DEMAND_LB", f"{load.uplift_lb:.0f}" if load else "NOT COMPUTED"),
         Attribute("CAPACITY_LB", f"{capacity:.0f}"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from functools import partial
 
 from planset.catalog.access import effective_access, has_dwelling_access
@@ -14,13 +14,14 @@ from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
 from planset.drawing.primitives import Line, Polyline, Primitive
 from planset.drawing.stack import TableAt, stack
-from planset.drawing.table import Column, Table, table
+from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, text_width
 from planset.rules.roof_access import scopes
 from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
 from planset.sheets.context import SheetContext
-from planset.sheets.findings_table import LINE_LAYER, TEXT_LAYER, findings_list
+from planset.sheets.findings_table import findings_list
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
+from planset.sheets.note_table import note_table
 from planset.sheets.plan_blocks import EXISTING_ARRAY_LAYER
 from planset.sheets.plan_walls import buildings
 from planset.sheets.wanted import Wanted
@@ -85,11 +86,11 @@ def _planes(context: SheetContext, at: Point, width: float) -> Table:
         lines = [(row[0], f"{row[1]}, AZIM. {row[2]}\nFACTOR {row[3]}") for row in rows]
         first = min(longest, width / 2)
         wide = (Column("PLANE", first), Column("SLOPE", width - first))
-        return _table("ROOF PLANES", wide, lines, at)
+        return note_table("ROOF PLANES", wide, lines, at)
     titles = ("PLANE", "PITCH", "AZIM.", "FACTOR")
     widths = (_PLANE, 0.58, 0.56, width - 1.82)
     columns = tuple(Column(name, size, "center") for name, size in zip(titles, widths, strict=True))
-    return _table("ROOF PLANES", columns, rows, at)
+    return note_table("ROOF PLANES", columns, rows, at)
 
 
 def _array(context: SheetContext, at: Point, width: float) -> Table:
@@ -105,7 +106,7 @@ def _array(context: SheetContext, at: Point, width: float) -> Table:
     if design.mounted:
         rows.append(("ATTACHMENTS", str(design.attachment_count)))
     rows += _areas(design)
-    return _table("ARRAYS", (Column("", 1.2), Column("", width - 1.2)), rows, at)
+    return note_table("ARRAYS", (Column("", 1.2), Column("", width - 1.2)), rows, at)
 
 
 def _extent(array: PlacedArray) -> str:
@@ -162,12 +163,12 @@ def _area_ratio(design: Design, percent: float) -> str:
 def _not_drawn(left_out: tuple[Wanted, ...], at: Point, width: float) -> Table:
     rows = [(wanted.name, wanted.ways[0].text) for wanted in left_out]
     columns = (Column("", width / 2), Column("", width / 2))
-    return _table("DIMENSIONS NOT DRAWN", columns, rows, at)
+    return note_table("DIMENSIONS NOT DRAWN", columns, rows, at)
 
 
 def _not_named(unnamed: tuple[str, ...], at: Point, width: float) -> Table:
     rows = [(thing,) for thing in unnamed]
-    return _table("NOT NAMED ON THE PLAN", (Column("", width),), rows, at)
+    return note_table("NOT NAMED ON THE PLAN", (Column("", width),), rows, at)
 
 
 def _obstructions(context: SheetContext, at: Point, width: float) -> Table:
@@ -182,7 +183,7 @@ def _obstructions(context: SheetContext, at: Point, width: float) -> Table:
     widest = max((text_width(i.id, NOTE_HEIGHT) for i in context.design.obstructions), default=0.0)
     tag = min(max(_TAG, widest + _TAG_MARGIN), width / 2)
     columns = (Column("TAG", tag), Column("OBSTRUCTION", width - tag - 0.58), Column("CLEAR", 0.58))
-    return _table("OBSTRUCTIONS", columns, rows or [("-", "NONE SURVEYED", "-")], at)
+    return note_table("OBSTRUCTIONS", columns, rows or [("-", "NONE SURVEYED", "-")], at)
 
 
 def _size(item: PlacedObstruction) -> str:
@@ -205,12 +206,6 @@ def _freed(design: Design) -> list[str]:
         for scope in scopes(design)
         if scope.free
     ]
-
-
-def _table(
-    title: str, columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]], at: Point
-) -> Table:
-    return table(title, columns, rows, at, NOTE_HEIGHT, LINE_LAYER, TEXT_LAYER)
 
 
 def _legend(context: SheetContext, at: Point, width: float) -> Table:

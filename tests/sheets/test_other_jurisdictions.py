@@ -19,7 +19,7 @@ from planset.drawing.text import text_width
 from planset.finding import Outcome
 from planset.formats.dxf_read import read_title_block
 from planset.resources import drawings_folder
-from planset.sheets.findings_table import LINE_LAYER
+from planset.sheets.note_table import LINE_LAYER
 from planset.sheets.plan_walls import below_outline
 from planset.sheets.set import build_set
 from tests.example_job import EXAMPLE
