@@ -4,9 +4,42 @@ from typing import Annotated, Literal, Self
 
 from pydantic import model_validator
 
-from planset.catalog.fields import Rating, Size, StrictModel, Text, Weight, above, between
+from planset.catalog.fields import (
+    Count,
+    Distance,
+    Rating,
+    Size,
+    StrictModel,
+    Text,
+    Weight,
+    above,
+    between,
+)
 
 TemperatureCoefficient = Annotated[float, between(-1, -0.01, "% per C"), above(-1, "% per C")]
+
+
+class ClampZone(StrictModel):
+    """Where along an edge a module may be clamped, from its corner; inches."""
+
+    start: Distance
+    end: Size
+
+    @model_validator(mode="after")
+    def _check_order(self) -> Self:
+        if self.start > self.end:
+            msg = "start is more than end; exchange them"
+            raise ValueError(msg)
+        return self
+
+
+class Clamping(StrictModel):
+    """Where a module may be clamped by its manual; None for an edge that takes no clamp."""
+
+    long_edge: ClampZone | None
+    short_edge: ClampZone | None
+    document: Text
+    page: Count
 
 
 class Module(StrictModel):
@@ -31,6 +64,7 @@ class Module(StrictModel):
     max_system_v: Rating
     fire_type: Text
     listing: Text
+    clamping: Clamping | None = None
 
     @model_validator(mode="after")
     def _check_order(self) -> Self:

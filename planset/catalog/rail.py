@@ -1,6 +1,8 @@
 """Rails: their section, what it holds, and the maker's span table."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
+
+from pydantic import model_validator
 
 from planset.catalog.fields import (
     Count,
@@ -73,11 +75,39 @@ class SpanTable(StrictModel):
         return str(CodeEdition("ASCE 7", self.loads_edition))
 
 
+class Splice(StrictModel):
+    """What joins two pieces of a rail; inches.
+
+    It lies `window_from` to `window_to` of a span from the attachment beside it, never in a free
+    end; on an attachment only where `on_attachment` says so. With `expansion_after` a rail is
+    parted after so much length at most, by a gap of `expansion_gap` that no module bridges.
+    """
+
+    name: Text
+    length: Size
+    window_from: Annotated[float, between(0, 0.5)]
+    window_to: Annotated[float, between(0, 0.5)]
+    on_attachment: bool = False
+    expansion_after: Size | None = None
+    expansion_gap: Distance = 0.0
+    torque: Text
+    document: Text
+    page: Count
+
+    @model_validator(mode="after")
+    def _check_window(self) -> Self:
+        if self.window_from > self.window_to:
+            msg = "window_from is more than window_to; exchange them"
+            raise ValueError(msg)
+        return self
+
+
 class RailProfile(StrictModel):
     """A rail, inches: section, stock length, and how far it runs past the outer module edge.
 
     `deflection_ratio` is the span over the greatest deflection, `cantilever_share` the longest
-    free end as a share of the span beside it. Both are the maker's.
+    free end as a share of the span beside it. Both are the maker's. `kerf` is what a saw cut
+    takes. Without `splice` a rail is one piece.
     """
 
     width: Size
@@ -87,4 +117,6 @@ class RailProfile(StrictModel):
     section: RailSection
     deflection_ratio: Annotated[float, between(60, 1000)]
     cantilever_share: Annotated[float, between(0, 1)]
+    kerf: Annotated[Distance, between(0, 1, "in")] = 0.125
+    splice: Splice | None = None
     span_table: SpanTable | None = None

@@ -14,8 +14,8 @@ from planset.codes.asce7.load_combinations import (
     loads_on_slope,
 )
 from planset.codes.asce7.solar_panels import PanelPressure
-from planset.design.attachments import Attachment, Racking
 from planset.design.layout import PlacedArray
+from planset.design.racking import Attachment, Racking
 from planset.design.snow import PlaneSnow
 from planset.design.wind import BuildingWind, MethodCheck, PlaneWind, ZonePlan
 from planset.design.wind_arrays import ExposureTest, ModuleExposure, exposures

@@ -11,18 +11,24 @@ from planset.design.access.areas import required_areas
 from planset.design.access.geometry import AccessGeometry, measured_access
 from planset.design.access.other.geometry import OtherRoofAccess, other_roof_access
 from planset.design.assumptions import Assumption, assumptions_of
-from planset.design.attachments import Racking, Rafter, place_racking, rafters_under
-from planset.design.buildup import BuildUp, build_up
+from planset.design.buildup import build_up
 from planset.design.circuits import Circuits, build_circuits
 from planset.design.fastening import Fastening, fastening
 from planset.design.fit_arrays import ArrayFit, find_extents
+from planset.design.holding import module_holding
 from planset.design.layout import (
     PlacedArray,
     PlacedObstruction,
     place_arrays,
     place_obstructions,
 )
-from planset.design.loads import Loads, Mounted, loads_of
+from planset.design.loads import Loads, loads_of
+from planset.design.mounted import Mounted
+from planset.design.place_racking import place_racking
+from planset.design.racking import Racking
+from planset.design.rail_pieces import rail_pieces
+from planset.design.stock_cutting import CutList, cut_list
+from planset.design.support_lines import SupportLine, lines_for, rafters_under
 from planset.design.tile_courses import TileFit, tile_fit
 from planset.design.topology import Topology, string_inverter_topology
 from planset.job.solid import roof_solid
@@ -43,14 +49,13 @@ class Design:
         fits: How those were fitted that state no rows and columns.
         obstructions: Placed obstructions.
         rafters: Rafters under every plane.
-        racking: Rails and attachments per mounted array.
+        seams: Seams of the planes that clamps stand on.
+        mounts: Arrays whose mounting this job designs, with all that was placed for them.
         access: What fire access is judged by.
         other_access: The same for a building other than a dwelling, None for a dwelling.
         access_areas: Areas the adopted code keeps free; empty when its edition is unknown to us.
-        build_ups: Heights at the attachments, per mounted array.
-        tile_fits: How the hooks meet the tile, per mounted array.
+        cuts: How the rails of every profile are cut from stock.
         loads: Loads on all that holds the arrays.
-        fastenings: Lag screws per mounted array.
         circuits: Electrical design.
         topology: Equipment and what connects it.
         assumptions: What was assumed; printed on the cover.
@@ -61,23 +66,37 @@ class Design:
     arrays: tuple[PlacedArray, ...]
     fits: tuple[ArrayFit, ...]
     obstructions: tuple[PlacedObstruction, ...]
-    rafters: tuple[Rafter, ...]
-    racking: tuple[Racking, ...]
+    rafters: tuple[SupportLine, ...]
+    seams: tuple[SupportLine, ...]
+    mounts: tuple[Mounted, ...]
     access: AccessGeometry
     other_access: OtherRoofAccess | None
     access_areas: tuple[AccessArea, ...]
-    build_ups: tuple[BuildUp, ...]
-    tile_fits: tuple[TileFit, ...]
+    cuts: tuple[CutList, ...]
     loads: Loads
-    fastenings: tuple[Fastening, ...]
     circuits: Circuits
     topology: Topology
     assumptions: tuple[Assumption, ...]
 
     @property
     def mounted(self) -> tuple[PlacedArray, ...]:
-        """Arrays whose mounting this job designs, in step with racking, build-ups and the like."""
-        return tuple(array for array in self.arrays if array.mounting is not None)
+        """Arrays whose mounting this job designs."""
+        return tuple(one.array for one in self.mounts)
+
+    @property
+    def racking(self) -> tuple[Racking, ...]:
+        """Rails and attachments of those, in step with them."""
+        return tuple(one.racking for one in self.mounts)
+
+    @property
+    def fastenings(self) -> tuple[Fastening, ...]:
+        """Lag screws of the mounted arrays that have any."""
+        return tuple(one.fastening for one in self.mounts if one.fastening)
+
+    @property
+    def tile_fits(self) -> tuple[TileFit, ...]:
+        """How hooks meet the tile, of the mounted arrays that have any."""
+        return tuple(one.tile_fit for one in self.mounts if one.tile_fit)
 
     @property
     def module_count(self) -> int:
@@ -97,15 +116,11 @@ def build_design(inputs: Inputs) -> Design:
     obstructions = place_obstructions(inputs, roof)
     found = find_extents(inputs, roof, obstructions)
     arrays = place_arrays(inputs, roof, found.extents)
-    mounted = tuple(array for array in arrays if array.mounting is not None)
-    racking = place_racking(inputs, arrays)
     access = measured_access(inputs, roof, arrays, obstructions)
     other_access = other_roof_access(inputs, roof, arrays, obstructions)
     circuits = build_circuits(inputs, arrays)
-    build_ups = tuple(build_up(inputs, array) for array in mounted)
-    fastenings = tuple(fastening(inputs, array) for array in mounted)
-    parts = tuple(map(Mounted, mounted, racking, build_ups, fastenings))
-    loads = loads_of(inputs, roof, arrays, parts)
+    mounts = _mounts(inputs, arrays)
+    loads = loads_of(inputs, roof, arrays, mounts)
     return Design(
         inputs=inputs,
         roof=roof,
@@ -113,7 +128,8 @@ def build_design(inputs: Inputs) -> Design:
         fits=found.fits,
         obstructions=obstructions,
         rafters=_rafters(inputs, roof),
-        racking=racking,
+        seams=_seams(inputs, mounts),
+        mounts=mounts,
         access=access,
         other_access=other_access,
         access_areas=(
@@ -121,20 +137,57 @@ def build_design(inputs: Inputs) -> Design:
             if other_access
             else _access_areas(inputs, roof, arrays, obstructions, access)
         ),
-        build_ups=build_ups,
-        tile_fits=tuple(
-            tile_fit(inputs, array, rack, built)
-            for array, rack, built in zip(mounted, racking, build_ups, strict=True)
-        ),
+        cuts=_cuts(mounts),
         loads=loads,
-        fastenings=fastenings,
         circuits=circuits,
         topology=string_inverter_topology(inputs, circuits),
         assumptions=assumptions_of(inputs, loads),
     )
 
 
-def _rafters(inputs: Inputs, roof: Roof) -> tuple[Rafter, ...]:
+def _mounts(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> tuple[Mounted, ...]:
+    """Every array with a mounting, and what was placed for it."""
+    mounted = [array for array in arrays if array.mounting is not None]
+    found = []
+    for array, rack in zip(mounted, place_racking(inputs, arrays), strict=True):
+        built = build_up(inputs, array)
+        fit = tile_fit(inputs, array, rack, built)
+        found.append(
+            Mounted(
+                array=array,
+                racking=rack,
+                build_up=built,
+                fastening=fastening(inputs, array),
+                tile_fit=fit,
+                holding=module_holding(array, rack),
+                rails=rail_pieces(array, rack),
+            )
+        )
+    return tuple(found)
+
+
+def _cuts(mounts: tuple[Mounted, ...]) -> tuple[CutList, ...]:
+    """A cut list for every mounting system, over all of its arrays."""
+    found = []
+    for system in dict.fromkeys(one.array.system for one in mounts):
+        pieces = [p for one in mounts if one.array.system is system for p in one.rails.pieces]
+        found.append(cut_list(system.model, pieces, system.rail.stock_length, system.rail.kerf))
+    return tuple(found)
+
+
+def _seams(inputs: Inputs, mounts: tuple[Mounted, ...]) -> tuple[SupportLine, ...]:
+    """Seams of the planes under arrays that are clamped to seams."""
+    planes = {
+        one.array.plane.id: one.array
+        for one in mounts
+        if one.array.system.attachment.kind == "seam_clamp"
+    }
+    return tuple(
+        line for array in planes.values() for line in lines_for(inputs, array.plane, array.system)
+    )
+
+
+def _rafters(inputs: Inputs, roof: Roof) -> tuple[SupportLine, ...]:
     framing = inputs.job.framing
     if framing is None:
         return ()

@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from planset.catalog.attachment import OnRafter
 from planset.codes.asce7.load_combinations import CombinedLoad
 from planset.codes.nds import lag_combined, lag_lateral, lag_screws, species
 from planset.codes.tr12.dowels import gapped_reference_lateral
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.layout import PlacedArray
 from planset.design.lumber import values_at_hand
+from planset.job.covering import AsphaltShingle
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
@@ -129,11 +131,13 @@ class LagUse:
     ratio: float | None
 
 
-def fastening(inputs: Inputs, array: PlacedArray) -> Fastening:
-    """Lag screws of an array's attachments, NDS 2018 chapter 12."""
+def fastening(inputs: Inputs, array: PlacedArray) -> Fastening | None:
+    """Lag screws of an array's attachments, NDS 2018 chapter 12; None for clamps on seams."""
     attachment = array.system.attachment
+    if attachment.kind == "seam_clamp":
+        return None
     lags, framing = attachment.lags, inputs.framing
-    gap = framing.underlayment + framing.sheathing
+    gap = _under_plate_in(inputs, attachment)
     covered = attachment.plate_thickness + gap
     penetration = _thread_in_rafter_in(lags.length, lags.diameter, covered, framing.member_depth_in)
     gravity = species.specific_gravity(framing.wood)
@@ -165,7 +169,7 @@ def fastening(inputs: Inputs, array: PlacedArray) -> Fastening:
         side_room_in=framing.member_width_in / 2 - edge,
         spacing_in=lags.spacing if lags.count > 1 else None,
         minimum_spacing_in=_SPACING_DIAMETERS * lags.diameter,
-        bearing_lb=_bearing_lb(inputs, array),
+        bearing_lb=_bearing_lb(inputs, attachment),
     )
 
 
@@ -210,9 +214,19 @@ def _use(
     return LagUse(load.attachment, load.zone, text, uplift, along, withdrawal, lateral, ratio)
 
 
-def _bearing_lb(inputs: Inputs, array: PlacedArray) -> float:
+def _under_plate_in(inputs: Inputs, attachment: OnRafter) -> float:
+    """What lies between the plate and the rafter: the deck, under a foot the shingles too [in]."""
+    framing, covering = inputs.framing, inputs.job.roof.covering
+    deck = framing.underlayment + framing.sheathing
+    if attachment.kind != "flashed_foot":
+        return deck
+    shingles = covering.thickness if isinstance(covering, AsphaltShingle) else 0.0
+    return deck + shingles + attachment.flashing_thickness
+
+
+def _bearing_lb(inputs: Inputs, plate: OnRafter) -> float:
     """Fc_perp on the plate over the rafter, at the temperature of the connection."""
-    framing, plate = inputs.framing, array.system.attachment
+    framing = inputs.framing
     values = values_at_hand(framing)
     if values is None:  # the framing rules say so
         return 0.0

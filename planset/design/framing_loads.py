@@ -24,9 +24,9 @@ from planset.codes.nds.beam_values import (
 from planset.codes.nds.design_values import DesignValues, design_values, size_factor
 from planset.codes.nds.lumber import Section, section
 from planset.design.attachment_loads import AttachmentLoad
-from planset.design.attachments import Attachment
 from planset.design.beam import Loads
 from planset.design.fastening import load_duration
+from planset.design.racking import Attachment
 from planset.design.rafter import CHECKS, RafterCheck, check_rafter
 from planset.design.snow import PlaneSnow
 from planset.roof.plane import Plane
@@ -223,7 +223,7 @@ def _spans(carried: OnRafters) -> Iterator[_Span]:
     slope = carried.plane.slope_factor
     by_rafter: dict[int, list[tuple[Attachment, AttachmentLoad]]] = {}
     for item, load in carried.attachments:
-        by_rafter.setdefault(item.rafter, []).append((item, load))
+        by_rafter.setdefault(item.line, []).append((item, load))
     for rafter, held in sorted(by_rafter.items()):
         covers = _joined([(i.tributary.y0 / slope, i.tributary.y1 / slope) for i, _ in held])
         for low, high in pairwise(carried.supports_in):

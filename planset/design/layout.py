@@ -125,8 +125,13 @@ class PlacedArray:
 
     @property
     def past_in(self) -> float:
-        """How far rails run past the frames, up and down the slope [in]."""
+        """How far rails run past the frames, along the rails [in]."""
         return self.mounting.rail.past_module if self.mounting else 0.0
+
+    @property
+    def trim_in(self) -> float:
+        """How far a trim stands below the front edge [in]."""
+        return self.mounting.trim.depth if self.mounting and self.mounting.trim else 0.0
 
     @cached_property
     def field(self) -> BaseGeometry:
@@ -141,13 +146,13 @@ class PlacedArray:
             for cells in ((right,), (above,), (right, above, across)):
                 if all(cell in frames for cell in cells):
                     joined.append(united(frames[cell] for cell in ((row, column), *cells)))
-        return union_all([_polygon(area, 0.0, 0.0) for area in (*frames.values(), *joined)])
+        return union_all([_polygon(area) for area in (*frames.values(), *joined)])
 
     @cached_property
     def occupied(self) -> BaseGeometry:
-        """What an access area must stay clear of: frames with the rails past them [in]."""
-        rails = [_polygon(module.surface, 0.0, self.past_in) for module in self.modules]
-        return union_all([self.field, *rails])
+        """What an access area must stay clear of: frames with rails and trim past them [in]."""
+        boxes = (_with_hardware(module.surface, self.mounting) for module in self.modules)
+        return union_all([self.field, *(_polygon(area) for area in boxes)])
 
     @property
     def surface_area_sqin(self) -> float:
@@ -198,7 +203,7 @@ class PlacedObstruction:
     @property
     def occupied(self) -> BaseGeometry:
         """The box around it on the plane, (u, v) [in]."""
-        return _polygon(self.surface, 0.0, 0.0)
+        return _polygon(self.surface)
 
     @property
     def surface_area_sqin(self) -> float:
@@ -265,8 +270,7 @@ def place_array(
         tag = f"M{already + len(modules) + 1:02d}"
         modules.append(PlacedModule(tag, given.id, row, column, Box(u, v, u + across, v + up)))
     frames = united(module.surface for module in modules)
-    past = mounting.rail.past_module if mounting else 0.0
-    hardware = Box(frames.x0, frames.y0 - past, frames.x1, frames.y1 + past)
+    hardware = _with_hardware(frames, mounting)
     return PlacedArray(given, product, mounting, plane, extent, tuple(modules), frames, hardware)
 
 
@@ -296,8 +300,19 @@ def surface_to_plan(plane: Plane, box: Box) -> tuple[Point, ...]:
     return tuple(plane.to_plan(corner) for corner in box.corners)
 
 
-def _polygon(area: Box, across: float, up: float) -> Polygon:
-    return box(area.x0 - across, area.y0 - up, area.x1 + across, area.y1 + up)
+def _with_hardware(frames: Box, mounting: MountingSystem | None) -> Box:
+    """Frames with what stands out beyond them: rails at their ends, a trim along the front [in]."""
+    if mounting is None:
+        return frames
+    past = mounting.rail.past_module
+    trim = mounting.trim.depth if mounting.trim else 0.0
+    across, up = (past, 0.0) if mounting.across else (0.0, past)
+    low = max(up, trim)
+    return Box(frames.x0 - across, frames.y0 - low, frames.x1 + across, frames.y1 + up)
+
+
+def _polygon(area: Box) -> Polygon:
+    return box(area.x0, area.y0, area.x1, area.y1)
 
 
 def _stand(item: Obstruction, plane: Plane) -> PlacedObstruction:

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 
 from planset.design.added_loads import AddedGravity, AddedMass, added_gravity, added_mass
 from planset.design.attachment_loads import AttachmentLoad, attachment_loads, edge_exposures
-from planset.design.attachments import Attachment, Racking
-from planset.design.buildup import BuildUp
-from planset.design.fastening import Fastening, LagUse, lag_use
+from planset.design.fastening import LagUse, lag_use
 from planset.design.framing_loads import OnRafters, RafterUse, rafter_uses
 from planset.design.layout import PlacedArray
 from planset.design.lumber import values_at_hand
+from planset.design.mounted import Mounted
+from planset.design.racking import Attachment
 from planset.design.rail_loads import RailUse, rail_uses
 from planset.design.snow import PlaneSnow, plane_snow
 from planset.design.wind import (
@@ -114,21 +114,6 @@ class Loads:
         return tuple(load for array in self.arrays for load in array.attachments)
 
 
-@dataclass(frozen=True, slots=True)
-class Mounted:
-    """One mounted array with all that was placed and measured for it."""
-
-    array: PlacedArray
-    racking: Racking
-    build_up: BuildUp
-    fastening: Fastening
-
-    @property
-    def clear_space_in(self) -> float:
-        """Between the lowest pan of the roof and the underside of the modules [in]."""
-        return max(self.build_up.height_above_roof_in - self.array.product.depth, 0.0)
-
-
 def loads_of(
     inputs: Inputs, roof: Roof, arrays: tuple[PlacedArray, ...], mounted: tuple[Mounted, ...]
 ) -> Loads:
@@ -186,7 +171,7 @@ def _on_array(
     building: BuildingWind,
     snow: PlaneSnow | None,
 ) -> ArrayLoads:
-    array, racking = mounted.array, mounted.racking
+    array, racking, held = mounted.array, mounted.racking, mounted.fastening
     own_roof = roof.over(building.building)
     method = method_check(own_roof, array, mounted.build_up.height_above_roof_in)
     exposed = edge_exposures(inputs, own_roof, array, arrays, building, method)
@@ -196,7 +181,7 @@ def _on_array(
         method,
         exposed,
         loads,
-        tuple(lag_use(load, mounted.fastening) for load in loads),
+        tuple(lag_use(load, held) for load in loads) if held else (),
         rail_uses(inputs, building, array, racking, loads),
     )
 
@@ -248,7 +233,14 @@ def _framing(
     uses: list[RafterUse] = []
     reasons: dict[str, str] = {}
     beyond: list[str] = []
-    for carried in _on_planes(inputs, standard, mounted, on_arrays, snow):
+    on_rafters = tuple(one for one in mounted if one.fastening)
+    for one in mounted:
+        if not one.fastening:
+            reasons[one.array.plane.id] = (
+                "clamps on seams load the panels and their deck, which no rule here follows "
+                "down to the rafters"
+            )
+    for carried in _on_planes(inputs, standard, on_rafters, on_arrays, snow):
         if reason:
             reasons[carried.plane.id] = reason
             continue
@@ -276,12 +268,14 @@ def _on_planes(
 ) -> Iterator[OnRafters]:
     """What the rafters of every plane carry of all its arrays."""
     engineering = inputs.job.engineering
+    by_array = {loads.array: loads for loads in on_arrays}
     planes = {one.array.plane.id: one.array.plane for one in mounted}
     for name, plane in planes.items():
         held: list[tuple[Attachment, AttachmentLoad]] = []
         clear = 0.0
-        for one, loads in zip(mounted, on_arrays, strict=True):
+        for one in mounted:
             if one.array.plane.id == name:
+                loads = by_array[one.id]
                 of_id = {load.attachment: load for load in loads.attachments}
                 held += [(a, of_id[a.id]) for a in one.racking.attachments if a.id in of_id]
                 clear = max(clear, one.clear_space_in)

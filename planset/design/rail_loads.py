@@ -7,9 +7,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from planset.design.attachment_loads import AttachmentLoad
-from planset.design.attachments import Attachment, Racking, Rail
 from planset.design.beam import Beam
 from planset.design.layout import PlacedArray
+from planset.design.racking import Attachment, Racking, Rail
 from planset.design.rail import RailCheck, RailSection, check_rail
 from planset.design.span_table import (
     NotCovered,
@@ -76,8 +76,9 @@ def rail_uses(
     """
     by_id = {load.attachment: load for load in loads}
     uses = []
+    by_rail = racking.by_rail
     for rail in racking.rails:
-        held = [item for item in racking.attachments if item.rail == rail.id]
+        held = by_rail[rail.id]
         loaded = [item for item in held if item.id in by_id]
         if loaded:
             own = [by_id[item.id] for item in loaded]
@@ -95,10 +96,10 @@ def _use(
     loads: list[AttachmentLoad],
 ) -> RailUse:
     profile = array.system.rail
-    heights = [item.v_in for item in held]
-    spans = [b - a for a, b in pairwise(heights)]
-    ends = (max(heights[0] - rail.v0_in, 0.0), max(rail.v1_in - heights[-1], 0.0))
-    lengths = [item.tributary.height for item in loaded]
+    places = [item.along_in for item in held]
+    spans = [b - a for a, b in pairwise(places)]
+    ends = (max(places[0] - rail.start_in, 0.0), max(rail.end_in - places[-1], 0.0))
+    lengths = [item.held_in for item in loaded]
     up = max(
         max(-load.combined.uplift.normal_lb, 0.0) / length
         for load, length in zip(loads, lengths, strict=True)
@@ -108,7 +109,7 @@ def _use(
         for load, length in zip(loads, lengths, strict=True)
     )
     zones = tuple(dict.fromkeys(load.zone for load in loads))
-    width = max(item.tributary.width for item in loaded)
+    width = max(item.width_in for item in loaded)
     end, beside = max(zip(ends, (spans[0], spans[-1]), strict=True)) if spans else (max(ends), 0.0)
     beam = Beam(tuple(spans), *ends) if spans else None
     table = _reading(inputs, building, array, zones, width)

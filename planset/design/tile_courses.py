@@ -12,9 +12,11 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from planset.design.attachments import Racking, attachment_heights
+from planset.catalog.attachment import HookAttachment
 from planset.design.buildup import BuildUp
 from planset.design.layout import PlacedArray
+from planset.design.racking import Racking
+from planset.design.rails_up import attachment_places
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
@@ -87,14 +89,14 @@ class HookPlace:
 
     Attributes:
         attachment: Its tag.
-        rafter: Number of its rafter.
+        line: Number of its rafter.
         shift_in: How far up the slope it must move to the nearest lap, down negative [in].
         side_in: How far right of its plate its arm must stand to sit in the nearest pan, left
             negative [in].
     """
 
     attachment: str
-    rafter: int
+    line: int
     shift_in: float
     side_in: float
 
@@ -105,38 +107,65 @@ class TileFit:
 
     Attributes:
         array: Id of the array.
+        hook: What it is held by.
         laps: Laps of its plane.
         pans: Pans of its plane.
         hooks: Its hooks in order.
     """
 
     array: str
+    hook: HookAttachment
     laps: Laps
     pans: Pans
     hooks: tuple[HookPlace, ...]
 
 
-def tile_fit(inputs: Inputs, array: PlacedArray, rack: Racking, built: BuildUp) -> TileFit:
-    """How the hooks of an array meet the tile as surveyed.
+def tile_fit(inputs: Inputs, array: PlacedArray, rack: Racking, built: BuildUp) -> TileFit | None:
+    """How the hooks of an array meet the tile of its plane; None with other attachments.
 
-    A hook is laid out by the face of its arm, where the rail begins to lie on it.
+    Args:
+        inputs: The job.
+        array: The array.
+        rack: Its rails and attachments.
+        built: Heights at them; the arm's length between two courses follows from it.
 
     Raises:
         ValueError: The tile of the array's plane is not surveyed.
     """
+    found = laps_and_pans(inputs, array, built)
+    attachment = array.system.attachment
+    if found is None or not isinstance(attachment, HookAttachment):
+        return None
+    laps, pans = found
+    hooks = tuple(
+        HookPlace(hook.id, hook.line, laps.shift_in(hook.v_in), pans.side_in(hook.u_in))
+        for hook in rack.attachments
+    )
+    return TileFit(array.id, attachment, laps, pans, hooks)
+
+
+def laps_and_pans(inputs: Inputs, array: PlacedArray, built: BuildUp) -> tuple[Laps, Pans] | None:
+    """Where the hooks of an array may leave the tile; None with other attachments.
+
+    Args:
+        inputs: The job.
+        array: The array.
+        built: Heights at its attachments.
+
+    Raises:
+        ValueError: The tile of the array's plane is not surveyed.
+    """
+    hook = array.system.attachment
+    if not isinstance(hook, HookAttachment) or built.hook is None:
+        return None
     tile, plane = inputs.tile, array.plane.id
     laps = Laps(
         first_in=tile.first_course_on(plane),
         exposure_in=tile.exposure,
-        least_below_in=array.system.attachment.arm_thickness,
-        most_below_in=tile.exposure - max(built.arm_s_in, 0.0),
+        least_below_in=hook.arm_thickness,
+        most_below_in=tile.exposure - max(built.hook.arm_s_in, 0.0),
     )
-    pans = Pans(tile.first_pan_on(plane), tile.pan_pitch)
-    hooks = tuple(
-        HookPlace(hook.id, hook.rafter, laps.shift_in(hook.v_in), pans.side_in(hook.u_in))
-        for hook in rack.attachments
-    )
-    return TileFit(array.id, laps, pans, hooks)
+    return laps, Pans(tile.first_pan_on(plane), tile.pan_pitch)
 
 
 def all_at_laps(
@@ -159,12 +188,12 @@ def all_at_laps(
     """
     courses = max(math.floor(spacing_in / laps.exposure_in + _NOISE_IN), 1)
     spacing = _on_tape(courses * laps.exposure_in)
-    rails = {(rail.v0_in, rail.v1_in) for rail in rack.rails}
+    rails = {(rail.start_in, rail.end_in) for rail in rack.rails}
     reach = round(laps.exposure_in * _STEPS_PER_IN)
     stated = _on_tape(first_in)
     nearby = sorted((n / _STEPS_PER_IN for n in range(-reach, reach + 1)), key=abs)
     for first in (stated + step for step in nearby if stated + step >= 0):
-        places = [attachment_heights(v0 + first, v1, spacing) for v0, v1 in rails]
+        places = [attachment_places(v0 + first, v1, spacing) for v0, v1 in rails]
         if all(places) and not any(laps.shift_in(v) for rail in places for v in rail):
             return first, spacing
     return None

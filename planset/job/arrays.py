@@ -21,18 +21,53 @@ from planset.job.position import Position
 Gap = Annotated[Distance, between(0, 12, "in")]
 
 
+def _only_true(value: bool) -> bool:
+    """Refuse false, which says no more than leaving the line out; a Literal would let 1 pass."""
+    if not value:
+        msg = "not an accepted value; write true, or remove the line"
+        raise ValueError(msg)
+    return value
+
+
+class Pin(StrictModel):
+    """A place where the drafter wants an attachment.
+
+    `line` is the rafter or seam, counted from the left end of the eave. On a rail up the slope
+    `up` is the distance from the eave on the surface; on rails across it `rail` is counted from
+    the eave.
+    """
+
+    line: Count
+    up: Distance | None = None
+    rail: Count | None = None
+
+
 class ArrayMounting(StrictModel):
     """How an array is mounted; lengths in inches.
 
-    Rails lie over rafters, counted from the left rake; attachments stand along each rail from its
-    lower end.
+    Rails up the slope lie over rafters, the first over `first_rail_rafter` and one over every
+    `rail_every` from there; attachments stand on each from its lower end, `first_attachment` and
+    then every `attachment_spacing`. Rails across the slope lie `rail_inset` inside the lower and
+    the upper edge of each row; attachments stand where they cross the rafters or seams, from
+    `first_line` at every `attach_every`, with `stagger` half of that further on every second
+    rail. With `fewest_attachments` planset finds all but `rail_inset`: the fewest attachments
+    whose ratios stay under `ratio_ceiling`, those of `pinned` among them.
     """
 
     system: CatalogName
-    first_rail_rafter: Count
-    rail_every: Count
-    first_attachment: Distance
-    attachment_spacing: Annotated[Size, between(6, 180, "in")]
+    first_rail_rafter: Count | None = None
+    rail_every: Count | None = None
+    first_attachment: Distance | None = None
+    attachment_spacing: Annotated[Size, between(6, 180, "in")] | None = None
+    rail_inset: Distance | None = None
+    first_line: Count | None = None
+    attach_every: Count | None = None
+    stagger: bool = False
+    fewest_attachments: Annotated[
+        bool, AfterValidator(_only_true), WithJsonSchema({"const": True})
+    ] = False
+    ratio_ceiling: Annotated[float, between(0.1, 1.0)] = 0.90
+    pinned: Several[Pin] = ()
 
 
 class Cell(StrictModel):
@@ -40,14 +75,6 @@ class Cell(StrictModel):
 
     row: Count
     column: Count
-
-
-def _only_true(value: bool) -> bool:
-    """Refuse false, which says no more than leaving the line out; a Literal would let 1 pass."""
-    if not value:
-        msg = "not an accepted value; write true, or remove the line"
-        raise ValueError(msg)
-    return value
 
 
 class Array(StrictModel):

@@ -5,11 +5,11 @@ from collections.abc import Iterator
 
 from planset.errors import Problem
 from planset.job.arrays import Array
+from planset.job.mounting_checks import check_mountings
 from planset.job.roof_checks import check_roofs
 from planset.job.sections import Entries, Sections
 from planset.source import Location, SourceDocument
 
-_MOUNTED_COVERINGS = ("curved_tile",)
 _OF_ATTACHMENTS = {"S-101": "lays out", "S-501": "details"}
 
 
@@ -18,10 +18,10 @@ def cross_check(
 ) -> Iterator[Problem]:
     """Yield every disagreement among the valid sections and the entries found."""
     yield from _ids_are_unique(sections, document)
-    yield from check_roofs(sections, document)
+    yield from check_roofs(sections, entries, document)
     yield from _strings_hold_the_arrays(sections, document)
     yield from _inputs_exist(sections, entries, document)
-    yield from _mountings_suit_the_covering(sections, entries, document)
+    yield from check_mountings(sections, entries, document)
     yield from _details_have_a_subject(sections, document)
 
 
@@ -83,28 +83,6 @@ def _inputs_exist(
             message = f"inverter {inverter.model} has {inverter.inputs} inputs (got {string.input})"
             mend = f"write an input from 1 to {inverter.inputs}"
             yield document.problem(("electrical", "strings", number, "input"), message, mend)
-
-
-def _mountings_suit_the_covering(
-    sections: Sections, entries: Entries, document: SourceDocument
-) -> Iterator[Problem]:
-    roof = sections.get("roof")
-    if roof is None:
-        return
-    for number, array in enumerate(sections.get("arrays", ())):
-        if array.mounting is None:
-            continue
-        if roof.covering.kind not in _MOUNTED_COVERINGS:
-            message = f"attachments on {roof.covering.kind} are not designed yet"
-            mend = "write mounting: by_others, and have the designer of the mounting add its sheets"
-            yield document.problem(("arrays", number, "mounting"), message, mend)
-            continue
-        system = entries.mountings.get(array.mounting.system)
-        if system and roof.covering.kind not in system.attachment.suits:
-            suits = ", ".join(system.attachment.suits)
-            message = f"{system.model} does not suit {roof.covering.kind}, only {suits}"
-            mend = "choose a system whose attachment suits the covering"
-            yield document.problem(("arrays", number, "mounting", "system"), message, mend)
 
 
 def _details_have_a_subject(sections: Sections, document: SourceDocument) -> Iterator[Problem]:

@@ -4,7 +4,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from planset.catalog.fields import Distance, Size, StrictModel, Text
+from planset.catalog.fields import Distance, Force, Size, StrictModel, Text, between
 from planset.job.by_plane import DistanceByPlane, on_plane
 
 
@@ -71,6 +71,41 @@ class AsphaltShingle(StrictModel):
     thickness: Size
 
 
+class SeamClips(StrictModel):
+    """What holds the panels: clips along every seam and what one holds, pounds, with its source."""
+
+    spacing: Size
+    uplift: Force
+    document: Text
+
+
+class StandingSeam(StrictModel):
+    """Metal panels with standing seams up the slope; inches.
+
+    `profile` is the seam's name by the maker of the panels, `seam_spacing` seam to seam along the
+    eave, `seam_height` above the pan. `first_seam` is from the left end of the eave, as one faces
+    a plane, one distance for every plane or one by plane; clamps on seams need it. `clips` may
+    be absent, where nobody could tell: a rule then leaves the panels' own hold open.
+    """
+
+    kind: Literal["standing_seam"]
+    material: Text
+    profile: Text
+    seam_spacing: Annotated[Size, between(6, 60, "in")]
+    seam_height: Size
+    thickness: Size
+    first_seam: DistanceByPlane | None = None
+    clips: SeamClips | None = None
+
+    def __hash__(self) -> int:
+        """Hash without the distances by plane, which compare but have no hash of their own."""
+        return hash((self.kind, self.material, self.profile, self.seam_spacing))
+
+    def first_seam_on(self, plane: str) -> float | None:
+        """The first seam of a plane, None where it was not surveyed, inches."""
+        return on_plane(self.first_seam or {}, plane)
+
+
 class Membrane(StrictModel):
     """A membrane over a low slope; `thickness` is of membrane and cover board, inches."""
 
@@ -79,5 +114,7 @@ class Membrane(StrictModel):
     thickness: Size
 
 
-Covering = Annotated[CurvedTile | AsphaltShingle | Membrane, Field(discriminator="kind")]
+Covering = Annotated[
+    CurvedTile | AsphaltShingle | StandingSeam | Membrane, Field(discriminator="kind")
+]
 """Any covering."""

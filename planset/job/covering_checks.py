@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 
+from planset.catalog.attachment import HookAttachment
 from planset.errors import Problem
 from planset.job.by_plane import EVERY_PLANE, on_plane
 from planset.job.covering import Covering, CurvedTile
-from planset.job.sections import Sections
+from planset.job.sections import Entries, Sections
 from planset.source import SourceDocument
 
 _MEASURED = {
@@ -15,12 +16,17 @@ _MEASURED = {
 
 
 def check_covering(
-    sections: Sections, covering: Covering, known: list[str], document: SourceDocument
+    sections: Sections,
+    entries: Entries,
+    covering: Covering,
+    known: list[str],
+    document: SourceDocument,
 ) -> Iterator[Problem]:
     """Yield planes that are not there, and what nobody measured in the tile under an array.
 
     Args:
         sections: The valid sections of the job.
+        entries: The catalog entries it names.
         covering: What lies on the roof.
         known: Every plane of the roofs.
         document: The job file.
@@ -36,6 +42,9 @@ def check_covering(
                 yield document.problem(("roof", "covering", field, name), message, mend)
         for number, array in enumerate(sections.get("arrays", ())):
             if array.mounting is None or array.plane not in known:
+                continue
+            system = entries.mountings.get(array.mounting.system)
+            if system is not None and not isinstance(system.attachment, HookAttachment):
                 continue
             if on_plane(surveyed or {}, array.plane) is None:
                 message = f"hooks stand in tile whose {field} is not surveyed on {array.plane}"

@@ -17,6 +17,7 @@ from planset.job.other_buildings import OtherBuilding
 from planset.job.project import Contractor, Project
 from planset.job.roof import Roof
 from planset.job.site import Site
+from planset.job.survey import Survey
 
 
 class Job(StrictModel):
@@ -36,6 +37,7 @@ class Job(StrictModel):
         Framing | None,
         BeforeValidator(by_others_as_none, json_schema_input_type=Literal["by_others"] | Framing),
     ]
+    survey: Survey | None = None
     engineering: Engineering | None = None
     obstructions: Several[Obstruction]
     arrays: OneOrMore[Array]

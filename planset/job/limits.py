@@ -18,6 +18,8 @@ MOST_MODULES = 2_000
 MOST_ATTACHMENTS = 20_000
 """Of a job: ten of each module."""
 
+_CLOSEST_IN = 24.0  # attachments on a rail that is laid out by planset, to guess their number
+
 MOST_CELLS = 2 * MOST_MODULES
 """Of the grid on the plane of an array that is to be fitted."""
 
@@ -49,9 +51,12 @@ def _attachments(array: Array, product: Module | None, framing: Framing | None) 
     across, up = product.width, product.height
     if array.orientation == "portrait":
         across, up = up, across
-    rails = columns * (across + array.gap) / (framing.spacing * mounting.rail_every)
-    each = rows * (up + array.up_gap) / mounting.attachment_spacing
-    return (math.floor(rails) + 1) * (math.floor(each) + 2)
+    lines = math.floor(columns * (across + array.gap) / framing.spacing) + 1
+    if mounting.rail_inset is not None:
+        return 2 * rows * (lines // (mounting.attach_every or 1) + 1)
+    spacing = mounting.attachment_spacing or _CLOSEST_IN
+    each = math.floor(rows * (up + array.up_gap) / spacing) + 2
+    return (lines // (mounting.rail_every or 1) + 1) * each
 
 
 def _cells(array: Array, product: Module | None, roof: Roof | None) -> int:

@@ -12,7 +12,7 @@ from planset.job.framing_checks import check_framing
 from planset.job.obstruction_checks import check_obstructions
 from planset.job.other_buildings import OtherBuilding
 from planset.job.roof import FreeRoof, Roof
-from planset.job.sections import Sections
+from planset.job.sections import Entries, Sections
 from planset.job.solid import roof_solid
 from planset.roof.free import OVERLAP_SQIN, misfits, overlap_sqin
 from planset.roof.shapes import RoofShapeError
@@ -20,7 +20,9 @@ from planset.source import Location, SourceDocument
 from planset.units import format_feet_inches
 
 
-def check_roofs(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
+def check_roofs(
+    sections: Sections, entries: Entries, document: SourceDocument
+) -> Iterator[Problem]:
     """Yield what is wrong with the roofs, then every plane that is named and not there."""
     roof = sections.get("roof")
     if roof is None:
@@ -34,7 +36,7 @@ def check_roofs(sections: Sections, document: SourceDocument) -> Iterator[Proble
         return
     yield from _fire_walls_under_roof(sections, roof, document)
     yield from _buildings_apart(roof, others, document)
-    yield from _planes_exist(sections, roof, others, document)
+    yield from _planes_exist(sections, entries, roof, others, document)
 
 
 def _unbuildable(roof: Roof, place: Location, document: SourceDocument) -> Iterator[Problem]:
@@ -101,7 +103,11 @@ def _buildings_apart(
 
 
 def _planes_exist(
-    sections: Sections, roof: Roof, others: tuple[OtherBuilding, ...], document: SourceDocument
+    sections: Sections,
+    entries: Entries,
+    roof: Roof,
+    others: tuple[OtherBuilding, ...],
+    document: SourceDocument,
 ) -> Iterator[Problem]:
     planes = {plane.id: plane for plane in roof_solid(roof, others).planes}
     known = list(planes)
@@ -110,7 +116,7 @@ def _planes_exist(
             message = f"not a plane of the {roof.shape} roof (got {plane})"
             mend = f"write one of: {', '.join(known)}"
             yield document.problem(place, message, mend)
-    yield from check_covering(sections, roof.covering, known, document)
+    yield from check_covering(sections, entries, roof.covering, known, document)
     yield from check_framing(sections, known, document)
     yield from check_obstructions(sections, planes, document)
 

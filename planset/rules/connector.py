@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from planset.catalog.mounting import Capacity
+from planset.catalog.attachment import Capacity
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.layout import PlacedArray
 from planset.finding import Finding, Outcome

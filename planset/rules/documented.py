@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planset.catalog.mounting import Capacity
+from planset.catalog.attachment import Capacity
 from planset.catalog.rail import RailSection
 from planset.finding import Outcome
 from planset.rules.ratios import use_outcome, use_ratio

@@ -30,14 +30,10 @@ def screening_facts(design: Design) -> Mapping[str, _Fact]:
     job, mounted = design.inputs.job, design.mounted
     framing = job.framing
     covered = max((building.percent for building in design.access.buildings.values()), default=0.0)
-    spaces = [
-        one.height_above_roof_in - array.product.depth
-        for one, array in zip(design.build_ups, mounted, strict=True)
-    ]
     facts: dict[str, _Fact] = {
         "roof_layers": float(job.roof.layers),
         "parallel": True,
-        "gap_in": min(spaces, default=None),
+        "gap_in": min((one.clear_space_in for one in design.mounts), default=None),
         "array_psf": max(array.system.dead_load_psf for array in mounted),
         "roof_share": covered / 100,
         "ground_snow_psf": job.site.ground_snow,
@@ -49,9 +45,9 @@ def screening_facts(design: Design) -> Mapping[str, _Fact]:
         ),
         "roof_plan_attached": _ROOF_PLAN in job.drafting.sheets,
         "one_roof_face": len({array.plane.id for array in design.arrays}) == 1,
-        "height_in": max(one.height_above_roof_in for one in design.build_ups),
+        "height_in": max(one.build_up.height_above_roof_in for one in design.mounts),
         "spacing_in": max(
-            (array.stated_mounting.attachment_spacing for array in mounted), default=None
+            (gap for rack in design.racking for gap in rack.apart_along_in), default=None
         ),
     }
     if job.roof.covering.kind in _ROOFING_OFF_THE_LIST:

@@ -23,7 +23,7 @@ from planset.sheets import detail_tables
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.detail_across import across_section
 from planset.sheets.detail_along import along_section, lag_positions
-from planset.sheets.detail_parts import DrawnSection
+from planset.sheets.detail_parts import DrawnSection, hook_of, passing
 from planset.sheets.lettering import beside_views
 from planset.sheets.words import inches
 from planset.units import format_feet_inches, format_pitch
@@ -34,7 +34,7 @@ TITLE = "ATTACHMENT DETAILS"
 _DIMS = "S-ANNO-DIMS"
 _TEXT = "S-ANNO-TEXT"
 _LEADER = "S-ANNO-NOTE"
-_UPPER_MORE = 1.6  # height of the upper view beyond that of the lower one, with 2x6 rafters [in]
+_UPPER_MORE = 2.6  # height of the upper view beyond that of the lower one, with 2x6 rafters [in]
 _DEPTH_2X6 = 5.5
 _TITLE_STRIP = 0.72
 _COLUMN = 1.9
@@ -46,7 +46,7 @@ _TABLES = 6.94
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Lay out the details of the job's first array; all arrays share their mounting so far."""
     design, area = context.design, context.area
-    array, build_up, held = design.mounted[0], design.build_ups[0], design.fastenings[0]
+    array, build_up, held = design.mounted[0], design.mounts[0].build_up, design.fastenings[0]
     along = along_section(array, build_up, design.inputs.framing)
     tile = design.inputs.tile
     across = across_section(array, build_up, design.inputs.framing, tile.pan_pitch)
@@ -130,7 +130,7 @@ def _along_view(
 
 def _along_notes(design: Design, array: PlacedArray, held: Fastening) -> dict[str, tuple[str, str]]:
     """Note and leader end per named point."""
-    hook, rail = array.system.attachment, array.system.rail
+    hook, rail = hook_of(array), array.system.rail
     framing, tile = design.inputs.framing, design.inputs.tile
     lags = hook.lags
     return {
@@ -165,7 +165,7 @@ def _along_notes(design: Design, array: PlacedArray, held: Fastening) -> dict[st
             "arrow",
         ),
         "notch": ("NOTCH UPPER TILE AT THE ARM; NO TILE RESTS ON IT", "arrow"),
-        "clearance": (f"CLEAR ABOVE TILE {inches(hook.clearance_above_tile)} MIN.", "arrow"),
+        "clearance": (f"CLEAR ABOVE TILE {inches(hook.clearance)} MIN.", "arrow"),
         "batten": (f"BATTEN {inches(tile.batten)}", "arrow"),
         "bolt": (hook.torque.upper(), "arrow"),
     }
@@ -195,7 +195,7 @@ def _from_the_nose(
 ) -> tuple[Dimension, ...]:
     """Upper tile's nose and lag screws, on one tape hooked at the lower tile's nose."""
     at = view.on_paper.apply
-    marked = [build_up.course.exposure_in, *lags]
+    marked = [passing(build_up)[0].exposure_in, *lags]
     return running_dimensions(
         at((0.0, foot)), [at((s, foot)) for s in marked], -0.2, _DIMS, view.scale.factor
     )
@@ -241,7 +241,7 @@ def _across_view(
     at, frame = view.on_paper.apply, view.frame
     design = context.design
     framing = design.inputs.framing
-    adjustment = design.mounted[0].system.attachment.side_adjustment
+    adjustment = hook_of(design.mounted[0]).side_adjustment
     column = Box(frame.x1 - column_width, frame.y0 + 0.06, frame.x1 - 0.02, frame.y1 - 0.02)
     notes = {
         "pan": _pan_note(design.tile_fits),
@@ -252,7 +252,7 @@ def _across_view(
     keyed = [Keynote(words, at(section.points[name])) for name, words in notes.items()]
     width = framing.member_width_in
     foot = -framing.member_depth_in
-    pan = build_up.course.pan_top_in(build_up.course.exposure_in)
+    pan = passing(build_up)[0].pan_top_in(passing(build_up)[0].exposure_in)
     left, factor = section.extent.x0 + 0.4, view.scale.factor
     dims = [
         _between(at((-width / 2, foot)), at((width / 2, foot)), -0.2, factor),

@@ -6,9 +6,9 @@ from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from functools import partial
 
-from planset.design.attachments import Attachment, Racking
 from planset.design.design import Design
 from planset.design.layout import PlacedArray
+from planset.design.racking import Attachment, Racking
 from planset.design.wind_zones import ZoneRegion
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, distance, readable
@@ -35,7 +35,7 @@ def rafter_numbers(
     placer: LabelPlacer, design: Design, on: SlopeView, racks: Sequence[Racking]
 ) -> Iterator[Marked]:
     """Numbers below the eave, of rafters that start there or carry a rail."""
-    carrying = {rail.rafter for rack in racks for rail in rack.rails}
+    carrying = {item.line for rack in racks for item in rack.attachments}
     left, level = on.at(on.eave_ends[0], 0.0)
     for rafter in design.rafters:
         if rafter.plane != on.plane.id:
@@ -60,7 +60,7 @@ def rail_tags(placer: LabelPlacer, on: SlopeView, racks: Sequence[Racking]) -> I
     for rack in racks:
         for rail in rack.rails:
             half = text_width(rail.id, MINIMUM_HEIGHT) * SLACK / 2
-            (x, low), (_, high) = on.at(rail.u_in, rail.v0_in), on.at(rail.u_in, rail.v1_in)
+            (x, low), (_, high) = on.at(*rail.at(rail.start_in)), on.at(*rail.at(rail.end_in))
             places = [
                 Text(rail.id, (x + side * (_BESIDE + half), y), MINIMUM_HEIGHT, TEXT, "middle")
                 for y in (high + gap, high + 2 * gap, low - gap, low - 2 * gap)
@@ -74,7 +74,7 @@ def attachment_tags(
 ) -> Iterator[Marked]:
     """A tag at the right of every attachment; those at the ends of rails first."""
     for array, rack in mounted:
-        plate = array.system.attachment.plate_width / 2 / on.view.scale.factor
+        plate = array.system.attachment.footprint[0] / 2 / on.view.scale.factor
         by_rail: dict[str, list[Attachment]] = {}
         for attachment in rack.attachments:
             by_rail.setdefault(attachment.rail, []).append(attachment)

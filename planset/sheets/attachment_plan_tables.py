@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 from functools import partial
 
-from planset.design.attachments import Attachment, Rail
 from planset.design.design import Design
+from planset.design.racking import Attachment, Rail
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
@@ -58,13 +58,15 @@ def _rails(pair: Mounted, at: Point, width: float) -> Table:
     """A line per rail, from the left."""
     array, rack = pair
     rows = []
+    by_rail = rack.by_rail
     for rail in rack.rails:
-        tags = [one.id for one in rack.attachments if one.rail == rail.id]
+        held = by_rail[rail.id]
+        tags = [one.id for one in held]
         rows.append(
             (
                 rail.id,
-                str(rail.rafter),
-                length(rail.u_in),
+                ", ".join(sorted({str(item.line) for item in held})),
+                length(rail.line_in),
                 format_feet_inches(rail.length_in, denominator=8),
                 str(len(tags)),
                 from_to(tags),

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from planset.design.attachments import Racking
 from planset.design.layout import PlacedArray
+from planset.design.racking import Racking
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Point
 from planset.drawing.labels import LabelPlacer, NoRoomError
@@ -57,7 +57,7 @@ def tapes(placer: LabelPlacer, on: SlopeView, mounted: Sequence[Mounted]) -> Tap
     """
     drawn: list[Dimension] = []
     missing: list[str] = []
-    rails = marks(rail.u_in for _, rack in mounted for rail in rack.rails)
+    rails = marks(item.u_in for _, rack in mounted for item in rack.attachments)
     listed = [("RAILS FROM LEFT END", list(_along(on, rails)))]
     for heights, arrays in _by_heights(mounted):
         names = ", ".join(array.id for array in arrays)

@@ -21,6 +21,8 @@ from planset.sheets.detail_parts import (
     DrawnSection,
     break_line,
     framing_lumber,
+    hook_of,
+    passing,
     rectangle,
 )
 
@@ -61,7 +63,7 @@ def _deck(build_up: BuildUp, framing: Framing, half: float) -> list[Primitive]:
 
 def _tile(build_up: BuildUp, half: float, pitch: float) -> list[Primitive]:
     """The tile's S from pan to cover to pan, cut just below the nose of the upper course."""
-    course = build_up.course
+    course = passing(build_up)[0]
     low = course.underside_in(course.exposure_in)
     steps = round(2 * half / pitch * _STEPS_PER_PAN)
     lower = [
@@ -76,18 +78,19 @@ def _wave(x: float, low: float, rise: float, pitch: float) -> Point:
 
 
 def _hook(array: PlacedArray, build_up: BuildUp) -> list[Primitive]:
-    hook = array.system.attachment
+    hook = hook_of(array)
     arm, plate = hook.arm_width / 2, hook.plate_width / 2
     lag = hook.lags.diameter / 2
+    under = passing(build_up)[1].arm_underside_in
     point = build_up.plate_in - hook.lags.length
     return [
         rectangle(
             Box(-plate, build_up.underlayment_in, plate, build_up.plate_in),
             OUTLINE,
         ),
-        rectangle(Box(-arm, build_up.arm_underside_in, arm, build_up.arm_top_in), OUTLINE),
-        Line((-arm, build_up.plate_in), (-arm, build_up.arm_underside_in), HIDDEN),
-        Line((arm, build_up.plate_in), (arm, build_up.arm_underside_in), HIDDEN),
+        rectangle(Box(-arm, under, arm, build_up.rail_under_in), OUTLINE),
+        Line((-arm, build_up.plate_in), (-arm, under), HIDDEN),
+        Line((arm, build_up.plate_in), (arm, under), HIDDEN),
         Polyline(
             (
                 (-lag, build_up.plate_in),
@@ -103,7 +106,7 @@ def _hook(array: PlacedArray, build_up: BuildUp) -> list[Primitive]:
 
 def _rail_and_module(array: PlacedArray, build_up: BuildUp, half: float) -> list[Primitive]:
     rail = array.system.rail.width / 2
-    bottom, top, module = build_up.arm_top_in, build_up.rail_top_in, build_up.module_top_in
+    bottom, top, module = build_up.rail_under_in, build_up.rail_top_in, build_up.module_top_in
     return [
         rectangle(Box(-rail, bottom, rail, top), OUTLINE),
         rectangle(Box(-rail + 0.1, bottom + 0.1, rail - 0.1, top - 0.1), BEYOND),
@@ -116,14 +119,14 @@ def _rail_and_module(array: PlacedArray, build_up: BuildUp, half: float) -> list
 def _points(
     array: PlacedArray, build_up: BuildUp, framing: Framing, half: float
 ) -> dict[str, Point]:
-    course = build_up.course
+    course = passing(build_up)[0]
     pan = course.pan_top_in(course.exposure_in)
-    beside = array.system.attachment.arm_width / 2 + _BESIDE_ARM
+    beside = hook_of(array).arm_width / 2 + _BESIDE_ARM
     return {
         "pan": _wave(beside, pan, course.rise_in, half / _PANS_EACH_SIDE),
-        "rail": (array.system.rail.width / 2, build_up.arm_top_in + 1.2),
-        "arm": (array.system.attachment.arm_width / 2, build_up.arm_top_in - 0.9),
-        "plate": (array.system.attachment.plate_width / 2, build_up.plate_in - 0.1),
-        "lag": (array.system.attachment.lags.diameter / 2, -1.6),
+        "rail": (array.system.rail.width / 2, build_up.rail_under_in + 1.2),
+        "arm": (hook_of(array).arm_width / 2, build_up.rail_under_in - 0.9),
+        "plate": (hook_of(array).plate_width / 2, build_up.plate_in - 0.1),
+        "lag": (hook_of(array).lags.diameter / 2, -1.6),
         "rafter": (framing.member_width_in / 2, -framing.member_depth_in * 0.8),
     }

@@ -20,7 +20,9 @@ from planset.sheets.detail_parts import (
     DrawnSection,
     break_line,
     framing_lumber,
+    hook_of,
     lag_screw,
+    passing,
     rectangle,
 )
 
@@ -34,9 +36,9 @@ _NOTCH_ROOM = 0.4
 
 def along_section(array: PlacedArray, build_up: BuildUp, framing: Framing) -> DrawnSection:
     """Draw the section from the job's own dimensions."""
-    hook = array.system.attachment
+    hook = hook_of(array)
     left = -_BEFORE_NOSE
-    right = build_up.plate_foot_s_in + hook.plate_length + _PAST_PLATE
+    right = passing(build_up)[1].plate_foot_s_in + hook.plate_length + _PAST_PLATE
     depth = framing.member_depth_in
     made: list[Primitive] = []
     made += _deck(build_up, left, right, depth)
@@ -51,8 +53,8 @@ def along_section(array: PlacedArray, build_up: BuildUp, framing: Framing) -> Dr
 
 def lag_positions(array: PlacedArray, build_up: BuildUp) -> list[float]:
     """Axes of the lag screws, up the slope [in]."""
-    hook = array.system.attachment
-    middle = build_up.plate_foot_s_in + hook.plate_length / 2
+    hook = hook_of(array)
+    middle = passing(build_up)[1].plate_foot_s_in + hook.plate_length / 2
     first = middle - (hook.lags.count - 1) * hook.lags.spacing / 2
     return [first + n * hook.lags.spacing for n in range(hook.lags.count)]
 
@@ -75,12 +77,12 @@ def _deck(build_up: BuildUp, left: float, right: float, depth: float) -> list[Pr
 
 def _tiles(build_up: BuildUp, left: float, right: float) -> list[Primitive]:
     """Courses cut in the pan, their covers beyond, battens at their heads."""
-    course = build_up.course
+    course = passing(build_up)[0]
     made: list[Primitive] = []
     for number in (-1, 0, 1):
         nose = number * course.exposure_in
         head = nose + course.length_in
-        notch = build_up.plate_foot_s_in + _NOTCH_ROOM if number == 1 else nose
+        notch = passing(build_up)[1].plate_foot_s_in + _NOTCH_ROOM if number == 1 else nose
         start, end = max(notch, left), min(head, right)
         made.append(_pan(course, nose, start, end, CUT, closed=head <= right))
         if number == 1:
@@ -120,11 +122,11 @@ def _cover(course: TileCourse, nose: float, left: float, end: float) -> list[Pri
 
 
 def _hook(array: PlacedArray, build_up: BuildUp) -> list[Primitive]:
-    hook = array.system.attachment
-    foot, t = build_up.plate_foot_s_in, hook.arm_thickness
+    hook = hook_of(array)
+    foot, t = passing(build_up)[1].plate_foot_s_in, hook.arm_thickness
     under, plate = build_up.underlayment_in, build_up.plate_in
-    run, top = build_up.arm_underside_in, build_up.arm_top_in
-    arm = build_up.arm_s_in
+    run, top = passing(build_up)[1].arm_underside_in, build_up.rail_under_in
+    arm = passing(build_up)[1].arm_s_in
     outline = (
         (foot + hook.plate_length, under),
         (foot + hook.plate_length, plate),
@@ -153,7 +155,7 @@ def _hook(array: PlacedArray, build_up: BuildUp) -> list[Primitive]:
 def _rail_and_module(
     array: PlacedArray, build_up: BuildUp, left: float, right: float
 ) -> list[Primitive]:
-    bottom, top, module = build_up.arm_top_in, build_up.rail_top_in, build_up.module_top_in
+    bottom, top, module = build_up.rail_under_in, build_up.rail_top_in, build_up.module_top_in
     lines: list[Primitive] = [Line((left, n), (right, n), OUTLINE) for n in (bottom, top, module)]
     lines += [
         Line((left, bottom + 0.35), (right, bottom + 0.35), BEYOND),
@@ -167,23 +169,26 @@ def _points(
     array: PlacedArray, build_up: BuildUp, framing: Framing, right: float
 ) -> dict[str, Point]:
     """What notes and dimensions point at."""
-    hook = array.system.attachment
-    course = build_up.course
+    hook = hook_of(array)
+    course = passing(build_up)[0]
     lags = lag_positions(array, build_up)
     near_right = right - 1.0
     return {
         "module": (near_right, build_up.module_top_in),
-        "rail": (near_right, (build_up.arm_top_in + build_up.rail_top_in) / 2),
+        "rail": (near_right, (build_up.rail_under_in + build_up.rail_top_in) / 2),
         "tile": (near_right, course.pan_top_in(near_right - course.exposure_in)),
         "underlayment": (near_right - 0.3, build_up.underlayment_in),
         "sheathing": (near_right - 0.6, build_up.deck_in / 2),
         "rafter": (near_right - 0.9, -framing.member_depth_in * 0.72),
         "lag": (lags[-1] + hook.lags.diameter / 2, -1.2),
-        "plate": (build_up.plate_foot_s_in + hook.plate_length, build_up.plate_in),
+        "plate": (passing(build_up)[1].plate_foot_s_in + hook.plate_length, build_up.plate_in),
         "cover": (2.5, course.pan_top_in(2.5) + course.rise_in),
-        "arm": (build_up.arm_s_in, (build_up.arm_underside_in + build_up.arm_top_in) / 2),
+        "arm": (
+            passing(build_up)[1].arm_s_in,
+            build_up.rail_under_in - 0.2,
+        ),
         "notch": (course.exposure_in + 0.6, course.pan_top_in(0.6)),
-        "clearance": (build_up.arm_s_in + 1.0, build_up.arm_underside_in),
+        "clearance": (passing(build_up)[1].arm_s_in + 1.0, passing(build_up)[1].arm_underside_in),
         "batten": (course.length_in - course.exposure_in - _BATTEN_WIDTH, build_up.batten_in - 0.3),
-        "bolt": (build_up.arm_s_in + _TAB_LENGTH / 2, build_up.arm_top_in - 0.5),
+        "bolt": (passing(build_up)[1].arm_s_in + _TAB_LENGTH / 2, build_up.rail_under_in - 0.5),
     }

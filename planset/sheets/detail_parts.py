@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planset.catalog.attachment import HookAttachment
 from planset.codes.nds.lag_screws import lag_dimensions, thread_length_in
+from planset.design.buildup import BuildUp, HookOnTile, TileCourse
+from planset.design.layout import PlacedArray
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Block, Line, Polyline, Primitive
 
@@ -90,3 +93,28 @@ def lag_screw(
         made.append(Line((x - half, y - 0.03), (x + half, y + 0.03), BEYOND))
         y -= pitch
     return tuple(made)
+
+
+def hook_of(array: PlacedArray) -> HookAttachment:
+    """The hook of an array that has hooks.
+
+    Raises:
+        ValueError: It has other attachments.
+    """
+    hook = array.system.attachment
+    if not isinstance(hook, HookAttachment):
+        msg = f"array {array.id} is not held by hooks"
+        raise ValueError(msg)
+    return hook
+
+
+def passing(build_up: BuildUp) -> tuple[TileCourse, HookOnTile]:
+    """The courses of a build-up with hooks, and how these pass them.
+
+    Raises:
+        ValueError: It has no hooks.
+    """
+    if build_up.course is None or build_up.hook is None:
+        msg = f"array {build_up.array} is not held by hooks in tile"
+        raise ValueError(msg)
+    return build_up.course, build_up.hook

@@ -88,8 +88,7 @@ def _capacity(
     width: float,
 ) -> Table:
     """Demand, capacity, ratio and clause, lowest capacity governs."""
-    hook = arrays[0].system.attachment
-    lags, uplift = hook.lags, hook.uplift
+    uplift = arrays[0].system.attachment.uplift
     demand = max((load.uplift_lb for load in _loads(context, arrays)), default=None)
     document = (
         f"{uplift.document}, PAGE {uplift.page}".upper()
@@ -97,7 +96,7 @@ def _capacity(
         else "OPEN: NO DOCUMENT AND PAGE"
     )
     withdrawal = (
-        f"{_withdrawal_clause(context)}: {lags.count} x {held.withdrawal_lb_per_in:.0f} LB/IN x "
+        f"{_withdrawal_clause(context)}: {held.count} x {held.withdrawal_lb_per_in:.0f} LB/IN x "
         f"{inches(held.penetration_in)} x CD 1.6 x Ct {held.temperature:g}"
     )
     columns = (

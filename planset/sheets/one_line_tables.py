@@ -69,7 +69,7 @@ def _checks(context: SheetContext, at: Point, width: float) -> Table:
 def _notes(context: SheetContext) -> Section:
     inputs = context.design.inputs
     electrical = inputs.jurisdiction.codes.electrical
-    bondings = dict.fromkeys(array.system.bonding for array in context.design.mounted)
+    bondings = dict.fromkeys(array.system.bonding.listing for array in context.design.mounted)
     made = [f"Array frames and rails: {bonding}." for bonding in bondings]
     if inputs.shutdown is not None and electrical.edition in rapid_shutdown.editions():
         limits = rapid_shutdown.requirement(electrical.edition)

@@ -7,10 +7,10 @@ another pen is drawn on layer "0", so that it takes the layer of its insertion.
 from __future__ import annotations
 
 from planset.design.attachment_loads import AttachmentLoad
-from planset.design.attachments import Attachment, Racking
 from planset.design.design import Design
 from planset.design.fastening import Fastening
 from planset.design.layout import PlacedArray, PlacedModule, PlacedObstruction, surface_to_plan
+from planset.design.racking import Attachment, Racking
 from planset.drawing.geometry import Box, box_around, direction_deg, offset_left, toward
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import (
@@ -235,30 +235,42 @@ def _module_attributes(module: PlacedModule, model: str, string: str) -> tuple[A
 def _attachment(array: PlacedArray) -> Block:
     """One attachment in plan: its base plate, centered on the origin, and its screws."""
     data = array.system.attachment
-    half_width, half_length = data.plate_width / 2, data.plate_length / 2
+    half_width, half_length = (size / 2 for size in data.footprint)
     squeeze = array.plane.slope_factor
     plate = Box(-half_width, -half_length / squeeze, half_width, half_length / squeeze)
-    first = -(data.lags.count - 1) * data.lags.spacing / 2
-    screws = tuple(
-        Circle((0.0, (first + n * data.lags.spacing) / squeeze), data.lags.diameter / 2, INHERITED)
-        for n in range(data.lags.count)
-    )
-    tags = ("ID", "TYPE", "RAFTER", "ZONE", "DEMAND_LB", "CAPACITY_LB")
+    tags = ("ID", "TYPE", _stands_on(array), "ZONE", "DEMAND_LB", "CAPACITY_LB")
     outline = Polyline(plate.corners, INHERITED, closed=True)
-    return Block(f"ATTACHMENT-{array.id}", (outline, *screws), data.name, tags)
+    return Block(f"ATTACHMENT-{array.id}", (outline, *_screws(array)), data.name, tags)
+
+
+def _screws(array: PlacedArray) -> tuple[Circle, ...]:
+    """The lag screws of one attachment, about the origin; none of a clamp on a seam."""
+    data = array.system.attachment
+    if data.kind == "seam_clamp":
+        return ()
+    lags, squeeze = data.lags, array.plane.slope_factor
+    first = -(lags.count - 1) * lags.spacing / 2
+    return tuple(
+        Circle((0.0, (first + n * lags.spacing) / squeeze), lags.diameter / 2, INHERITED)
+        for n in range(lags.count)
+    )
+
+
+def _stands_on(array: PlacedArray) -> str:
+    """What its attachments stand on."""
+    return "SEAM" if array.system.attachment.kind == "seam_clamp" else "RAFTER"
 
 
 def _racking(design: Design, array: PlacedArray, racking: Racking) -> Block:
     """Rails and attachments, on layer 0."""
     plane = array.plane
     made: list[Primitive] = []
-    half = array.system.rail.width / 2
+    width = array.system.rail.width
     for rail in racking.rails:
-        box = Box(rail.u_in - half, rail.v0_in, rail.u_in + half, rail.v1_in)
-        made.append(Polyline(surface_to_plan(plane, box), INHERITED, closed=True))
+        made.append(Polyline(surface_to_plan(plane, rail.box(width)), INHERITED, closed=True))
     rotation = plane_rotation_deg(plane)
     loads = {load.attachment: load for load in design.loads.attachments}
-    held = next(one for one in design.fastenings if one.array == array.id)
+    held = next((one for one in design.fastenings if one.array == array.id), None)
     made += [
         Insert(
             f"ATTACHMENT-{array.id}",
@@ -274,13 +286,15 @@ def _racking(design: Design, array: PlacedArray, racking: Racking) -> Block:
 
 
 def _attachment_attributes(
-    array: PlacedArray, held: Fastening, attachment: Attachment, load: AttachmentLoad | None
+    array: PlacedArray, held: Fastening | None, attachment: Attachment, load: AttachmentLoad | None
 ) -> tuple[Attribute, ...]:
-    capacity = min(held.lag_capacity_lb, array.system.attachment.uplift.capacity)
+    capacity = array.system.attachment.uplift.capacity
+    if held:
+        capacity = min(held.lag_capacity_lb, capacity)
     return (
         Attribute("ID", attachment.id),
         Attribute("TYPE", array.system.attachment.name),
-        Attribute("RAFTER", str(attachment.rafter)),
+        Attribute(_stands_on(array), str(attachment.line)),
         Attribute("ZONE", load.zone if load else "NOT COMPUTED"),
         Attribute("DEMAND_LB", f"{load.uplift_lb:.0f}" if load else "NOT COMPUTED"),
         Attribute("CAPACITY_LB", f"{capacity:.0f}"),

@@ -132,14 +132,14 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
          "oe-76.yaml:13: inputs: not a whole number (got 2.0); "
          "write a whole number, without quotes or unit"),
         (MountingSystem, "heron-tile", ("diameter: 5/16 in", "diameter: 0.3 in"),
-         "heron-tile.yaml:56: attachment.lags.diameter: not a lag screw diameter (got 0.3 in); "
+         "heron-tile.yaml:57: attachment.lags.diameter: not a lag screw diameter (got 0.3 in); "
          "expected one of 0.25, 0.3125, 0.375, 0.4375, 0.5 in"),
         (MountingSystem, "heron-tile", ("suits: [curved_tile]", "suits: [grass]"),
-         "heron-tile.yaml:42: attachment.suits.1: not an accepted value (got grass); "
+         "heron-tile.yaml:43: attachment.suits.1: not an accepted value (got grass); "
          "write one of: curved_tile, flat_tile, asphalt_shingle, standing_seam, membrane"),
         (MountingSystem, "heron-tile", ("  uplift:\n    capacity: 540 lb\n    basis: ASD\n",
                                         "  uplift:\n    capacity: 540 lb\n"),
-         "heron-tile.yaml:60: attachment.uplift.basis: missing; add `basis:` with its value"),
+         "heron-tile.yaml:61: attachment.uplift.basis: missing; add `basis:` with its value"),
         (MountingSystem, "heron-tile", ("    moment_lb_ft: 520\n", ""),
          "heron-tile.yaml:15: rail.section.moment_lb_ft: missing; "
          "add `moment_lb_ft:` with its value"),
@@ -167,7 +167,7 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
         (MountingSystem, "heron-tile", (", span: 60 in, cantilever: 20 in", ", cantilever: 20 in"),
          "heron-tile.yaml:31: rail.span_table.rows.1.span: missing; add `span:` with its value"),
         (MountingSystem, "heron-tile", ("plate_steel: a36", "plate_steel: A36"),
-         "heron-tile.yaml:46: attachment.plate_steel: not an accepted value (got A36); "
+         "heron-tile.yaml:47: attachment.plate_steel: not an accepted value (got A36); "
          "write one of: a36, a653-grade-33"),
         (Jurisdiction, "port-larkin", ("value: 110 mph, source: Town code 15.04.040, ",
                                        "value: 110 mph, "),

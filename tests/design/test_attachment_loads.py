@@ -17,8 +17,8 @@ from shapely import box
 
 from planset.codes.asce7.standard import load_standard
 from planset.design.attachment_loads import AttachmentLoad, attachment_loads, least_dead_psf
-from planset.design.attachments import Attachment, Racking
 from planset.design.design import build_design
+from planset.design.racking import Attachment, Racking
 from planset.design.snow import PlaneSnow, SnowCover
 from planset.design.wind import BuildingWind, MethodCheck, building_wind
 from planset.drawing.geometry import Box
@@ -86,7 +86,7 @@ def only(
     snow: PlaneSnow | None = None,
 ) -> AttachmentLoad:
     (array,) = placed_arrays(inputs)
-    attachment = Attachment("H01", "A1", "R1", 1, 60, 80, share, 1.0)
+    attachment = Attachment("H01", "A1", "R1", 1, 60, 80, 80, share, share.height, share.width, 1.0)
     rack = Racking("A1", (), (attachment,))
     (load,) = attachment_loads(inputs, wind, array, rack, method, (), snow)
     return load

@@ -8,8 +8,10 @@ from houses import house, placed_arrays, roof_of_house
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from planset.design.attachments import Racking, place_racking, rafters_under
 from planset.design.layout import PlacedArray
+from planset.design.place_racking import place_racking
+from planset.design.racking import Racking
+from planset.design.support_lines import rafters_under
 
 
 def racked(
@@ -57,21 +59,21 @@ def test_rails_of_the_base_house() -> None:
     # rafters at 12 in and every 24 in; from the fourth on, under 60 to 420 in: the one at 420 in
     # would lie half beside the modules
     ((array, rack),) = racked()
-    assert [rail.rafter for rail in rack.rails] == list(range(4, 18))
-    assert [rail.u_in for rail in rack.rails] == [84 + 24 * n for n in range(14)]
-    assert {(rail.v0_in, rail.v1_in) for rail in rack.rails} == {(36, 180)}
+    assert [held[0].line for held in rack.by_rail.values()] == list(range(4, 18))
+    assert [rail.line_in for rail in rack.rails] == [84 + 24 * n for n in range(14)]
+    assert {(rail.start_in, rail.end_in) for rail in rack.rails} == {(36, 180)}
     assert rack.rails[0].length_in == array.frames.height == 144
 
 
 def test_no_rail_half_beside_the_modules() -> None:
     # modules from 84 to 444 in: the rafters at both edges carry no rail
     ((_, rack),) = racked({"arrays.A1.corner.along": 84.0})
-    assert [rail.u_in for rail in rack.rails] == [108 + 24 * n for n in range(14)]
+    assert [rail.line_in for rail in rack.rails] == [108 + 24 * n for n in range(14)]
 
 
 def test_every_other_rafter() -> None:
     ((_, rack),) = racked({"arrays.A1.mounting.rail_every": 2})
-    assert [rail.rafter for rail in rack.rails] == [4, 6, 8, 10, 12, 14, 16]
+    assert [held[0].line for held in rack.by_rail.values()] == [4, 6, 8, 10, 12, 14, 16]
 
 
 def test_shares_of_the_base_house() -> None:
@@ -204,12 +206,14 @@ def test_every_attachment_stands_on_its_rafter_and_rail(changes: dict[str, Any])
     first, spacing = changes["framing.first_rafter"], changes["framing.spacing"]
     rails = {rail.id: rail for rail in rack.rails}
     for item in rack.attachments:
-        assert item.u_in == pytest.approx(first + (item.rafter - 1) * spacing)
+        assert item.u_in == pytest.approx(first + (item.line - 1) * spacing)
         rail = rails[item.rail]
-        assert (rail.u_in, rail.rafter) == (item.u_in, item.rafter)
-        assert rail.v0_in - 1e-6 <= item.v_in <= rail.v1_in + 1e-6
+        assert rail.line_in == item.u_in
+        assert rail.start_in - 1e-6 <= item.v_in <= rail.end_in + 1e-6
         assert array.frames.x0 <= item.u_in <= array.frames.x1
-    steps = {rail.rafter - changes["arrays.A1.mounting.first_rail_rafter"] for rail in rack.rails}
+    steps = {
+        item.line - changes["arrays.A1.mounting.first_rail_rafter"] for item in rack.attachments
+    }
     assert all(step % changes["arrays.A1.mounting.rail_every"] == 0 for step in steps)
     assert len({item.id for item in rack.attachments}) == len(rack.attachments)
 
@@ -222,5 +226,5 @@ def test_attachments_go_up_each_rail_at_the_spacing(changes: dict[str, Any]) -> 
         heights = [item.v_in for item in group]
         steps = [b - a for a, b in zip(heights, heights[1:], strict=False)]
         assert steps == pytest.approx([spacing] * len(steps))
-        (end,) = (r.v1_in for r in rack.rails if r.id == rail)
+        (end,) = (r.end_in for r in rack.rails if r.id == rail)
         assert end - heights[-1] < spacing + 1e-6  # none is missing at the top

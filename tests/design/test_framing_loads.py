@@ -69,7 +69,7 @@ def test_the_bare_roof_governs_where_the_panels_are_lighter_than_people() -> Non
 def test_every_rafter_under_a_rail_and_each_of_its_spans() -> None:
     design = build_design(house())
     found = {(use.rafter, use.from_in) for use in design.loads.framing.rafters}
-    lines = {rail.rafter for rail in design.racking[0].rails}
+    lines = {item.line for item in design.racking[0].attachments}
     assert found == {(rafter, low) for rafter in lines for low in (0, 90)}
 
 

@@ -4,11 +4,14 @@ import time
 
 from houses import house, placed_arrays, roof_of_house
 
-from planset.design.attachments import place_racking
 from planset.design.beam import solve
 from planset.design.buildup import build_up
 from planset.design.fastening import fastening
-from planset.design.loads import Mounted, loads_of
+from planset.design.holding import module_holding
+from planset.design.loads import loads_of
+from planset.design.mounted import Mounted
+from planset.design.place_racking import place_racking
+from planset.design.rail_pieces import rail_pieces
 from planset.job.by_plane import EVERY_PLANE
 from planset.job.site import Snow
 
@@ -31,7 +34,15 @@ def test_a_thousand_modules_under_wind_and_snow() -> None:
     roof, arrays = roof_of_house(inputs), placed_arrays(inputs)
     racks = place_racking(inputs, arrays)
     mounted = tuple(
-        Mounted(array, rack, build_up(inputs, array), fastening(inputs, array))
+        Mounted(
+            array,
+            rack,
+            build_up(inputs, array),
+            fastening(inputs, array),
+            None,
+            module_holding(array, rack),
+            rail_pieces(array, rack),
+        )
         for array, rack in zip(arrays, racks, strict=True)
     )
     solve.cache_clear()

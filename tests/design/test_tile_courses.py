@@ -9,8 +9,9 @@ from houses import EXAMPLE, house, placed_arrays
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planset.design.attachments import Racking, Rail, place_racking
 from planset.design.buildup import build_up
+from planset.design.place_racking import place_racking
+from planset.design.racking import Racking, Rail
 from planset.design.tile_courses import Laps, Pans, TileFit, all_at_laps, tile_fit
 from planset.job.load import Inputs, read_job
 
@@ -61,22 +62,25 @@ def test_the_example_by_hand() -> None:
     assert fit.pans == Pans(9.0, 11.0)
     assert [hook.v_in for hook in rack.attachments[:3]] == [26, 68, 110]
     assert {hook.shift_in for hook in fit.hooks} == {0.0}
-    sides = {hook.rafter: hook.side_in for hook in fit.hooks}
+    sides = {hook.line: hook.side_in for hook in fit.hooks}
     assert [sides[n] for n in (3, 4, 5, 6, 7, 8)] == pytest.approx([4, 2, 0, -2, -4, 5])
 
 
 def test_rows_that_begin_apart_may_share_no_first_attachment() -> None:
     # 36 and 42.125 in differ by 6.125 in, and an arm has 2.5 in of room at a lap of 15 in
-    apart = (Rail("R1", "A1", 4, 84.0, 36.0, 180.0), Rail("R2", "A1", 5, 108.0, 42.125, 180.0))
+    apart = (
+        Rail("R1", "A1", 1, True, 84.0, 36.0, 180.0),
+        Rail("R2", "A1", 2, True, 108.0, 42.125, 180.0),
+    )
     assert all_at_laps(LAPS, Racking("A1", apart, ()), 12.0, 60.0) is None
     # a course apart they do: 36 + 12 and 51 + 12, 1 in below noses
-    alike = (apart[0], Rail("R2", "A1", 5, 108.0, 51.0, 180.0))
+    alike = (apart[0], Rail("R2", "A1", 2, True, 108.0, 51.0, 180.0))
     assert all_at_laps(LAPS, Racking("A1", alike, ()), 12.0, 60.0) == (12.0, 60.0)
 
 
 @pytest.mark.parametrize(("stated", "courses"), [(6.0, 1), (15.0, 1), (44.0, 2), (60.0, 4)])
 def test_the_spacing_is_whole_courses_within_the_stated_one(stated: float, courses: int) -> None:
-    rails = (Rail("R1", "A1", 4, 84.0, 36.0, 180.0),)
+    rails = (Rail("R1", "A1", 1, True, 84.0, 36.0, 180.0),)
     assert all_at_laps(LAPS, Racking("A1", rails, ()), 12.0, stated) == (12.0, courses * 15.0)
 
 

@@ -12,8 +12,12 @@ from typing import Any
 from planset.catalog.fields import Sourced
 from planset.catalog.jurisdiction import Jurisdiction
 from planset.catalog.local_access import LocalAccess
+from planset.catalog.module import Clamping
+from planset.catalog.mounting import MountingSystem
+from planset.catalog.rail import RailProfile
 from planset.citation import CodeEdition, read_edition
 from planset.design.design import Design, build_design
+from planset.job.arrays import ArrayMounting
 from planset.job.load import Inputs, read_job
 from planset.rules.rule import Rule
 from planset.source import read_yaml
@@ -40,7 +44,13 @@ OPTIONAL = {
     "panel_pressure",
     "screening",
     "snow",
+    "survey",
     *LocalAccess.model_fields,
+    *MountingSystem.model_fields,
+    *RailProfile.model_fields,
+    *ArrayMounting.model_fields,
+    *Clamping.model_fields,
+    "clamping",
 }
 """Fields a case may add to what it changes."""
 

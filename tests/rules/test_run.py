@@ -131,7 +131,8 @@ def test_one_rule_is_held_by_the_document_that_judges(design: Design) -> None:
 
 def test_a_screw_too_thick_for_the_rafter_fails(design: Design) -> None:
     thick = replace(design.fastenings[0], edge_distance_in=0.8, side_room_in=-0.05)
-    (found,) = judge_by(side_room.RULE, replace(design, fastenings=(thick,)))
+    mounts = (replace(design.mounts[0], fastening=thick),)
+    (found,) = judge_by(side_room.RULE, replace(design, mounts=mounts))
     assert found.outcome == Outcome.FAIL
     assert found.measured == pytest.approx(0.75)
 

@@ -152,7 +152,7 @@ def test_a_taller_hook_lifts_rail_and_module_and_nothing_under_them() -> None:
 
     low, high = with_rise("4-3/4 in"), with_rise("5-1/2 in")
     assert section(low) == section(example())
-    arm = low.design.build_ups[0].arm_top_in
+    arm = low.design.mounts[0].build_up.rail_under_in
     moved = [around(p).moved(0, 0.75) for p in whole_above(low, arm)]
     assert len(moved) >= 6  # rail and module, each with its inner edges
     assert whole_below(high, 0.0) == whole_below(low, 0.0)

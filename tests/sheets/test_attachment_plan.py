@@ -11,9 +11,9 @@ from tempfile import TemporaryDirectory
 
 import pytest
 
-from planset.design.attachments import Attachment, Racking
 from planset.design.design import Design, build_design
 from planset.design.layout import PlacedArray
+from planset.design.racking import Attachment, Racking
 from planset.drawing.dimension import ON_SLOPE
 from planset.drawing.flatten import texts
 from planset.drawing.geometry import Placement, Point
@@ -154,7 +154,7 @@ def test_rails_are_tagged_and_rafters_numbered(name: str, size: str) -> None:
         for _, rack in racks_in(design(name), view):
             for rail in rack.rails:
                 assert written[rail.id] == 1
-                assert written[str(rail.rafter)] == 1
+                assert written[str(rack.by_rail[rail.id][0].line)] == 1
 
 
 @pytest.mark.parametrize(("name", "size"), EVERY)
@@ -238,8 +238,8 @@ def test_the_schedule_lists_every_rail(name: str, size: str) -> None:
             row = cells.index(rail.id)
             rafter, along, length, count, first_last = cells[row + 1 : row + 6]
             held = [one.id for one in rack.attachments if one.rail == rail.id]
-            assert int(rafter) == rail.rafter
-            assert parse_length(along) == pytest.approx(rail.u_in, abs=1 / 32)
+            assert int(rafter) == rack.by_rail[rail.id][0].line
+            assert parse_length(along) == pytest.approx(rail.line_in, abs=1 / 32)
             assert parse_length(length) == pytest.approx(rail.length_in, abs=1 / 16)
             assert int(count) == len(held)
             assert first_last == f"{held[0]}-{held[-1]}"
@@ -302,7 +302,7 @@ def test_rails_that_begin_higher_have_heights_of_their_own() -> None:
     drawing = drawn(of, "24x36")
     (page,) = pages(drawing)
     cells = lines(page, drawing)
-    starts = {rail.v0_in for rail in of.racking[0].rails}
+    starts = {rail.start_in for rail in of.racking[0].rails}
     assert len(starts) == 2
     first = cells.index("UP FROM THE EAVE")
     rows = [cell for cell in cells[first:] if cell.startswith("A1")]

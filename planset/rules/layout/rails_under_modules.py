@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.attachments import Racking, Rail
 from planset.design.layout import PlacedArray
+from planset.design.racking import Racking, Rail
 from planset.drawing.geometry import Box
 from planset.finding import Finding, Outcome
 from planset.rules.lines import array_line
@@ -34,7 +34,7 @@ def _supported(design: Design, citation: str, array: PlacedArray, rack: Racking)
         module.id: sum(_under(rail, module.surface) for rail in rails) for module in array.modules
     }
     fewest = min(counts.values())
-    least = _LEAST_RAILS_COUPLED if array.system.modules_coupled else _LEAST_RAILS
+    least = _LEAST_RAILS_COUPLED if array.system.coupling else _LEAST_RAILS
     short = tuple(tag for tag, count in counts.items() if count < least)
     if short:
         message = (
@@ -56,8 +56,11 @@ def _supported(design: Design, citation: str, array: PlacedArray, rack: Racking)
 
 
 def _under(rail: Rail, frame: Box) -> bool:
-    """Tell whether a rail runs under the middle of a module."""
-    return frame.x0 < rail.u_in < frame.x1 and rail.v0_in < frame.center[1] < rail.v1_in
+    """Tell whether a rail runs under a module from edge to edge."""
+    u, v = frame.center
+    if rail.up:
+        return frame.x0 < rail.line_in < frame.x1 and rail.start_in < v < rail.end_in
+    return frame.y0 < rail.line_in < frame.y1 and rail.start_in < u < rail.end_in
 
 
 def _spliced(design: Design, citation: str, array: PlacedArray, rack: Racking) -> Iterator[Finding]:

@@ -22,7 +22,10 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     if missing := not_computed(RULE, design, citation):
         yield missing
         return
-    for held, loads in zip(design.fastenings, design.loads.arrays, strict=True):
+    for one, loads in zip(design.mounts, design.loads.arrays, strict=True):
+        held = one.fastening
+        if held is None:
+            continue
         for load in loads.worst_by_zone(lambda one: one.uplift_lb):
             yield _judged(design, citation, held, load)
 

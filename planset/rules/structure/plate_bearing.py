@@ -20,8 +20,9 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     if missing := not_computed(RULE, design, citation):
         yield missing
         return
-    for held, loads in zip(design.fastenings, design.loads.arrays, strict=True):
-        if not loads.attachments:
+    for one, loads in zip(design.mounts, design.loads.arrays, strict=True):
+        held = one.fastening
+        if held is None or not loads.attachments:
             continue
         line = array_line(design, held.array, "mounting", "system")
         worst = max(loads.attachments, key=lambda load: load.down_lb)

@@ -18,23 +18,29 @@ from planset.units import format_feet_inches
 if TYPE_CHECKING:
     from planset.design.design import Design
 
+_COVERINGS = {"curved_tile": "tile", "asphalt_shingle": "shingle"}
+
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare the underside of the rail above the highest cover with the hook's clearance."""
-    for array, section in zip(design.mounted, design.build_ups, strict=True):
-        hook = array.system.attachment
-        measured, least = section.cover_clearance_in, hook.clearance_above_tile
+    """Compare the rail at its lowest above the highest covering with the clearance asked for."""
+    for one in design.mounts:
+        array, section, hook = one.array, one.build_up, one.array.system.attachment
+        if hook.kind == "seam_clamp":  # it holds the rail above the seam by its own height
+            continue
+        measured, least = section.cover_clearance_in, hook.clearance
         outcome = at_least_outcome(measured, least)
         kept = format_feet_inches(measured, rounding="down")
         required = format_feet_inches(least, rounding="up")
+        covering = _COVERINGS[design.inputs.job.roof.covering.kind]
         fact = (
-            f"Rails of array {array.id} pass {kept} over the highest tile on {hook.name}; the "
-            f"maker asks for {required}"
+            f"Rails of array {array.id} pass {kept} over the highest {covering} on "
+            f"{hook.name}; the maker asks for {required}"
         )
+        change = f"choose an attachment that holds it higher, or measure the {covering} again"
         yield RULE.found(
             outcome,
             array.system.document,
-            sentence(outcome, fact, "choose a hook with a higher arm, or measure the tile again"),
+            sentence(outcome, fact, change),
             measured=measured,
             limit=least,
             unit="in",
@@ -45,7 +51,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 RULE = Rule(
     id="structure.rail-clearance",
-    title="Rail above the tile",
+    title="Rail above the covering",
     subject="structure",
     held_by="",
     clauses={},

@@ -44,7 +44,7 @@ def _point_load_lb(design: Design) -> float | None:
 
 
 def _height_in(design: Design) -> float | None:
-    return max((one.height_above_roof_in for one in design.build_ups), default=None)
+    return max((one.build_up.height_above_roof_in for one in design.mounts), default=None)
 
 
 def _apart_in(design: Design) -> float | None:

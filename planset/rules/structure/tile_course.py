@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.attachments import Racking
 from planset.design.layout import PlacedArray
+from planset.design.racking import Racking
 from planset.design.tile_courses import HookPlace, TileFit, all_at_laps
 from planset.finding import Finding, Outcome
 from planset.rules.limits import at_most_outcome
@@ -20,7 +20,10 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Name the hook of each array that is farthest from a lap."""
-    for array, rack, fit in zip(design.mounted, design.racking, design.tile_fits, strict=True):
+    for one in design.mounts:
+        array, rack, fit = one.array, one.racking, one.tile_fit
+        if fit is None:
+            continue
         if not fit.laps.reachable:
             yield _too_short(design, citation, array, fit)
             continue
@@ -44,7 +47,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 
 def _too_short(design: Design, citation: str, array: PlacedArray, fit: TileFit) -> Finding:
-    hook = array.system.attachment
+    hook = fit.hook
     needed = hook.arm_reach + fit.laps.least_below_in - fit.laps.most_below_in
     fact = (
         f"The arm of {hook.name} reaches {format_feet_inches(hook.arm_reach, rounding='down')} "
@@ -80,6 +83,8 @@ def _must_shift(fit: TileFit, worst: HookPlace) -> str:
 
 def _change(array: PlacedArray, rack: Racking, fit: TileFit) -> str:
     stated = array.stated_mounting
+    if stated.first_attachment is None or stated.attachment_spacing is None:
+        return "move the array so that its rails cross the laps"
     found = all_at_laps(fit.laps, rack, stated.first_attachment, stated.attachment_spacing)
     if found is None:
         return (

@@ -17,11 +17,12 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Compare the arm that stands farthest off its rafter with what its maker allows."""
-    for array, fit in zip(design.mounted, design.tile_fits, strict=True):
-        if not fit.hooks:
+    for one in design.mounts:
+        array, fit = one.array, one.tile_fit
+        if fit is None or not fit.hooks:
             continue
-        hook = array.system.attachment
-        worst = max(fit.hooks, key=lambda one: abs(one.side_in))
+        hook = fit.hook
+        worst = max(fit.hooks, key=lambda place: abs(place.side_in))
         side = abs(worst.side_in)
         outcome = at_most_outcome(side, hook.side_adjustment)
         way = "right" if worst.side_in > 0 else "left"
@@ -29,7 +30,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         off = format_feet_inches(side, rounding="up")
         fact = (
             f"The arm of {worst.attachment} sits in a pan {off} to the {way} of rafter "
-            f"{worst.rafter}, the farthest of array {array.id}; {hook.name} allows {allowed}"
+            f"{worst.line}, the farthest of array {array.id}; {hook.name} allows {allowed}"
         )
         change = (
             "choose rafters nearer to a pan by first_rail_rafter and rail_every, or a hook whose "
