@@ -33,6 +33,12 @@ class Assumption:
     structural: bool = False
 
 
+_PRYING = {
+    "hook": "Prying of a hook's arm on its screws is not computed",
+    "standoff": "Bending of a post and prying of its plate are not computed",
+    "flashed_foot": "Prying of a foot on its screws is not computed",
+}
+
 _OTHER_ACCESS = Assumption(
     "A vent pipe or a roof drain does not close a pathway or the perimeter.", "interpretation"
 )
@@ -78,8 +84,6 @@ def _dwelling_access(inputs: Inputs) -> tuple[Assumption, ...]:
 
 def _structure(inputs: Inputs, framing: Framing, loads: Loads) -> tuple[Assumption, ...]:
     """What attachments and their loads rest on."""
-    wood = inputs.jurisdiction.codes.wood.code_edition
-    factors = (nds_clauses(clause).get(wood, "") for clause in ("Table 2.3.3", "11.3.3"))
     return (
         *_engineering(inputs),
         Assumption(
@@ -89,17 +93,31 @@ def _structure(inputs: Inputs, framing: Framing, loads: Loads) -> tuple[Assumpti
         ),
         *_wood(framing),
         *_uplift(inputs, loads),
+        *_screws(inputs),
+    )
+
+
+def _screws(inputs: Inputs) -> tuple[Assumption, ...]:
+    """What the lag screws rest on, nothing where none are driven."""
+    kinds = dict.fromkeys(system.attachment.kind for system in inputs.mountings.values())
+    prying = [_PRYING[kind] for kind in kinds if kind in _PRYING]
+    if not prying:
+        return ()
+    wood = inputs.jurisdiction.codes.wood.code_edition
+    factors = (nds_clauses(clause).get(wood, "") for clause in ("Table 2.3.3", "11.3.3"))
+    return (
         Assumption(
             f"Lag screws take Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
             f"CM = {DRY_FACTOR:.1f} (19 % moisture or less).",
             wood.cite(" and ".join(factors)),
         ),
-        Assumption(
-            "Prying of a hook's arm on its screws is not computed; its maker's capacity covers it.",
-            "common practice, no source",
+        *(
+            Assumption(f"{words}; its maker's capacity covers it.", "common practice, no source")
+            for words in prying
         ),
         Assumption(
-            "Across their axis lag screws bridge sheathing and underlayment, which hold nothing.",
+            "Across their axis lag screws bridge what lies between plate and rafter, which holds "
+            "nothing.",
             "AWC TR12, dowel equations with a gap",
         ),
     )
@@ -139,7 +157,7 @@ def _uplift(inputs: Inputs, loads: Loads) -> tuple[Assumption, ...]:
             cited if strict else f"{cited}, taken for all edges",
         ),
         Assumption(
-            "The modules' own weight alone resists uplift; rails and hooks are not counted.",
+            "The modules' own weight alone resists uplift; rails and attachments are not counted.",
             "the smallest dead load that is sure",
         ),
         Assumption(
