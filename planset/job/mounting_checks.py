@@ -72,7 +72,7 @@ def _fields(
     stated = {name for name in (*_UP, *_ACROSS, "rail_inset") if _has(mounting, name)}
     where = ("arrays", number, "mounting")
     for name in sorted(stated & set(others)):
-        message = f"{name} is of the other family; {system.model} has {_words(system.family)}"
+        message = f"not of this family: {system.model} has {_words(system.family)}"
         yield document.problem((*where, name), message, "remove it, or choose another system")
     if mounting.stagger and not system.across:
         message = (
@@ -85,7 +85,7 @@ def _fields(
     missing = [name for name in own if name not in stated]
     if mounting.fewest_attachments:
         for name in sorted(stated & set(own)):
-            message = f"fewest_attachments finds {name} itself"
+            message = "fewest_attachments finds it itself"
             yield document.problem((*where, name), message, "remove one of them")
     elif missing:
         message = f"{', '.join(missing)} missing"
