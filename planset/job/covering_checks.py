@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from planset.catalog.attachment import HookAttachment
 from planset.errors import Problem
-from planset.job.by_plane import EVERY_PLANE, on_plane
-from planset.job.covering import Covering, CurvedTile
+from planset.job.by_plane import on_plane
+from planset.job.covering import Covering, CurvedTile, StandingSeam
+from planset.job.plane_names import unknown_planes
 from planset.job.sections import Entries, Sections
 from planset.source import SourceDocument
 
@@ -31,15 +32,15 @@ def check_covering(
         known: Every plane of the roofs.
         document: The job file.
     """
+    if isinstance(covering, StandingSeam):
+        named = covering.first_seam or ()
+        yield from unknown_planes(("roof", "covering", "first_seam"), named, known, document)
     if not isinstance(covering, CurvedTile):
         return
     for field, measured in _MEASURED.items():
         surveyed = getattr(covering, field)
-        for name in surveyed or ():
-            if name not in (*known, EVERY_PLANE):
-                message = f"not a plane of the roof (got {name})"
-                mend = f"write one of: {', '.join(known)}"
-                yield document.problem(("roof", "covering", field, name), message, mend)
+        place = ("roof", "covering", field)
+        yield from unknown_planes(place, surveyed or (), known, document)
         for number, array in enumerate(sections.get("arrays", ())):
             if array.mounting is None or array.plane not in known:
                 continue

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator
 
 from planset.errors import Problem
-from planset.job.by_plane import EVERY_PLANE
 from planset.job.framing import Framing
+from planset.job.plane_names import unknown_planes
 from planset.job.sections import Sections
 from planset.source import SourceDocument
 
@@ -19,6 +19,10 @@ def check_framing(
         known: Every plane of the roofs.
         document: The job file.
     """
+    if survey := sections.get("survey"):
+        for field in ("unevenness", "eave_out_of_straight"):
+            named = getattr(survey, field)
+            yield from unknown_planes(("survey", field), named, known, document)
     if "framing" not in sections:
         return
     framing = sections["framing"]
@@ -45,11 +49,7 @@ def _planes_exist(
         "supports": framing.supports or {},
     }
     for field, by_plane in stated.items():
-        for name in by_plane:
-            if name not in (*known, EVERY_PLANE):
-                message = f"not a plane of the roof (got {name})"
-                mend = f"write one of: {', '.join(known)}"
-                yield document.problem(("framing", field, name), message, mend)
+        yield from unknown_planes(("framing", field), by_plane, known, document)
 
 
 def _planes_are_surveyed(

@@ -17,6 +17,7 @@ from planset.job.framing import Framing
 from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
 from planset.job.roof import Roof
+from planset.job.survey import Survey
 from planset.source import SourceDocument
 
 
@@ -28,6 +29,7 @@ class Sections(TypedDict, total=False):
     roof: Roof
     other_buildings: tuple[OtherBuilding, ...]
     framing: Framing | None
+    survey: Survey | None
     obstructions: tuple[Obstruction, ...]
     arrays: tuple[Array, ...]
     electrical: Electrical
