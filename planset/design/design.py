@@ -152,6 +152,7 @@ def _mounts(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> tuple[Mounted, .
     for array, rack in zip(mounted, place_racking(inputs, arrays), strict=True):
         built = build_up(inputs, array)
         fit = tile_fit(inputs, array, rack, built)
+        holding = module_holding(array, rack)
         found.append(
             Mounted(
                 array=array,
@@ -159,8 +160,8 @@ def _mounts(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> tuple[Mounted, .
                 build_up=built,
                 fastening=fastening(inputs, array),
                 tile_fit=fit,
-                holding=module_holding(array, rack),
-                rails=rail_pieces(array, rack),
+                holding=holding,
+                rails=rail_pieces(array, rack, holding),
             )
         )
     return tuple(found)

@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
 
+from planset.design.grid import Grid
+from planset.design.holding import ModuleHolding
 from planset.design.layout import PlacedArray
-from planset.design.racking import Racking
+from planset.design.racking import Racking, Rail
+from planset.design.splicing import Parting, Section, Window, parted, windows
+
+_NOISE_IN = 1e-6
+_HALF_FOOT_IN = 1.0
+"""What a splice keeps free to either side of the middle of a foot (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +66,8 @@ class RailPieces:
         array: Id of the array.
         pieces: By rail, then along it.
         splices: Alike.
-        unspliced: Rails longer than the stock for which no splice place is allowed.
+        unspliced: Rails longer than the stock, or than they may be without an expansion gap, for
+            which no place is allowed; each stands among the pieces as one.
     """
 
     array: str
@@ -66,7 +76,127 @@ class RailPieces:
     unspliced: tuple[str, ...] = ()
 
 
-def rail_pieces(array: PlacedArray, racking: Racking) -> RailPieces:
-    """The pieces of an array's rails."""
-    pieces = tuple(RailPiece(r.id, r.id, r.start_in, r.end_in) for r in racking.rails)
-    return RailPieces(array.id, pieces)
+def rail_pieces(array: PlacedArray, racking: Racking, holding: ModuleHolding) -> RailPieces:
+    """The pieces of an array's rails, as few as its system allows.
+
+    A splice keeps clear of attachments, and of feet where no part is made for it. It keeps out of
+    the bay in which the neighboring rail is spliced unless that would take another piece.
+
+    Args:
+        array: The array.
+        racking: Its rails and attachments.
+        holding: What holds its modules.
+    """
+    work = _Work(array, racking, holding)
+    for rail in racking.rails:
+        work.make(rail)
+    return RailPieces(array.id, tuple(work.pieces), tuple(work.splices), tuple(work.unspliced))
+
+
+@dataclass
+class _Work:
+    """The rails of one array, made one by one."""
+
+    array: PlacedArray
+    racking: Racking
+    holding: ModuleHolding
+    pieces: list[RailPiece] = field(default_factory=list)
+    splices: list[SplicePlace] = field(default_factory=list)
+    unspliced: list[str] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        """Sort what lies along each rail."""
+        self._grid = Grid.of(self.array)
+        self._lines = {rail.id: rail.line_in for rail in self.racking.rails}
+        self._supports = {
+            rail: sorted(item.along_in for item in held)
+            for rail, held in self.racking.by_rail.items()
+        }
+        foot = self.array.system.foot
+        self._feet: dict[str, list[float]] = {}
+        if foot and not foot.splice_piece:
+            for holder in self.holding.holders:
+                self._feet.setdefault(holder.rail, []).append(holder.v_in)
+
+    def make(self, rail: Rail) -> None:
+        """Add the pieces and splices of a rail."""
+        stock, splice = self.array.system.rail.stock_length, self.array.system.rail.splice
+        unbroken = splice.expansion_after if splice else None
+        if rail.length_in <= min(stock, unbroken or stock) + _NOISE_IN:
+            self.pieces.append(RailPiece(rail.id, rail.id, rail.start_in, rail.end_in))
+            return
+        found = self._parting(rail)
+        if found is None:
+            self.pieces.append(RailPiece(rail.id, rail.id, rail.start_in, rail.end_in))
+            self.unspliced.append(rail.id)
+            return
+        gap = splice.expansion_gap if splice else 0.0
+        self.pieces.extend(_pieces(rail, found, gap))
+        supports = self._supports[rail.id]
+        for at in sorted((*found.splices, *found.gaps)):
+            self.splices.append(_splice_place(rail.id, at, supports, at in found.gaps))
+
+    def _parting(self, rail: Rail) -> Parting | None:
+        """Splices and gaps of a rail, out of its neighbor's bays where that takes no more."""
+        system, supports = self.array.system, self._supports[rail.id]
+        splice = system.rail.splice
+        if splice is None or not supports:
+            return None
+        across, along = system.attachment.footprint
+        feet = [(at, _HALF_FOOT_IN) for at in self._feet.get(rail.id, ())]
+        allowed = windows(supports, splice, along if rail.up else across, feet)
+        whole = Section(rail.start_in, rail.end_in, supports[0], rail.end_in)
+        joints = self._joints(rail, splice.expansion_gap)
+        stock = system.rail.stock_length
+
+        def best(allowed: Sequence[Window]) -> Parting | None:
+            return parted(whole, supports, allowed, joints, splice, stock)
+
+        found = best(allowed)
+        beside = self._beside(rail)
+        if found is None or not beside:
+            return found
+        apart = best([one for one in allowed if not any(_in_span(one, at) for at in beside)])
+        return apart if apart is not None and _count(apart) == _count(found) else found
+
+    def _joints(self, rail: Rail, gap: float) -> list[float]:
+        """Where an expansion gap lies between two modules of a rail, so that none bridges it."""
+        scale = self._grid.up if rail.up else self._grid.across
+        if scale.gap_in < gap - _NOISE_IN:
+            return []
+        return [at for at, before, after in self._grid.crossings(rail) if before and after]
+
+    def _beside(self, rail: Rail) -> list[float]:
+        """Splices of the rails on the next line before a rail."""
+        before = [line for line in self._lines.values() if line < rail.line_in - _NOISE_IN]
+        if not before:
+            return []
+        line = max(before)
+        return [one.along_in for one in self.splices if self._lines[one.rail] == line]
+
+
+def _count(parting: Parting) -> tuple[int, int]:
+    return len(parting.gaps), len(parting.splices)
+
+
+def _in_span(window: Window, at: float) -> bool:
+    return window.span[0] - _NOISE_IN <= at <= window.span[1] + _NOISE_IN
+
+
+def _pieces(rail: Rail, parting: Parting, gap: float) -> Iterator[RailPiece]:
+    cuts = sorted((*parting.splices, *parting.gaps))
+    for number, (low, high) in enumerate(pairwise((rail.start_in, *cuts, rail.end_in))):
+        start = low + gap / 2 if low in parting.gaps else low
+        end = high - gap / 2 if high in parting.gaps else high
+        yield RailPiece(f"{rail.id}{_letters(number)}", rail.id, start, end)
+
+
+def _letters(number: int) -> str:
+    """a, b, ... z, aa, ab, ..."""
+    more, last = divmod(number, 26)
+    return (_letters(more - 1) if more else "") + chr(ord("a") + last)
+
+
+def _splice_place(rail: str, at: float, supports: Sequence[float], expansion: bool) -> SplicePlace:
+    a, b = next((a, b) for a, b in pairwise(supports) if a - _NOISE_IN <= at <= b + _NOISE_IN)
+    return SplicePlace(rail, at, expansion, b - a, min(abs(at - a), abs(b - at)))
