@@ -40,10 +40,11 @@ def test_a_thousand_modules_under_wind_and_snow() -> None:
             build_up(inputs, array),
             fastening(inputs, array),
             None,
-            module_holding(array, rack),
-            rail_pieces(array, rack),
+            holding,
+            rail_pieces(array, rack, holding),
         )
         for array, rack in zip(arrays, racks, strict=True)
+        for holding in [module_holding(array, rack)]
     )
     solve.cache_clear()
     started = time.process_time()

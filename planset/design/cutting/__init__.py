@@ -1,0 +1,1 @@
+"""Cutting stock: packing, bounds, and the exact search; lengths are whole numbers."""
