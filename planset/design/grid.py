@@ -111,12 +111,14 @@ class FrontRun:
     Attributes:
         row: Their row.
         v_in: Their lower edge [in].
+        top_in: Their upper edge [in].
         u0_in: Left end [in].
         u1_in: Right end [in].
     """
 
     row: int
     v_in: float
+    top_in: float
     u0_in: float
     u1_in: float
 
@@ -131,4 +133,4 @@ def front_runs(grid: Grid) -> Iterator[FrontRun]:
         while (row, last + 1) in fronts:
             last += 1
         ends = grid.across.begin_in(column), grid.across.end_in(last)
-        yield FrontRun(row, grid.up.begin_in(row), *ends)
+        yield FrontRun(row, grid.up.begin_in(row), grid.up.end_in(row), *ends)

@@ -64,6 +64,12 @@ class Laps:
         shift = min(shifts, key=abs)
         return shift if abs(shift) > _NOISE_IN else 0.0
 
+    def room_in(self, v_in: float) -> float:
+        """How far an arm's face at a lap is from the nearer end of its place there [in]."""
+        passed = (v_in + self.most_below_in - self.first_in) / self.exposure_in
+        low, high = self.places(max(math.floor(passed + _NOISE_IN), 0))
+        return min(v_in - low, high - v_in)
+
 
 @dataclass(frozen=True, slots=True)
 class Pans:

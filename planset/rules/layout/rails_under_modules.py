@@ -11,7 +11,6 @@ from planset.drawing.geometry import Box
 from planset.finding import Finding, Outcome
 from planset.rules.lines import array_line
 from planset.rules.rule import Rule
-from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -21,10 +20,9 @@ _LEAST_RAILS_COUPLED = 1  # the span along the coupled edges is structure.rail-s
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Count the rails under each module, and compare rails with the stock length."""
+    """Count the rails under each module."""
     for array, rack in zip(design.mounted, design.racking, strict=True):
         yield _supported(design, citation, array, rack)
-        yield from _spliced(design, citation, array, rack)
 
 
 def _supported(design: Design, citation: str, array: PlacedArray, rack: Racking) -> Finding:
@@ -61,19 +59,6 @@ def _under(rail: Rail, frame: Box) -> bool:
     if rail.up:
         return frame.x0 < rail.line_in < frame.x1 and rail.start_in < v < rail.end_in
     return frame.y0 < rail.line_in < frame.y1 and rail.start_in < u < rail.end_in
-
-
-def _spliced(design: Design, citation: str, array: PlacedArray, rack: Racking) -> Iterator[Finding]:
-    stock = array.system.rail.stock_length
-    long = tuple(rail.id for rail in rack.rails if rail.length_in > stock)
-    if long:
-        message = (
-            f"{len(long)} rails of array {array.id} are longer than the stock length of "
-            f"{format_feet_inches(stock)}, and splices are not computed yet; set the splices by "
-            "hand by the maker's manual, or take out a row."
-        )
-        line = array_line(design, array.id, "rows")
-        yield RULE.found(Outcome.OPEN, citation, message, objects=long, line=line)
 
 
 RULE = Rule(

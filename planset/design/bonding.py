@@ -1,0 +1,90 @@
+"""What is bonded together without a jumper, and the lugs that serve it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from planset.design.grid import Cell, Grid
+from planset.design.mounted import Mounted
+from planset.design.racking import Rail
+
+
+@dataclass(frozen=True, slots=True)
+class BondedSection:
+    """Modules that one lug serves.
+
+    Attributes:
+        rail: Id of the rail that carries the lug.
+        modules: Ids of the modules bonded to it.
+    """
+
+    rail: str
+    modules: tuple[str, ...]
+
+
+def bonded_sections(one: Mounted) -> tuple[BondedSection, ...]:
+    """The sections of a mounted array, one lug each, as its listing counts them.
+
+    By array, modules that meet side by side or one above the other are a section. By rail, each
+    rail is, and each of its parts where splices do not bond; an expansion gap parts it in any case,
+    since nothing tells that its sliding joint bonds (interpretation).
+    """
+    if one.array.system.bonding.lug_per == "array":
+        return tuple(_blocks(one))
+    return tuple(section for rail in one.racking.rails for section in _along(one, rail))
+
+
+def _blocks(one: Mounted) -> Iterator[BondedSection]:
+    """Contiguous blocks of modules, each with the first rail that lies under one of them."""
+    grid = Grid.of(one.array)
+    under = {rail.id: set(_under(grid, rail)) for rail in one.racking.rails}
+    left = set(grid.cells)
+    for first in sorted(grid.cells):
+        if first not in left:
+            continue
+        block = _reached(first, left)
+        left -= block
+        modules = tuple(grid.cells[cell].id for cell in sorted(block))
+        rail = next((tag for tag, held in under.items() if held & set(modules)), "")
+        yield BondedSection(rail, modules)
+
+
+def _reached(first: Cell, among: set[Cell]) -> set[Cell]:
+    """The cells that can be reached from one over shared edges."""
+    found, waiting = {first}, [first]
+    while waiting:
+        row, column = waiting.pop()
+        for cell in ((row - 1, column), (row + 1, column), (row, column - 1), (row, column + 1)):
+            if cell in among and cell not in found:
+                found.add(cell)
+                waiting.append(cell)
+    return found
+
+
+def _along(one: Mounted, rail: Rail) -> Iterator[BondedSection]:
+    """The sections of one rail."""
+    bonds = one.array.system.bonding.splices_bond
+    parted = [
+        splice.along_in
+        for splice in one.rails.splices
+        if splice.rail == rail.id and (splice.expansion or not bonds)
+    ]
+    spans = list(_spans(Grid.of(one.array), rail))
+    for low, high in pairwise((rail.start_in, *sorted(parted), rail.end_in)):
+        modules = [tag for start, end, held in spans if start < high and end > low for tag in held]
+        if modules:
+            yield BondedSection(rail.id, tuple(modules))
+
+
+def _under(grid: Grid, rail: Rail) -> Iterator[str]:
+    for _, _, held in _spans(grid, rail):
+        yield from held
+
+
+def _spans(grid: Grid, rail: Rail) -> Iterator[tuple[float, float, tuple[str, ...]]]:
+    """From where to where modules lie on a rail."""
+    for (start, _, held), (end, _, _) in pairwise(grid.crossings(rail)):
+        if held:
+            yield start, end, held
