@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.finding import Finding, Outcome
+from planset.finding import Finding
 from planset.rules.limits import at_most_outcome
 from planset.rules.lines import array_line
 from planset.rules.rule import Rule, sentence

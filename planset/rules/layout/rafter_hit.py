@@ -30,7 +30,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 def _beside(
     design: Design, citation: str, one: Mounted, lines: dict[int, SupportLine]
 ) -> Finding | None:
-    """The finding on attachments above or below the end of their line, None where there are none."""
+    """The finding on attachments past the ends of their lines, None where there are none."""
     lost = [
         item
         for item in one.racking.attachments

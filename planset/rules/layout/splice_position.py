@@ -51,8 +51,8 @@ def _unspliced(design: Design, one: Mounted, splice: Splice | None) -> Finding:
             )
     message = (
         f"{len(tags)} rails of array {one.id} ({tags[0]} first) are up to "
-        f"{format_feet_inches(longest, rounding='up')} long, more than one piece may be, and {why}; "
-        f"{change}."
+        f"{format_feet_inches(longest, rounding='up')} long, more than one piece may be, "
+        f"and {why}; {change}."
     )
     return RULE.found(
         Outcome.FAIL,

@@ -30,8 +30,8 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         outcome = at_most_outcome(free, trim.overhang)
         held = "front foot" if one.array.system.foot else "rail"
         fact = (
-            f"The {trim.name} of array {one.id} runs {format_feet_inches(free, rounding='up')} past "
-            f"its last {held}, {format_feet_inches(trim.overhang, rounding='down')} at most"
+            f"The {trim.name} of array {one.id} runs {format_feet_inches(free, rounding='up')} "
+            f"past its last {held}, {format_feet_inches(trim.overhang, rounding='down')} at most"
         )
         change = "shift the array along the eave, or set a rail nearer to its end"
         yield RULE.found(
