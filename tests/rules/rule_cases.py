@@ -51,6 +51,8 @@ OPTIONAL = {
     *ArrayMounting.model_fields,
     *Clamping.model_fields,
     "clamping",
+    "omit",
+    "row_gap",
 }
 """Fields a case may add to what it changes."""
 

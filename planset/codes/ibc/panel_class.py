@@ -1,5 +1,10 @@
-"""The fire class of panel systems over the roof of any building (IBC 1505.9 [from memory])."""
+"""The fire class of panel systems over the roof of any building."""
 
-CLAUSES = {year: "1505.9" for year in (2012, 2015, 2018, 2021, 2024)}
-"""Clause by edition [from memory]: panels mounted on a roof are tested, listed and identified with
-a fire class, with the mounting they stand on; 1505.1 says where a class is asked for."""
+from types import MappingProxyType
+
+CLAUSES = MappingProxyType(dict.fromkeys((2012, 2015, 2018, 2021, 2024), "1505.9"))
+"""Clause by edition: panels on a roof are tested, listed and identified with a fire class together
+with their mounting; 1505.1 says where a class is asked for.
+
+Source: IBC 2021, 1505.9 and 1505.1, and those of the other editions [all from memory].
+"""

@@ -1,5 +1,10 @@
-"""The fire class of panel systems over a dwelling's roof (IRC R902.4 [from memory])."""
+"""The fire class of panel systems over the roof of a dwelling."""
 
-CLAUSES = {year: "R902.4" for year in (2012, 2015, 2018, 2021, 2024)}
-"""Clause by edition [from memory]: panels mounted on a roof are tested, listed and identified with
-a fire class, with the mounting they stand on; R902.1 says where a class is asked for."""
+from types import MappingProxyType
+
+CLAUSES = MappingProxyType(dict.fromkeys((2012, 2015, 2018, 2021, 2024), "R902.4"))
+"""Clause by edition: panels on a roof are tested, listed and identified with a fire class together
+with their mounting; R902.1 says where a class is asked for.
+
+Source: IRC 2021, R902.4 and R902.1, and those of the other editions [all from memory].
+"""
