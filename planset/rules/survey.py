@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from planset.design.layout import PlacedArray
 from planset.finding import Finding, Outcome
+from planset.rules.lines import array_line
 from planset.rules.rule import Rule
 
 if TYPE_CHECKING:
@@ -18,5 +19,8 @@ def not_surveyed(
     """Return the open finding on a plane that was not measured, with how to measure it."""
     plane = array.plane.id
     message = f"{rule.title}: plane {plane} was not measured; {how} as survey.{field}."
-    line = design.inputs.line_of("survey") if design.inputs.job.survey else None
+    if design.inputs.job.survey:
+        line = design.inputs.line_of("survey", field)
+    else:
+        line = array_line(design, array.id, "plane")
     return rule.found(Outcome.OPEN, citation, message, objects=(array.id, plane), line=line)
