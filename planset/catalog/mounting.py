@@ -58,6 +58,12 @@ class MountingSystem(StrictModel):
         if self.foot and self.foot.lowest > self.foot.highest:
             msg = "foot.lowest is more than foot.highest; exchange them"
             raise ValueError(msg)
+        if self.foot and self.foot.from_rail_end > self.rail.past_module:
+            msg = (
+                "foot.from_rail_end is more than rail.past_module, so that the outer feet would "
+                "stand too near the rail's end; correct one of them"
+            )
+            raise ValueError(msg)
         return self
 
     @property

@@ -6,6 +6,8 @@ modules meet there, else at the edge of the frame.
 
 from __future__ import annotations
 
+import math
+from bisect import bisect_left
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
@@ -13,7 +15,6 @@ from typing import Literal
 from planset.design.grid import FrontRun, Grid, front_runs
 from planset.design.layout import PlacedArray
 from planset.design.racking import Racking, Rail
-from planset.drawing.geometry import distance
 
 HolderKind = Literal["foot", "combined", "mid_clamp", "end_clamp"]
 
@@ -154,12 +155,16 @@ def _combined(
 ) -> tuple[list[Holder], list[CouplingPlace]]:
     """Feet and couplings, a coupling made one with the nearest foot where that is too near."""
     result = list(holders)
+    feet = sorted((foot.u_in, place) for place, foot in enumerate(holders))
     alone = []
     for coupling in couplings:
+        u, v = coupling.u_in, coupling.v_in
+        low = bisect_left(feet, (u - near_in, 0))
+        high = bisect_left(feet, (u + near_in, 0))
         beside = [
-            (distance((foot.u_in, foot.v_in), (coupling.u_in, coupling.v_in)), place)
-            for place, foot in enumerate(result)
-            if foot.kind == "foot"
+            (math.dist((foot_u, result[place].v_in), (u, v)), place)
+            for foot_u, place in feet[low:high]
+            if result[place].kind == "foot"
         ]
         apart, place = min(beside, default=(near_in, 0))
         if apart >= near_in:

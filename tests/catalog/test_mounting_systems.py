@@ -19,8 +19,9 @@ OPTIONS = {
     "couplings": lambda system: system.coupling,
     "trim": lambda system: system.trim,
     "splices": lambda system: system.rail.splice,
-    "splices over attachments": lambda system: system.rail.splice
-    and system.rail.splice.on_attachment,
+    "splices over attachments": lambda system: (
+        system.rail.splice and system.rail.splice.on_attachment
+    ),
     "expansion gaps": lambda system: system.rail.splice and system.rail.splice.expansion_after,
     "a span table": lambda system: system.rail.span_table,
     "modules of its listing": lambda system: system.modules and system.modules.listed,
@@ -64,3 +65,10 @@ def test_a_system_of_the_firm_needs_a_file_alone(tmp_path: Path) -> None:
     assert mount.array.system.model == "Own rail"
     assert mount.array.system.trim is None
     assert len(mount.racking.attachments) == 75
+
+
+def test_outer_feet_keep_off_the_rail_end() -> None:
+    stated = SYSTEMS["heron-tile"].model_dump()
+    stated["foot"]["from_rail_end"] = 1.25  # rails run 1 in past the modules
+    with pytest.raises(ValueError, match="foot.from_rail_end is more than rail.past_module"):
+        MountingSystem.model_validate(stated)
