@@ -8,6 +8,7 @@ from planset.catalog.library import PACKAGE_DATA, find, names
 from planset.catalog.mounting import MountingSystem
 from planset.design.design import build_design
 from planset.job.load import read_job
+from planset.source import read_yaml
 
 NOWHERE = Path("nowhere")
 EXAMPLE = Path(__file__).parents[2] / "examples" / "tile-gable" / "job.yaml"
@@ -68,7 +69,7 @@ def test_a_system_of_the_firm_needs_a_file_alone(tmp_path: Path) -> None:
 
 
 def test_outer_feet_keep_off_the_rail_end() -> None:
-    stated = SYSTEMS["heron-tile"].model_dump()
-    stated["foot"]["from_rail_end"] = 1.25  # rails run 1 in past the modules
+    stated = read_yaml(PACKAGE_DATA / "mounting" / "heron-tile.yaml").data
+    stated["foot"]["from_rail_end"] = "1-1/4 in"  # rails run 1 in past the modules
     with pytest.raises(ValueError, match="foot.from_rail_end is more than rail.past_module"):
         MountingSystem.model_validate(stated)
