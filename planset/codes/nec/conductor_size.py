@@ -168,13 +168,13 @@ def smallest_size(
     """
     least = conductors.area_cmil(minimum) if minimum else 0.0
     sizes = _candidates(wire, circuit, conditions)
-    allowed = [size for size in sizes if conductors.area_cmil(size) >= least]
-    checks = [check_size(size, circuit, wire, conditions, edition) for size in allowed]
-    found = next((check for check in checks if check.holds), None)
+    checks = [check_size(size, circuit, wire, conditions, edition) for size in sizes]
+    large = [check for check in checks if conductors.area_cmil(check.size) >= least]
+    found = next((check for check in large if check.holds), None)
     if found is None:
         msg = (
             f"maximum circuit current is {circuit.current_a:g} A; expected what one conductor of "
-            f"{wire.material} up to {allowed[-1] if allowed else minimum} carries there; "
+            f"{wire.material}{f' up to {sizes[-1]}' if sizes else ''} carries there; "
             "use parallel or fewer circuits"
         )
         raise ValueError(msg)
@@ -182,7 +182,7 @@ def smallest_size(
         test: next(check.size for check in checks if check.tests[test]) for test in found.tests
     }
     if minimum:
-        by_test["minimum"] = allowed[0]
+        by_test["minimum"] = large[0].size
     return Sizing(found, by_test)
 
 

@@ -72,8 +72,8 @@ def increased_grounding_size(size: str, required: str, installed: str) -> str:
     if to_cmil < from_cmil:
         msg = f"installed conductor is {installed}; expected {required} or larger"
         raise ValueError(msg)
-    grown = conductors.smallest_size_of_area(conductors.area_cmil(size) * to_cmil / from_cmil)
-    return min(grown, installed, key=conductors.area_cmil)
+    grown_cmil = conductors.area_cmil(size) * to_cmil / from_cmil
+    return conductors.smallest_size_of_area(min(grown_cmil, to_cmil))
 
 
 def needs_protection(size: str) -> bool:

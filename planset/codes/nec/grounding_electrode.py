@@ -1,5 +1,7 @@
 """Grounding electrode conductors and bonding jumpers of a service by NEC article 250."""
 
+from collections.abc import Mapping
+
 from planset.codes.nec import _tables, conductors
 
 LARGEST_TO_ROD = {"copper": "6", "aluminum": "4"}
@@ -14,7 +16,11 @@ LARGEST_TO_CONCRETE = {"copper": "4"}
 Source: NEC 2017, 2020 and 2023, 250.66(B) [from memory].
 """
 
-_CAPS = {"rod": LARGEST_TO_ROD, "concrete_encased": LARGEST_TO_CONCRETE}
+_CAPS: Mapping[str, Mapping[str, str]] = {
+    "water_pipe": {},
+    "rod": LARGEST_TO_ROD,
+    "concrete_encased": LARGEST_TO_CONCRETE,
+}
 
 
 def grounding_electrode_size(
@@ -33,14 +39,16 @@ def grounding_electrode_size(
         Size.
 
     Raises:
-        ValueError: No such size or material.
+        ValueError: No such size, material or electrode.
 
     Source: NEC 2017, 2020 and 2023, Table 250.66; 250.66(A) and (B) [partly from memory].
     """
+    if electrode not in _CAPS:
+        msg = f"electrode is {electrode!r}; expected one of {', '.join(_CAPS)}"
+        raise ValueError(msg)
     size = _size("grounding_electrode", supply_size, supply_material, material)
-    if size is None:  # the last line of this table has no end
-        raise AssertionError(supply_size)
-    cap = _CAPS.get(electrode, {}).get(material)
+    assert size is not None, "the last line of this table has no end"
+    cap = _CAPS[electrode].get(material)
     return size if cap is None else min(size, cap, key=conductors.area_cmil)
 
 
