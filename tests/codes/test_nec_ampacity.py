@@ -178,6 +178,15 @@ def test_bundling_factor(least: int, most: int, factor: float) -> None:
     assert ampacity_factors.bundling_factor(most, 24.1) == factor
 
 
+def test_conductors_that_count() -> None:
+    # 310.15(E) and (F) of NEC 2023: no grounding conductor, no neutral with unbalance only
+    assert dict(ampacity_factors.CURRENT_CARRYING) == {
+        "dc": 2,
+        "single_phase": 2,
+        "three_phase": 3,
+    }
+
+
 @pytest.mark.parametrize(
     ("gap_in", "insulation", "adders"),
     [

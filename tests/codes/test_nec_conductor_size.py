@@ -86,6 +86,21 @@ def test_the_parts_of_an_adjusted_ampacity() -> None:
 
 
 @pytest.mark.parametrize(
+    ("circuits", "adjusted_a"),
+    [(10, 11.6), (9, 11.6), (5, 11.6), (4, 16.24)],
+)
+def test_a_roof_conduit_with_every_conductor_counted(circuits: int, adjusted_a: float) -> None:
+    # owner's notes, corrected: two conductors for each circuit, so nine and five circuits take
+    # 0.5, not 0.7 and 0.8; and 10.585 A has its 1.25 in it already, so 13.23 A is asked at the
+    # terminals only and all of these pass, where the notes refuse ten circuits
+    conditions = Conditions(70, 2 * circuits)
+    check = check_size("10", Circuit(10.585, 75), USE_2, conditions, 2017)
+    assert check.adjusted.ampacity_a == pytest.approx(adjusted_a)
+    assert check.terminal_demand_a == pytest.approx(13.23, abs=0.005)
+    assert check.holds
+
+
+@pytest.mark.parametrize(
     ("size", "isc_printed", "isc_exact", "isc_at_terminal"),
     [
         # Oregon, printed; exact and terminal limits (75 C over 1.5625) recomputed

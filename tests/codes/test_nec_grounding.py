@@ -89,8 +89,7 @@ def test_increase_is_the_smallest_in_proportion(size: str, pair: tuple[str, str]
     )
     enough = [each for each in conductors.sizes() if conductors.area_cmil(each) >= least - 1e-6]
     found = grounding.increased_grounding_size(size, required, installed)
-    smaller = min(enough[0], installed, key=conductors.area_cmil)
-    assert found == smaller
+    assert found == min([*enough, installed], key=conductors.area_cmil)
 
 
 @pytest.mark.parametrize(("size", "needs"), [("10", True), ("8", True), ("6", False), ("4", False)])

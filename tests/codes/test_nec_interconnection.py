@@ -8,6 +8,7 @@ Sources, named again beside each row:
 "recomputed" rows were worked out apart from this program with the printed formula.
 """
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -263,6 +264,8 @@ def test_vail_total() -> None:
     total = circuit_current.combined_maximum_a([1.0] * 50)
     assert overcurrent.continuous_minimum_a(total) == 62.5
     assert overcurrent.next_standard_rating_a(62.5) == 70
+    # four 20 A breakers, printed
+    assert math.ceil(50 / circuit_current.largest_microinverter_branch(20, 1.0)) == 4
 
 
 def test_the_smallest_breaker_of_25_units() -> None:
@@ -270,7 +273,6 @@ def test_the_smallest_breaker_of_25_units() -> None:
     least = overcurrent.continuous_minimum_a(25 * 1.0)
     assert least == 31.25
     assert overcurrent.next_standard_rating_a(least) == 35
-    assert least <= 40
 
 
 @pytest.mark.parametrize(

@@ -252,6 +252,21 @@ def test_largest_microinverter_branch(unit_a: float, most: int) -> None:
 
 
 @pytest.mark.parametrize(
+    ("units_between", "line_a"),
+    [
+        # recomputed: five of 1 A between each pair of lines make 5 sqrt(3) A
+        ((5, 5, 5), 8.660),
+        ((6, 5, 5), 9.539),
+        ((4, 0, 0), 4.0),  # a single-phase branch
+        ((4, 4, 0), 6.928),
+    ],
+)
+def test_three_phase_branch(units_between: tuple[int, int, int], line_a: float) -> None:
+    found = circuit_current.three_phase_branch_maximum_a(units_between, 1.0)
+    assert found == pytest.approx(line_a, abs=0.0005)
+
+
+@pytest.mark.parametrize(
     ("power_w", "voltage_v", "phases", "current_a"),
     [
         # recomputed
@@ -289,6 +304,14 @@ def test_current_from_power(
         (lambda: string_fuses.backfeed_a(0, 9.5), "expected a number above 0"),
         (lambda: string_fuses.device_required(2, 9.5, 0), "expected a number above 0"),
         (lambda: circuit_current.combined_maximum_a([]), "expected at least one"),
+        (
+            lambda: circuit_current.three_phase_branch_maximum_a((0, 0, 0), 1.0),
+            "expected a number above 0",
+        ),
+        (
+            lambda: circuit_current.three_phase_branch_maximum_a((1, -1, 1), 1.0),
+            "expected 0 or more",
+        ),
         (lambda: circuit_current.combined_maximum_a([1, 0]), "expected a number above 0"),
         (
             lambda: circuit_current.converter_input_maximum_a(34, 30, 40, 40, 2014),

@@ -1,6 +1,8 @@
 """Factors on ampacity for hot places and shared raceways by NEC article 310."""
 
 import math
+from collections.abc import Mapping
+from types import MappingProxyType
 
 from planset.codes import _check
 from planset.codes.nec import _tables
@@ -15,6 +17,17 @@ ROOFTOP_EXEMPT = ("XHHW-2",)
 """Insulations to whose conductors the rooftop rule does not apply.
 
 Source: NEC 2020 and 2023, 310.15(B)(2); NEC 2017, 310.15(B)(3)(c) [from memory].
+"""
+
+
+CURRENT_CARRYING: Mapping[str, int] = MappingProxyType(
+    {"dc": 2, "single_phase": 2, "three_phase": 3}
+)
+"""Current-carrying conductors of a circuit: a string, two lines with a neutral that carries only
+unbalance, three lines.
+
+Source: NEC 2023, 310.15(E) and 310.15(F); NEC 2017, 310.15(B), and NEC 2020, 310.15 [both from
+memory].
 """
 
 

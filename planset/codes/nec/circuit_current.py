@@ -164,6 +164,31 @@ def microinverter_branch_maximum_a(units: int, unit_a: float) -> float:
     return units * inverter_output_maximum_a(unit_a)
 
 
+def three_phase_branch_maximum_a(units_between: tuple[int, int, int], unit_a: float) -> float:
+    """Maximum line current of a three-phase branch whose microinverters each join two lines.
+
+    Args:
+        units_between: Microinverters between lines A and B, B and C, C and A.
+        unit_a: Continuous output current of one at the voltage between lines [A].
+
+    Returns:
+        Current of the line that carries most, at unity power factor [A].
+
+    Raises:
+        ValueError: A count negative, no unit at all, or a current not above zero.
+
+    Source: NEC 2020, 690.8(A)(1)(e), and NEC 2023, 705.28(A), for the rated current; that two
+    currents 120 degrees apart add as vectors is an interpretation of its sum.
+    """
+    for units in units_between:
+        _check.not_negative(units, "number of microinverters between two lines")
+    _check.above_zero(sum(units_between), "number of microinverters")
+    _check.above_zero(unit_a, "microinverter output current, A,")
+    ab, bc, ca = units_between
+    pairs = ((ab, ca), (ab, bc), (bc, ca))
+    return unit_a * max(math.sqrt(m * m + m * n + n * n) for m, n in pairs)
+
+
 def largest_microinverter_branch(device_a: float, unit_a: float) -> int:
     """Most microinverters on one branch circuit; the listing may allow fewer.
 

@@ -1,4 +1,4 @@
-"""Numbers for disconnecting means of photovoltaic systems by NEC articles 690 and 706."""
+"""Numbers for disconnecting means of photovoltaic systems by NEC article 690."""
 
 MOST_DISCONNECTS = 6
 """Most switches or breakers that together are the disconnect of one system.
@@ -28,24 +28,6 @@ LOAD_BREAK_A = 30.0
 """Current over which a dc circuit needs a load-break disconnect, not an isolating device [A].
 
 Source: NEC 2020 and 2023, 690.15; NEC 2017, 690.15 [from memory].
-"""
-
-STORAGE_DISCONNECT_FT = 10.0
-"""Distance in sight within which an energy storage system has its disconnect [ft].
-
-Source: NEC 2020 and 2023, 706.15; NEC 2017, 706.7 [from memory].
-"""
-
-STORAGE_COVERED_KWH = 1.0
-"""Energy over which a permanent energy storage system falls under article 706 [kWh].
-
-Source: NEC 2023, 706.1.
-"""
-
-DWELLING_STORAGE_V = 100.0
-"""Voltage between conductors of a dwelling's storage whose live parts can be reached [V].
-
-Source: NEC 2020 and 2023, 706.20(B) [from memory].
 """
 
 

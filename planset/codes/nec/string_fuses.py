@@ -3,6 +3,12 @@
 from planset.codes import _check
 from planset.codes.nec import circuit_current, overcurrent
 
+ONE_END_FT = 10.0
+"""Length up to which conductors of other dc circuits may be protected at one end only [ft].
+
+Source: NEC 2020, 690.9(A)(2) and 690.9(A)(3); NEC 2017 and 2023, 690.9(A) [from memory].
+"""
+
 
 def backfeed_a(strings: int, isc_a: float, other_sources_a: float = 0.0) -> float:
     """Current that everything else can drive into one faulted string of an input.
