@@ -236,6 +236,7 @@ def test_terminal_rating(
         ("XHHW", 90, 75),
         ("XHHW-2", 90, 90),
         ("USE-2", 90, 90),
+        ("RHW-2", 90, 90),
         ("PV wire", 90, 90),
     ],
 )
@@ -270,6 +271,9 @@ def test_thhn_is_not_for_wet_places() -> None:
 def test_dwelling_service(rating_a: float, copper: str, aluminum: str) -> None:
     assert ampacity.dwelling_service_size(rating_a, "copper") == copper
     assert ampacity.dwelling_service_size(rating_a, "aluminum") == aluminum
+    # a rating just over a line takes the next one
+    if rating_a < 400:
+        assert ampacity.dwelling_service_size(rating_a + 0.5, "copper") != copper
     # the rule behind the table: 83 % of the rating at 75 C, to the ampere
     for size, material in ((copper, "copper"), (aluminum, "aluminum")):
         if size != "600":
@@ -284,6 +288,8 @@ def test_sizes_rise() -> None:
         gauge = 1 - int(size.split("/")[0]) if "/" in size else int(size)
         exact = 25.0 * 92.0 ** ((36 - gauge) / 19.5)
         assert conductors.area_cmil(size) == pytest.approx(exact, rel=0.003)
+    for size in conductors.sizes()[15:]:  # kcmil by name
+        assert conductors.area_cmil(size) == 1000 * float(size)
 
 
 @pytest.mark.parametrize(

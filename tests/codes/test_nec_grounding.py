@@ -5,6 +5,7 @@ Sources: copies of NEC 2023 article 250, Tables 250.66, 250.102(C)(1) and 250.12
 """
 
 from collections.abc import Callable
+from itertools import pairwise
 
 import pytest
 from hypothesis import given
@@ -42,6 +43,15 @@ from planset.codes.nec import conductors, grounding, grounding_electrode
 def test_equipment_grounding(device_a: float, copper: str, aluminum: str) -> None:
     assert grounding.equipment_grounding_size(device_a) == copper
     assert grounding.equipment_grounding_size(device_a, "aluminum") == aluminum
+
+
+def test_the_lines_of_equipment_grounding_end_at_their_ratings() -> None:
+    # NEC 2023 Table 250.122: a rating just over a line takes the next one
+    ends = [15, 20, 60, 100, 200, 300, 400, 500, 600, 800, 1000, 1200, 1600, 2000]
+    for end, following in pairwise(ends):
+        just_over = grounding.equipment_grounding_size(end + 0.5)
+        assert just_over == grounding.equipment_grounding_size(following)
+        assert just_over != grounding.equipment_grounding_size(end)
 
 
 def test_equipment_grounding_is_no_larger_than_the_circuit() -> None:

@@ -193,6 +193,7 @@ def test_derated_main(busbar_a: float, source_a: float, limit_a: float, rating_a
     [
         (25, 2023, 80),  # course: (200 + 40) / 3, by the source's device, 40 A
         (25, 2020, (200 + 40) / 3),  # by 1.25 times 32 A, the same; from memory
+        (25, 2017, (200 + 40) / 3),
         (10, 2017, 24),  # (200 + 40) / 10, from memory
         (10, 2020, 24),
     ],

@@ -128,16 +128,38 @@ def conductor_area_in2(size: str, insulation: str) -> float:
 
     Source: NEC 2017, 2020 and 2023, Table 5 of chapter 9; bare, Table 8 of chapter 9.
     """
+    return _conductor_cell(size, insulation, "")
+
+
+def conductor_diameter_in(size: str, insulation: str) -> float:
+    """Outside diameter of a conductor with its insulation, as to tell whether three may jam.
+
+    Args:
+        size: Conductor size.
+        insulation: Type; not "bare", and not photovoltaic wire, which has no standard size.
+
+    Returns:
+        Diameter [in].
+
+    Raises:
+        ValueError: The table has no such insulation or size.
+
+    Source: NEC 2017, 2020 and 2023, Table 5 of chapter 9.
+    """
+    return _conductor_cell(size, insulation, "_in")
+
+
+def _conductor_cell(size: str, insulation: str, suffix: str) -> float:
     if insulation not in _AREA_COLUMNS:
         msg = (
             f"insulation is {insulation!r}; expected one of {', '.join(_AREA_COLUMNS)}, "
             "or its outside diameter from the maker"
         )
         raise ValueError(msg)
-    column = _AREA_COLUMNS[insulation]
+    column = _AREA_COLUMNS[insulation] + suffix
     cells = _tables.cells("conductor_areas")
-    areas = {key: row[column] for key, row in cells.items() if column in row}
-    return _check.one_of(size, areas, f"size of a conductor {insulation}")
+    found = {key: row[column] for key, row in cells.items() if column in row}
+    return _check.one_of(size, found, f"size of a conductor {insulation}")
 
 
 def round_area_in2(diameter_in: float) -> float:
