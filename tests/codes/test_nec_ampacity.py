@@ -38,17 +38,20 @@ def test_ampacity_as_printed(material: str, rating_c: float, printed: str) -> No
 @pytest.mark.parametrize(
     ("size", "copper", "aluminum"),
     [
-        # Table 310.16 at 75 C over 4/0, from memory
-        ("250", 255, 205),
-        ("300", 285, 230),
-        ("350", 310, 250),
-        ("400", 335, 270),
-        ("500", 380, 310),
+        # Table 310.16 at 60, 75 and 90 C over 4/0, from memory
+        ("250", (215, 255, 290), (170, 205, 230)),
+        ("300", (240, 285, 320), (195, 230, 260)),
+        ("350", (260, 310, 350), (210, 250, 280)),
+        ("400", (280, 335, 380), (225, 270, 305)),
+        ("500", (320, 380, 430), (260, 310, 350)),
     ],
 )
-def test_ampacity_of_large_conductors(size: str, copper: float, aluminum: float) -> None:
-    assert ampacity.ampacity_a(size, "copper", 75) == copper
-    assert ampacity.ampacity_a(size, "aluminum", 75) == aluminum
+def test_ampacity_of_large_conductors(
+    size: str, copper: tuple[float, ...], aluminum: tuple[float, ...]
+) -> None:
+    for material, row in (("copper", copper), ("aluminum", aluminum)):
+        found = [ampacity.ampacity_a(size, material, rating) for rating in (60, 75, 90)]
+        assert found == list(row)
 
 
 @pytest.mark.parametrize(
