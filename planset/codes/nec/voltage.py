@@ -1,5 +1,7 @@
 """Voltage of photovoltaic dc circuits by NEC article 690."""
 
+import math
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
@@ -15,6 +17,12 @@ OTHER_BUILDING_LIMIT_V = 1000.0
 """Highest dc voltage on or in any other building [V].
 
 Source: NEC 2017, 2020 and 2023, 690.7.
+"""
+
+OFF_BUILDING_LIMIT_V = 1500.0
+"""Highest dc voltage of listed equipment that is neither on nor in a building [V].
+
+Source: NEC 2017 [from memory], 2020 and 2023, 690.7.
 """
 
 _RATED_C = 25.0
@@ -94,6 +102,73 @@ def maximum_power_voltage(
     Source: SAND2004-3535 2004, Equation 4 at 1000 W/m2 [from memory].
     """
     return _at_temperature(vmp_v, coefficient_percent_per_c, cell_temperature_c)
+
+
+def percent_from_volts(coefficient_v_per_c: float, rated_v: float) -> float:
+    """Temperature coefficient in percent from one in volts.
+
+    Args:
+        coefficient_v_per_c: Coefficient of one module, negative [V per degree C].
+        rated_v: Rated voltage the coefficient belongs to [V].
+
+    Returns:
+        Coefficient [% per degree C].
+
+    Raises:
+        ValueError: Voltage not above zero.
+
+    Source: NEC 2017, 2020 and 2023, 690.7(A)(1).
+    """
+    _check.above_zero(rated_v, "rated module voltage, V,")
+    return 100.0 * coefficient_v_per_c / rated_v
+
+
+def percent_from_millivolts_per_cell(
+    coefficient_mv_per_c: float, cells_in_series: int, rated_v: float
+) -> float:
+    """Temperature coefficient in percent from one in millivolts for each cell.
+
+    Args:
+        coefficient_mv_per_c: Coefficient of one cell, negative [mV per degree C].
+        cells_in_series: Cells of a module in series, half of those of a half-cut module.
+        rated_v: Rated voltage the coefficient belongs to [V].
+
+    Returns:
+        Coefficient [% per degree C].
+
+    Raises:
+        ValueError: Voltage or number of cells not above zero.
+
+    Source: NEC 2017, 2020 and 2023, 690.7(A)(1).
+    """
+    _check.above_zero(cells_in_series, "cells in series")
+    return percent_from_volts(coefficient_mv_per_c * cells_in_series / 1000.0, rated_v)
+
+
+def converter_string_maximum_v(rated_outputs_v: Sequence[float], listed_v: float | None) -> float:
+    """Maximum voltage of dc-to-dc converters in series.
+
+    Args:
+        rated_outputs_v: Maximum rated output voltage of each converter [V].
+        listed_v: Maximum by the method of the listing's instructions, None without one [V].
+
+    Returns:
+        What the listing says, else the sum of the ratings; never the nominal voltage [V].
+
+    Raises:
+        ValueError: No converter, or a voltage not above zero.
+
+    Source: NEC 2017, 2020 and 2023, 690.7(B).
+    """
+    if not rated_outputs_v:
+        msg = "there is no converter in the string; expected at least one rated output voltage"
+        raise ValueError(msg)
+    for rated_v in rated_outputs_v:
+        _check.above_zero(rated_v, "rated converter output, V,")
+    if listed_v is None:
+        return math.fsum(rated_outputs_v)
+    _check.above_zero(listed_v, "maximum voltage by the listing, V,")
+    return listed_v
 
 
 def _at_temperature(rated_v: float, coefficient: float, temperature_c: float) -> float:

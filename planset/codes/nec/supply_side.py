@@ -1,0 +1,118 @@
+"""Connection on the supply side of the service disconnect by NEC articles 230 and 705."""
+
+import math
+from collections.abc import Sequence
+
+from planset.codes import _check
+from planset.codes.nec import _tables
+
+SMALLEST_CONDUCTOR = {"copper": "6", "aluminum": "4"}
+"""Smallest conductor between the connection and its disconnect, by material, AWG.
+
+Source: NEC 2023, 705.11, its letter (B) from memory; NEC 2020, 705.11(B) [from memory]; under
+NEC 2017, 705.12(A), which is silent, an interpretation by the 60 A of 230.79(D).
+"""
+
+SMALLEST_DISCONNECT_A = 60.0
+"""Smallest rating of its disconnect [A].
+
+Source: NEC 2017, 2020 and 2023, 230.79(D); that it applies is an interpretation common to
+authorities.
+"""
+
+_PLACES = {
+    "dwelling": "supply_tap_dwelling_ft",
+    "other": "supply_tap_other_ft",
+    "engineered": "supply_tap_engineered_ft",
+}
+
+
+def smallest_conductor(material: str) -> str:
+    """Smallest conductor of a supply-side connection.
+
+    Args:
+        material: "copper" or "aluminum".
+
+    Returns:
+        Size; its ampacity is tested as that of any inverter output circuit.
+
+    Raises:
+        ValueError: No such material.
+
+    Source: NEC 2023, 705.11, its letter (B) from memory; NEC 2020, 705.11(B) [from memory];
+    NEC 2017, 705.12(A) [interpretation].
+    """
+    if material not in SMALLEST_CONDUCTOR:
+        msg = f"material is {material!r}; expected one of {', '.join(SMALLEST_CONDUCTOR)}"
+        raise ValueError(msg)
+    return SMALLEST_CONDUCTOR[material]
+
+
+def sources_fit(source_devices_a: Sequence[float], service_a: float) -> bool:
+    """Tell whether the sources on a service keep its rating.
+
+    Args:
+        source_devices_a: Ratings of the overcurrent devices of all sources on it [A].
+        service_a: Rating of the service [A].
+
+    Returns:
+        True when their sum is not above the rating.
+
+    Raises:
+        ValueError: A rating is not above zero.
+
+    Source: NEC 2017, 705.12(A); NEC 2020 and 2023, 705.11(A) [2017 and 2020 from memory].
+    """
+    _check.above_zero(service_a, "rating of the service, A,")
+    for rating_a in source_devices_a:
+        _check.above_zero(rating_a, "rating of a source's device, A,")
+    return _check.at_most(math.fsum(source_devices_a), service_a)
+
+
+def disconnect_minimum_a(device_a: float) -> float:
+    """Smallest rating of the disconnect of a supply-side connection.
+
+    Args:
+        device_a: Rating of the overcurrent device in it [A].
+
+    Returns:
+        That rating, at least 60 A [A].
+
+    Raises:
+        ValueError: Rating not above zero.
+
+    Source: NEC 2017, 2020 and 2023, 230.79(D).
+    """
+    _check.above_zero(device_a, "rating of the overcurrent device, A,")
+    return max(device_a, SMALLEST_DISCONNECT_A)
+
+
+def longest_tap_ft(place: str, edition: int) -> float | None:
+    """How far the overcurrent device may be from the connection.
+
+    In 2020 a limiter at the connection lifts the distance; in 2026 it holds for conductors inside
+    a building.
+
+    Args:
+        place: "dwelling", "other", or "engineered" for other buildings under engineering
+            supervision.
+        edition: Year of the NEC.
+
+    Returns:
+        Length [ft]; None where the edition fixes none.
+
+    Raises:
+        ValueError: No such place, or an edition that is not covered.
+
+    Source: NEC 2020 and 2026, 705.11(C); NEC 2017, 705.12(A), and NEC 2023, 705.11, have no
+    such length.
+    """
+    if place not in _PLACES:
+        msg = f"place is {place!r}; expected one of {', '.join(_PLACES)}"
+        raise ValueError(msg)
+    if edition not in _tables.EDITIONS:
+        known = ", ".join(str(year) for year in _tables.EDITIONS)
+        msg = f"NEC edition is {edition}; expected one of {known}"
+        raise ValueError(msg)
+    text = _tables.by_topic("edition_values")[_PLACES[place]].get(edition)
+    return None if text is None else float(text)
