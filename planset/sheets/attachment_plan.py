@@ -18,6 +18,7 @@ from planset.drawing.geometry import Box
 from planset.drawing.primitives import Primitive
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.text import SLACK, text_width
+from planset.sheets.attachment_legend import plan_legend
 from planset.sheets.attachment_pages import (
     COLUMN,
     GAP,
@@ -26,11 +27,13 @@ from planset.sheets.attachment_pages import (
     pages_of,
     places_of,
 )
-from planset.sheets.attachment_plan_tables import notes, plan_legend, tables
+from planset.sheets.attachment_plan_tables import tables
 from planset.sheets.attachment_view import PlaneView, blocks, mounted_planes, plane_view
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
+from planset.sheets.crew_notes import notes
+from planset.sheets.cut_tables import cut_tables
 from planset.sheets.lettering import beside_views
-from planset.sheets.plan_blocks import plane_rotation_deg
+from planset.sheets.plan_turn import plane_rotation_deg
 
 ID = "S-101"
 TITLE = "ATTACHMENT PLAN"
@@ -67,7 +70,7 @@ def _pages(context: SheetContext, shown: Planes, before: int) -> Iterator[SheetD
         max(made.view.frame.y1 for made in views) - GAP,
     )
     listed = tables(context, views)
-    legend = plan_legend(context.design)
+    legend = plan_legend(context.design, views)
     beside_legend: tuple[Primitive, ...] = ()
     if corner.width >= _LEGEND * lettering:
         small = reduced(corner, lettering)
@@ -76,7 +79,7 @@ def _pages(context: SheetContext, shown: Planes, before: int) -> Iterator[SheetD
     else:
         listed.append(legend)
     if not before:
-        listed.append(partial(notes, context))
+        listed += [partial(notes, context), *cut_tables(context.design)]
     beside, *following = _stacked(context, listed, _split(context, below))
     sheet = continued_id(ID, before)
     furniture = [part for one in views for part in _furniture(context, one, sheet)]
