@@ -63,8 +63,12 @@ def line_numbers(
 def rail_tags(placer: LabelPlacer, on: SlopeView, mounted: Sequence[Mounted]) -> Iterator[Marked]:
     """A tag beside the end of every rail: the upper one, or the left one of a rail across."""
     for rail in (rail for one in mounted for rail in one.racking.rails):
-        places = _past_ends(on, rail) if rail.up else _beside_ends(on, rail)
-        yield from or_unnamed(f"RAIL {rail.id}", partial(_preferred, placer, on, places))
+        place = (
+            partial(_preferred, placer, on, _past_ends(on, rail))
+            if rail.up
+            else partial(_first, placer, on, _beside_ends(on, rail))
+        )
+        yield from or_unnamed(f"RAIL {rail.id}", place)
 
 
 def _past_ends(on: SlopeView, rail: Rail) -> list[Text]:
@@ -105,9 +109,10 @@ def attachment_tags(
         for item in (*ends, *between):
             if up[item.rail]:
                 places = _beside(on, item, array.system.attachment.footprint[0] / 2, levels)
+                place = partial(_preferred, placer, on, places)
             else:
-                places = _over_and_under(on, item, array.system)
-            yield from or_unnamed(item.id, partial(_preferred, placer, on, places))
+                place = partial(_first, placer, on, _over_and_under(on, item, array.system))
+            yield from or_unnamed(item.id, place)
 
 
 def _over_and_under(on: SlopeView, item: Attachment, system: MountingSystem) -> list[Text]:

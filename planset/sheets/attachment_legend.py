@@ -8,8 +8,8 @@ from dataclasses import replace
 from functools import partial
 
 from planset.design.design import Design
-from planset.drawing.geometry import Box, Point
-from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive
+from planset.drawing.geometry import Box, Point, box_around
+from planset.drawing.primitives import Circle, Line, Polyline, Primitive
 from planset.drawing.stack import TableAt
 from planset.sheets.attachment_view import PlaneView
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
@@ -61,7 +61,21 @@ def _part(kind: str) -> Draw:
         return lambda box: [
             Polyline(Box(box.x0, box.y0 + 0.04, box.x1, box.y1 - 0.04).corners, layer, closed=True)
         ]
-    return lambda box: [_on_paper(part, box.center, layer) for part in symbol_of(kind)]
+    symbol = symbol_of(kind)
+    _, middle = box_around(point for part in symbol for point in _points(part)).center
+    return lambda box: [
+        _on_paper(part, (box.center[0], box.center[1] - middle / _SHOWN_AT), layer)
+        for part in symbol
+    ]
+
+
+def _points(part: Primitive) -> tuple[Point, ...]:
+    """Ends or middle of a part of a symbol."""
+    if isinstance(part, Line):
+        return part.a, part.b
+    if isinstance(part, Circle):
+        return (part.center,)
+    return part.points if isinstance(part, Polyline) else ()
 
 
 def _on_paper(part: Primitive, at: Point, layer: str) -> Primitive:
@@ -78,7 +92,7 @@ def _on_paper(part: Primitive, at: Point, layer: str) -> Primitive:
         return Line(moved(part.a), moved(part.b), layer)
     if isinstance(part, Circle):
         return Circle(moved(part.center), part.radius / _SHOWN_AT, layer)
-    if isinstance(part, Polyline | Area):
+    if isinstance(part, Polyline):
         return replace(part, points=tuple(map(moved, part.points)), layer=layer)
     msg = f"no symbol is made of {type(part).__name__}"
     raise TypeError(msg)

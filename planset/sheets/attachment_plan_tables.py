@@ -79,7 +79,7 @@ def _checks(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
             last = max(one.racking.attachments, key=lambda item: item.u_in)
             rest = eave_of(one).right_in - last.u_in
             rows.append((one.id, f"{last.id} TO RIGHT END, ALONG", length(rest)))
-    columns = columns_of(("ARRAY", "MIDDLE TO MIDDLE", "ON SLOPE"), (0.68, 2.2, 1.07), width)
+    columns = columns_of(("ARRAY", "MIDDLE TO MIDDLE", "ON SLOPE"), (0.6, 2.35, 1.0), width)
     return note_table("DIAGONALS AND RIGHT END, TO CHECK", columns, rows, at)
 
 

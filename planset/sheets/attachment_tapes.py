@@ -21,7 +21,7 @@ from planset.drawing.running import running_dimensions
 from planset.drawing.text import LINE_PITCH, MINIMUM_HEIGHT, SLACK, text_width, wrap
 from planset.sheets.slope_view import SlopeView
 from planset.sheets.tag_lists import listed_tags
-from planset.sheets.tape_marks import Eave, Tape, eave_of, heights_of, tapes_along
+from planset.sheets.tape_marks import Eave, Tape, eave_of, heights_of, tapes_along, whole_eave
 from planset.units import format_feet_inches
 
 DIMS = "S-ANNO-DIMS"
@@ -161,7 +161,12 @@ def _up(
     """Beside the ends of the eave, or beside the arrays; none where figures have no room."""
     first = min(one.array.hardware.x0 for one in arrays)
     last = max(one.array.hardware.x1 for one in arrays)
-    for u, side in ((eave.left_in, 1.0), (first, 1.0), (last, -1.0), (eave.right_in, -1.0)):
+    whole = whole_eave(on.plane)
+    sides = (
+        *((eave.left_in, 1.0), (first, 1.0), (last, -1.0), (eave.right_in, -1.0)),
+        *((whole.left_in, 1.0), (whole.right_in, -1.0)),
+    )
+    for u, side in sides:
         points = [on.at(u, v) for v in heights]
         if any(b[1] - a[1] < _LEAST_APART for a, b in zip(points, points[1:], strict=False)):
             return

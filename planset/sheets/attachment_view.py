@@ -217,26 +217,30 @@ def _draft(context: SheetContext, mounted: tuple[Mounted, ...], view: View) -> _
     known = {block.name: block for block in blocks(context)}
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, known, view.on_paper)
-    fixed: list[Marked] = [*_cut(context, placer, on, mounted)]
+    cut = _cut(context, on, mounted)
+    placer.keep_clear(cut, {})
+    fixed: list[Marked] = [*cut]
     fixed += line_numbers(placer, context.design, on, mounted)
     drawn = tapes(placer, on, mounted, _extent(context, plane, mounted).x1)
-    return _Draft(on, placer, (*fixed, *drawn.drawn), drawn)
+    goes_on = [words for line in cut for words in _goes_on(placer, line)]
+    return _Draft(on, placer, (*fixed, *drawn.drawn, *goes_on), drawn)
 
 
-def _cut(
-    context: SheetContext, placer: LabelPlacer, on: SlopeView, mounted: tuple[Mounted, ...]
-) -> Iterator[Marked]:
-    """Where a plane is not shown to its end, a line that says so."""
+def _cut(context: SheetContext, on: SlopeView, mounted: tuple[Mounted, ...]) -> list[Line]:
+    """Where a plane is not shown to its end, a line."""
     extent = _extent(context, on.plane, mounted)
     if extent.x1 == slope_extent(on.plane).x1:
-        return
+        return []
     (x, foot), (_, head) = (on.view.on_paper.apply((extent.x1, y)) for y in (extent.y0, extent.y1))
-    line = Line((x, foot - _OUT), (x, head + _OUT), "G-ANNO-MTCH")
-    placer.keep_clear([line], {})
-    yield line
+    return [Line((x, foot - _OUT), (x, head + _OUT), "G-ANNO-MTCH")]
+
+
+def _goes_on(placer: LabelPlacer, cut: Line) -> Iterator[Marked]:
+    """Words beside such a line, at its head or its foot."""
+    (x, foot), (_, head) = cut.a, cut.b
     places = [
         Text(_GOES_ON, (x - 0.06, y), MINIMUM_HEIGHT, "S-ANNO-TEXT", "right")
-        for y in (head + 0.08, foot - 0.35, foot - 0.55)
+        for y in (head + 0.08 - _OUT, foot - 0.35 + _OUT, foot - 0.55 + _OUT, head - 0.3 - _OUT)
     ]
     yield from or_unnamed(_GOES_ON, lambda: (placer.place_first(places),))
 

@@ -10,7 +10,7 @@ from types import MappingProxyType
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.layers import INHERITED
-from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive
+from planset.drawing.primitives import Circle, Line, Polyline, Primitive
 from planset.sheets import part_places as parts
 
 SPLICE_LAYER, HOLD_LAYER, TRIM_LAYER = "S-ROOF-SPLC", "S-ROOF-HOLD", "S-ROOF-TRIM"
@@ -85,8 +85,8 @@ def _mid_clamp() -> list[Primitive]:
 
 
 def _end_clamp() -> list[Primitive]:
-    """One jaw, filled."""
-    return [Area(((-1.6, -1.4), (1.6, -1.4), (1.6, 1.4), (-1.6, 1.4)), INHERITED)]
+    """One jaw, crossed by its stem."""
+    return [_box(1.0, 1.8), Line((-2.2, 0.0), (2.2, 0.0), INHERITED)]
 
 
 def _coupling() -> list[Primitive]:
@@ -100,7 +100,7 @@ def _trim_joint() -> list[Primitive]:
 
 def _trim_lock() -> list[Primitive]:
     """A wedge below the front foot."""
-    return [Area(((-1.6, -3.6), (1.6, -3.6), (0.0, -1.7)), INHERITED)]
+    return [_ring((-1.6, -4.6), (1.6, -4.6), (0.0, -1.7))]
 
 
 _SYMBOLS: MappingProxyType[str, Callable[[], list[Primitive]]] = MappingProxyType(

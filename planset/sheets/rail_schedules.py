@@ -13,7 +13,7 @@ from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
 from planset.sheets.note_table import note_table
 from planset.sheets.racking_blocks import on_seams
-from planset.sheets.tag_lists import from_to, listed_numbers, listed_tags
+from planset.sheets.tag_lists import first_to_last, from_to, listed_tags
 from planset.sheets.tape_marks import eave_of, tapes_along
 from planset.units import format_feet_inches
 
@@ -65,7 +65,7 @@ def _rails(one: Mounted, at: Point, width: float) -> Table:
         rows.append(
             (
                 rail.id,
-                listed_numbers([item.line for item in held]) or "-",
+                first_to_last([item.line for item in held]),
                 length(rail.line_in - datum if rail.up else rail.line_in),
                 length(rail.length_in),
                 str(len(held)),
@@ -74,7 +74,7 @@ def _rails(one: Mounted, at: Point, width: float) -> Table:
         )
     where = "ALONG" if one.racking.rails and one.racking.rails[0].up else "UP"
     titles = ("RAIL", stands_on(one), where, "LENGTH", "NO.", "TAGS")
-    columns = columns_of(titles, (0.44, 0.66, 0.94, 0.94, 0.36, 0.68), width)
+    columns = columns_of(titles, (0.43, 0.68, 0.93, 0.93, 0.36, 0.68), width)
     return note_table(f"RAILS AND ATTACHMENTS, ARRAY {one.id}", columns, rows, at)
 
 
@@ -123,7 +123,7 @@ def _kits(one: Mounted, at: Point, width: float) -> Table:
     up = all(rail.up for rail in one.racking.rails)
     start = "LOWER END, UP" if up else "LEFT END, ALONG"
     titles = ("RAILS", start, "PIECES", "SPLICES")
-    columns = columns_of(titles, (0.66, 0.98, 1.1, 1.25), width)
+    columns = columns_of(titles, (0.6, 0.92, 1.0, 1.47), width)
     return note_table(f"RAIL KITS, ARRAY {one.id}", columns, rows, at)
 
 

@@ -1,14 +1,11 @@
-"""Tags and numbers as a list that is short to read: `R1-R4, R7`, `12-20 EVERY 2ND`."""
+"""Tags and numbers as a list that is short to read: `R1-R4, R7`."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from itertools import pairwise
 
 _SHORT_TAG = 3  # characters of a tag that has room for another beside it
-_ORDINALS = {2: "2ND", 3: "3RD"}
-_LEAST_ROW = 4  # numbers in even steps that are worth a shorter word
 
 
 def from_to(tags: Sequence[str]) -> str:
@@ -22,7 +19,7 @@ def listed_tags(tags: Sequence[str]) -> str:
     """Tags with those of three and more that follow each other drawn together."""
     parts: list[list[str]] = []
     for tag in tags:
-        if parts and _number(tag) == _number(parts[-1][-1]) + 1:
+        if parts and _follows(tag, parts[-1][-1]):
             parts[-1].append(tag)
         else:
             parts.append([tag])
@@ -30,18 +27,18 @@ def listed_tags(tags: Sequence[str]) -> str:
     return ", ".join(words)
 
 
-def listed_numbers(numbers: Sequence[int]) -> str:
-    """Different numbers in order, in even steps as first, last and step."""
-    ordered = sorted(set(numbers))
-    steps = {b - a for a, b in pairwise(ordered)}
-    if len(ordered) < _LEAST_ROW or len(steps) > 1:
-        return ", ".join(map(str, ordered))
-    (step,) = steps
-    row = f"{ordered[0]}-{ordered[-1]}"
-    return row if step == 1 else f"{row} EVERY {_ORDINALS.get(step, f'{step}TH')}"
+def first_to_last(numbers: Sequence[int]) -> str:
+    """The least and the greatest of some numbers, `12-20`, "-" without any."""
+    if not numbers:
+        return "-"
+    low, high = min(numbers), max(numbers)
+    return str(low) if low == high else f"{low}-{high}"
 
 
-def _number(tag: str) -> int:
-    """The number a tag ends with, -1 without one."""
-    found = re.search(r"\d+$", tag)
-    return int(found.group()) if found else -1
+def _follows(tag: str, before: str) -> bool:
+    """Whether a tag differs from another by a number that is one more."""
+    parts = [re.fullmatch(r"(\D*)(\d+)(\D*)", word) for word in (before, tag)]
+    if not (parts[0] and parts[1]):
+        return False
+    (head, low, tail), (other_head, high, other_tail) = (part.groups() for part in parts if part)
+    return (head, tail, int(low) + 1) == (other_head, other_tail, int(high))
