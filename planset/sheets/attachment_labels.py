@@ -123,8 +123,8 @@ def _over_and_under(on: SlopeView, item: Attachment, system: MountingSystem) -> 
     off = tall / 2 / on.view.scale.factor + _BESIDE + MINIMUM_HEIGHT / 2
     return [
         Text(item.id, (x + across, y + side * (off + lift)), MINIMUM_HEIGHT, TEXT, "middle")
-        for lift in (0.0, _LIFT, 2 * _LIFT, 3 * _LIFT)
         for across in (half, -half)
+        for lift in (0.0, _LIFT, 2 * _LIFT, 3 * _LIFT)
         for side in (1, -1)
     ]
 

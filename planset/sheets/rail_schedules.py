@@ -121,9 +121,9 @@ def _kits(one: Mounted, at: Point, width: float) -> Table:
         alike.setdefault(_kit(one, rail), []).append(rail.id)
     rows = [(listed_tags(rails), *kit) for kit, rails in alike.items()]
     up = all(rail.up for rail in one.racking.rails)
-    start = "LOWER END, UP" if up else "LEFT END, ALONG"
+    start = "LOWER END" if up else "LEFT END"
     titles = ("RAILS", start, "PIECES", "SPLICES")
-    columns = columns_of(titles, (0.6, 0.92, 1.0, 1.47), width)
+    columns = columns_of(titles, (0.56, 0.92, 1.14, 1.38), width)
     return note_table(f"RAIL KITS, ARRAY {one.id}", columns, rows, at)
 
 
