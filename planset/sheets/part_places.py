@@ -62,11 +62,12 @@ def part_counts(mounted: Mounted) -> dict[tuple[str, str], int]:
 
 def _splices(mounted: Mounted) -> Iterator[PartPlace]:
     splice = mounted.array.system.rail.splice
+    if splice is None:
+        return
     rails = {rail.id: rail for rail in mounted.racking.rails}
-    name = splice.name if splice else "Splice"
     for place in mounted.rails.splices:
         u, v = rails[place.rail].at(place.along_in)
-        kind, part = (EXPANSION, _GAP) if place.expansion else (SPLICE, name)
+        kind, part = (EXPANSION, _GAP) if place.expansion else (SPLICE, splice.name)
         yield PartPlace(kind, part, place.rail, u, v)
 
 
@@ -77,9 +78,10 @@ def _holders(mounted: Mounted) -> Iterator[PartPlace]:
 
 def _couplings(mounted: Mounted) -> Iterator[PartPlace]:
     coupling = mounted.array.system.coupling
-    name = coupling.name if coupling else "Coupling"
+    if coupling is None:
+        return
     for one in mounted.holding.couplings:
-        yield PartPlace(COUPLING, name, "", one.u_in, one.v_in)
+        yield PartPlace(COUPLING, coupling.name, "", one.u_in, one.v_in)
 
 
 def _trim(mounted: Mounted) -> Iterator[PartPlace]:

@@ -123,7 +123,7 @@ def _kits(one: Mounted, at: Point, width: float) -> Table:
     up = all(rail.up for rail in one.racking.rails)
     start = "LOWER END" if up else "LEFT END"
     titles = ("RAILS", start, "PIECES", "SPLICES")
-    columns = columns_of(titles, (0.56, 0.92, 1.14, 1.38), width)
+    columns = columns_of(titles, (0.64, 0.9, 1.12, 1.34), width)
     return note_table(f"RAIL KITS, ARRAY {one.id}", columns, rows, at)
 
 

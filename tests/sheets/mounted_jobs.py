@@ -99,13 +99,13 @@ def with_parts(design: Design) -> Design:
 
 
 def _pieces(one: Mounted) -> RailPieces:
-    """Rails longer than 12 ft in two pieces, the last of them with an expansion gap."""
+    """Rails longer than 12 ft in two pieces where a splice exists, the last one with a gap."""
     pieces: list[RailPiece] = []
     splices: list[SplicePlace] = []
     longest = [rail.id for rail in one.racking.rails if rail.length_in > 144]
     for rail in one.racking.rails:
         held = [item.along_in for item in one.racking.by_rail[rail.id]]
-        if rail.id not in longest or len(held) < 3:
+        if rail.id not in longest or len(held) < 3 or one.array.system.rail.splice is None:
             pieces.append(RailPiece(rail.id, rail.id, rail.start_in, rail.end_in))
             continue
         span = held[-1] - held[-2]
