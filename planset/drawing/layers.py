@@ -88,7 +88,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("S-ROOF-SPLC", THIN, "CONTINUOUS", BLACK, "rail splices and expansion gaps"),
     ("S-ROOF-HOLD", LIGHT, "CONTINUOUS", BLACK, "feet, clamps and couplings that hold modules"),
     ("S-ROOF-TRIM", LIGHT, "CONTINUOUS", BLACK, "trim along front edges of arrays"),
-    ("S-ROOF-SEAM", LIGHT, "CONTINUOUS", GRAY, "standing seams that attachments clamp to"),
+    ("S-ROOF-SEAM", LIGHT, "CENTER", GRAY, "standing seams that attachments clamp to"),
     ("S-ROOF-PANL", FINE, "CONTINUOUS", LIGHT_GRAY, "modules over attachments"),
     ("S-DETL-MCUT", WIDE, "CONTINUOUS", BLACK, "detail: material cut"),
     ("S-DETL-OTLN", MEDIUM, "CONTINUOUS", BLACK, "detail: outline"),

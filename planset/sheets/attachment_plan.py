@@ -70,6 +70,9 @@ def _pages(context: SheetContext, shown: Planes, before: int) -> Iterator[SheetD
         max(made.view.frame.y1 for made in views) - GAP,
     )
     listed = tables(context, views)
+    if not before:
+        listed += [partial(notes, context), *cut_tables(context.design)]
+    orders = [listed]
     legend = plan_legend(context.design, views)
     beside_legend: tuple[Primitive, ...] = ()
     if corner.width >= _LEGEND * lettering:
@@ -77,10 +80,10 @@ def _pages(context: SheetContext, shown: Planes, before: int) -> Iterator[SheetD
         made = legend((small.x1 - _LEGEND, small.y1), _LEGEND)
         beside_legend = enlarged(made.primitives, lettering)
     else:
-        listed.append(legend)
-    if not before:
-        listed += [partial(notes, context), *cut_tables(context.design)]
-    beside, *following = _stacked(context, listed, _split(context, below))
+        fits = legend((0.0, 0.0), below.width).box.height * lettering <= below.height
+        orders = [*([[legend, *listed]] if fits else []), [*listed, legend]]
+    columns = _split(context, below)
+    beside, *following = min((_stacked(context, some, columns) for some in orders), key=len)
     sheet = continued_id(ID, before)
     furniture = [part for one in views for part in _furniture(context, one, sheet)]
     scales = {one.view.scale.label for one in views}

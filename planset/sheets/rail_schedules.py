@@ -13,7 +13,7 @@ from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
 from planset.sheets.note_table import note_table
 from planset.sheets.racking_blocks import on_seams
-from planset.sheets.tag_lists import first_to_last, from_to, listed_tags
+from planset.sheets.tag_lists import first_to_last, from_to, listed_tags, ordinal
 from planset.sheets.tape_marks import eave_of, tapes_along
 from planset.units import format_feet_inches
 
@@ -122,8 +122,8 @@ def _kits(one: Mounted, at: Point, width: float) -> Table:
     rows = [(listed_tags(rails), *kit) for kit, rails in alike.items()]
     up = all(rail.up for rail in one.racking.rails)
     start = "LOWER END" if up else "LEFT END"
-    titles = ("RAILS", start, "PIECES", "SPLICES")
-    columns = columns_of(titles, (0.64, 0.9, 1.12, 1.34), width)
+    titles = ("RAILS", start, "PIECES", "SPLICE, FROM ATTACHMENT")
+    columns = columns_of(titles, (0.66, 0.94, 1.1, 1.3), width)
     return note_table(f"RAIL KITS, ARRAY {one.id}", columns, rows, at)
 
 
@@ -135,7 +135,7 @@ def _kit(one: Mounted, rail: Rail) -> tuple[str, str, str]:
     words = [_splice(one, splice) for splice in splices]
     if rail.id in one.rails.unspliced:
         words.append("LONGER THAN STOCK, NO PLACE FOR A SPLICE")
-    return length(start), ", ".join(_pieces(rail, pieces)), "; ".join(words) or "NONE"
+    return length(start), ",\n".join(_pieces(rail, pieces)), ";\n".join(words) or "NONE"
 
 
 def _pieces(rail: Rail, pieces: Sequence[RailPiece]) -> Iterator[str]:
@@ -145,7 +145,7 @@ def _pieces(rail: Rail, pieces: Sequence[RailPiece]) -> Iterator[str]:
 
 
 def _splice(one: Mounted, splice: SplicePlace) -> str:
-    """A splice by the attachment beside it, counted from the rail's start."""
+    """How far a splice is past or before the attachment beside it, counted from the start."""
     system = one.array.system.rail.splice
     gap = f"GAP {length(system.expansion_gap)}, " if splice.expansion and system else ""
     places = [item.along_in for item in one.racking.by_rail[splice.rail]]
@@ -153,7 +153,7 @@ def _splice(one: Mounted, splice: SplicePlace) -> str:
         return f"{gap}NO ATTACHMENT BESIDE IT"
     nearest = min(range(len(places)), key=lambda n: abs(places[n] - splice.along_in))
     distance = splice.along_in - places[nearest]
-    name = f"ATTACHMENT {nearest + 1}"
+    name = ordinal(nearest + 1)
     if abs(distance) < _ON_ATTACHMENT_IN:
         return f"{gap}ON {name}"
     side = "PAST" if distance > 0 else "BEFORE"

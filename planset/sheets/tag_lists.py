@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 _SHORT_TAG = 3  # characters of a tag that has room for another beside it
+_ENDINGS = {1: "ST", 2: "ND", 3: "RD"}
 
 
 def from_to(tags: Sequence[str]) -> str:
@@ -33,6 +34,12 @@ def first_to_last(numbers: Sequence[int]) -> str:
         return "-"
     low, high = min(numbers), max(numbers)
     return str(low) if low == high else f"{low}-{high}"
+
+
+def ordinal(number: int) -> str:
+    """A number that counts, in capitals: `1ST`, `12TH`, `23RD`."""
+    ending = "TH" if number // 10 % 10 == 1 else _ENDINGS.get(number % 10, "TH")
+    return f"{number}{ending}"
 
 
 def _follows(tag: str, before: str) -> bool:

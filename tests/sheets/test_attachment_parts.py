@@ -186,8 +186,8 @@ def test_kits_print_every_piece_and_where_its_splice_lies(name: str) -> None:
             assert len(read) == len(placed)
             for words, place in zip(read, placed, strict=True):
                 assert words.startswith("GAP") == place.expansion
-                distance, _, number = words.rpartition(", ")[2].partition(" PAST ATTACHMENT ")
-                along = held[int(number) - 1] + parse_length(distance)
+                distance, _, number = words.rpartition(", ")[2].partition(" PAST ")
+                along = held[int(number.rstrip("STNDRH")) - 1] + parse_length(distance)
                 assert along == pytest.approx(place.along_in, abs=SIXTEENTH)
 
 
