@@ -31,6 +31,7 @@ _OFFSETS = (0.16, 0.24)  # of a tape's line of arrows [paper in]
 _LEAST_APART = 0.115  # figures across a tape can't stand closer [paper in]
 _PAST_LINE = 0.36  # from where a tape is hooked to its figures, and a little around them [paper in]
 _DATUM = "DATUM"
+_TABLE = "SEE TABLE OF MARKS"  # where rails find their marks on a tape that does not tell
 _BESIDE_DATUM, _UNDER_DATUM = 0.1, 0.2  # from the tape to the words beside it [paper in]
 _SIXTEENTHS = 16
 
@@ -225,11 +226,12 @@ def _datum_words(
     x, y = _lowered(on, tape.eave.left_in, lower)
     x, y = x - _BESIDE_DATUM, y - _UNDER_DATUM
     yield _word(placer, f"{_DATUM} {tape.name}".strip(), (x, y))
-    if not tape.name:
+    if tape.whole and not tape.name:
         return
-    names = wrap(listed_tags(tape.rails), MINIMUM_HEIGHT, x - on.view.frame.x0 - _BESIDE_DATUM)
-    pitch = MINIMUM_HEIGHT * LINE_PITCH
-    lines = names if tape.whole and len(names) * pitch < band - _UNDER_DATUM else ["TABLE"]
+    room, pitch = x - on.view.frame.x0 - _BESIDE_DATUM, MINIMUM_HEIGHT * LINE_PITCH
+    names = wrap(listed_tags(tape.rails), MINIMUM_HEIGHT, room)
+    told = tape.whole and len(names) * pitch < band - _UNDER_DATUM
+    lines = names if told else wrap(_TABLE, MINIMUM_HEIGHT, room)
     for number, line in enumerate(lines, 1):
         yield _word(placer, line, (x, y - number * pitch))
 

@@ -28,6 +28,7 @@ from tests.sheets.mounted_jobs import design_of
 
 _NEAR = 0.02  # on paper, between what belongs to one line [in]
 _TABLE = "G-ANNO-TABL"
+_TABLE_OF_MARKS = "SEE TABLE OF MARKS"
 
 
 @cache
@@ -106,7 +107,7 @@ def to_right_end(view: View) -> list[Dimension]:
 
 
 def rails_of(view: View, datum: Point) -> list[str] | None:
-    """The rails named beside the datum of a tape; None where it names none, being for all."""
+    """The rails named beside the datum of a tape; None where it names none, being for any."""
     at = (datum[0] - 0.1, datum[1] - 0.2)
     (title,) = (text for text in words(view) if _same(text.at, at))
     if title.text == "DATUM":
@@ -117,7 +118,8 @@ def rails_of(view: View, datum: Point) -> list[str] | None:
         if abs(text.at[0] - at[0]) < _NEAR and 0 < level - text.at[1] < 0.2:
             named.append(text.text)
             level = text.at[1]
-    return expanded(", ".join(named))
+    listed = " ".join(named)
+    return None if listed == _TABLE_OF_MARKS else expanded(listed)
 
 
 def words(view: View) -> list[Text]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
+from random import Random
 from tempfile import TemporaryDirectory
 
 from planset.design.design import Design, build_design
@@ -77,12 +78,14 @@ def seam_job() -> str:
 
 @cache
 def design_of(name: str) -> Design:
-    """The design of an example, of `shingle-across` or of `seam-across`; with `+parts`, of one
-    whose rails carry every part that its system has.
+    """The design of an example, of `shingle-across` or of `seam-across`.
+
+    With `+parts` its rails carry every part that its system has, with `+irregular` its
+    attachments follow no pattern.
     """
-    base, _, parts = name.partition("+")
-    if parts:
-        return with_parts(design_of(base))
+    base, _, change = name.partition("+")
+    if change:
+        return {"parts": with_parts, "irregular": irregular}[change](design_of(base))
     made = {"shingle-across": shingle_job, "seam-across": seam_job}
     if base not in made:
         return build_design(read_job(EXAMPLES / base / "job.yaml"))
@@ -96,6 +99,26 @@ def with_parts(design: Design) -> Design:
     """The design with parts on its rails, placed for a plan to show and not as a layout would."""
     mounts = tuple(replace(one, holding=_holding(one), rails=_pieces(one)) for one in design.mounts)
     return replace(design, mounts=mounts, cuts=tuple(_cuts(mounts)))
+
+
+def irregular(design: Design) -> Design:
+    """The design with the attachments of every rail across on rafters in no order."""
+    chance = Random(7)  # noqa: S311
+    return replace(design, mounts=tuple(_shuffled(design, one, chance) for one in design.mounts))
+
+
+def _shuffled(design: Design, one: Mounted, chance: Random) -> Mounted:
+    lines = [line for line in design.rafters if line.plane == one.array.plane.id]
+    held = []
+    for rail in one.racking.rails:
+        own = one.racking.by_rail[rail.id]
+        under = [line for line in lines if rail.start_in < line.u_in < rail.end_in]
+        chosen = sorted(chance.sample(under, len(own)), key=lambda line: line.u_in)
+        held += [
+            replace(item, line=line.number, u_in=line.u_in, along_in=line.u_in)
+            for item, line in zip(own, chosen, strict=True)
+        ]
+    return replace(one, racking=replace(one.racking, attachments=tuple(held)))
 
 
 def _pieces(one: Mounted) -> RailPieces:

@@ -17,6 +17,7 @@ from tests.sheets.attachment_sheets import (
     printed,
     rails_of,
     rows_under,
+    tags,
     tapes_along,
     tapes_up,
     titles,
@@ -26,7 +27,7 @@ from tests.sheets.attachment_sheets import (
 from tests.sheets.mounted_jobs import design_of
 
 SIZES = ("11x17", "24x36")
-NAMES = ("tile-gable", "cross-gable", "shingle-across", "seam-across")
+NAMES = ("tile-gable", "cross-gable", "shingle-across", "seam-across", "shingle-across+irregular")
 EVERY = [(name, size) for name in NAMES for size in SIZES]
 HALF_INCH = 0.5
 
@@ -58,9 +59,9 @@ def from_tables(drawing: DrawingSet) -> dict[str, tuple[float, float]]:
                 marks.setdefault(rail, []).append(parse_length(along))
     for title in titles(drawing, "RAILS AND ATTACHMENTS"):
         array = title.rpartition(" ")[2]
-        for rail, _, where, _, count, tags in rows_under(drawing, title):
+        for rail, _, where, _, count, tagged in rows_under(drawing, title):
             line = parse_length(where)
-            listed = expanded(tags)
+            listed = expanded(tagged)
             assert len(listed) == int(count)
             if rail in marks:
                 ends = [(along, line) for along in sorted(marks[rail])]
@@ -108,6 +109,9 @@ def test_a_rail_across_takes_every_mark_of_its_tape_that_lies_under_it(
 ) -> None:
     """Otherwise a crew that reads a tape would drill where nothing stands."""
     for view in views(example(name, size)):
+        if any(word.startswith("SEE TABLE") for word in tags(view)):
+            assert name.endswith("+irregular")  # too many patterns for tapes of their own
+            continue
         for one in mounts_in(design_of(name), view):
             held = one.racking.by_rail
             left = datum(one)
