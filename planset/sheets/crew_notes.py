@@ -174,11 +174,11 @@ def _sheets(context: SheetContext) -> list[str]:
     """Where to read on, of the sheets that the set has."""
     sheets = {entry.id for entry in context.index}
     seams = all(on_seams(one.array) for one in context.design.mounts)
-    what = "Clamps and torques" if seams else "Screws, pilot holes and flashing"
+    what = "Clamps and torques" if seams else "Screws, pilot holes, flashing and torques"
     more = [
         words
         for sheet, words in (
-            (_DETAILS, f"{what}: 1/{_DETAILS}."),
+            (_DETAILS, f"{what}: {_DETAILS}."),
             (_LOADS, f"Zones and loads: {_LOADS}."),
         )
         if sheet in sheets

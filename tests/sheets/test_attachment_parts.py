@@ -156,7 +156,7 @@ def test_a_job_without_parts_has_no_words_for_them() -> None:
         )
         for one in of.mounts
     )
-    drawing = drawn(replace(of, mounts=bare), "24x36")
+    drawing = drawn(replace(of, mounts=bare, cuts=()), "24x36")
     said = [line for page in pages(drawing) for line in lines(page, drawing)]
     assert "PARTS ON THE RAILS" not in said
     assert not any(line.startswith(("FOOT", "SPLICE (", "MID CLAMP")) for line in said)
