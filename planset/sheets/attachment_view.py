@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from planset.design.mounted import Mounted
@@ -104,8 +104,10 @@ def plane_view(
     Raises:
         ViewTooLargeError: It fits at no standard scale.
     """
+    known = {block.name: block for block in blocks(context)}
     drafts = [
-        _draft(context, mounted, view) for view in _views(context, plane, mounted, number, place)
+        _draft(context, known, mounted, view)
+        for view in _views(context, plane, mounted, number, place)
     ]
     best = min(
         drafts,
@@ -211,10 +213,11 @@ def _shown(
     return tuple(shown)
 
 
-def _draft(context: SheetContext, mounted: tuple[Mounted, ...], view: View) -> _Draft:
+def _draft(
+    context: SheetContext, known: Mapping[str, Block], mounted: tuple[Mounted, ...], view: View
+) -> _Draft:
     plane = mounted[0].array.plane
     on = SlopeView(plane, view)
-    known = {block.name: block for block in blocks(context)}
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, known, view.on_paper)
     cut = _cut(context, on, mounted)
