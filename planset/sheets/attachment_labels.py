@@ -63,10 +63,11 @@ def line_numbers(
 def rail_tags(placer: LabelPlacer, on: SlopeView, mounted: Sequence[Mounted]) -> Iterator[Marked]:
     """A tag beside the end of every rail: the upper one, or the left one of a rail across."""
     for rail in (rail for one in mounted for rail in one.racking.rails):
-        place = (
-            partial(_preferred, placer, on, _past_ends(on, rail))
+        place = partial(
+            first_with_room,
+            [partial(_preferred, placer, on, _past_ends(on, rail))]
             if rail.up
-            else partial(_first, placer, on, _beside_ends(on, rail))
+            else [partial(_first, placer, on, places) for places in _beside_ends(on, rail)],
         )
         yield from or_unnamed(f"RAIL {rail.id}", place)
 
@@ -83,15 +84,18 @@ def _past_ends(on: SlopeView, rail: Rail) -> list[Text]:
     ]
 
 
-def _beside_ends(on: SlopeView, rail: Rail) -> list[Text]:
-    """Left of a rail across the slope, a little higher or lower where taken, else right of it."""
+def _beside_ends(on: SlopeView, rail: Rail) -> list[list[Text]]:
+    """Left of a rail across the slope, a little higher or lower where taken; right of it."""
     half = text_width(rail.id, MINIMUM_HEIGHT) * SLACK / 2 + 2 * _BESIDE
     (left, y), (right, _) = on.at(*rail.at(rail.start_in)), on.at(*rail.at(rail.end_in))
     lifts = [0.0, *(way * n * _LIFT for n in range(1, 7) for way in (1, -1))]
     return [
-        Text(rail.id, (x, y + lift), MINIMUM_HEIGHT, TEXT, "middle")
-        for x in (left - half, left - half - _FARTHER, right + half, right + half + _FARTHER)
-        for lift in lifts
+        [
+            Text(rail.id, (x, y + lift), MINIMUM_HEIGHT, TEXT, "middle")
+            for x in (end, end + farther)
+            for lift in lifts
+        ]
+        for end, farther in ((left - half, -_FARTHER), (right + half, _FARTHER))
     ]
 
 
