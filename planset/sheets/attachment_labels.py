@@ -120,15 +120,16 @@ def attachment_tags(
 
 
 def _over_and_under(on: SlopeView, item: Attachment, system: MountingSystem) -> list[Text]:
-    """Over a rail across the slope, to the right of the line that the attachment stands on."""
+    """Over a rail across the slope, to the right of the plate of the attachment."""
     x, y = on.at(item.u_in, item.v_in)
-    half = text_width(item.id, MINIMUM_HEIGHT) * SLACK / 2 + _BESIDE
-    tall = max(system.rail.width, system.attachment.footprint[1] / on.plane.slope_factor)
-    off = tall / 2 / on.view.scale.factor + _BESIDE + MINIMUM_HEIGHT / 2
+    plate, rail = system.attachment.footprint[0], system.rail.width / on.plane.slope_factor
+    half = plate / 2 / on.view.scale.factor + _BESIDE
+    half += text_width(item.id, MINIMUM_HEIGHT) * SLACK / 2
+    off = rail / 2 / on.view.scale.factor + _BESIDE + MINIMUM_HEIGHT / 2
     return [
         Text(item.id, (x + across, y + side * (off + lift)), MINIMUM_HEIGHT, TEXT, "middle")
         for across in (half, -half)
-        for lift in (0.0, _LIFT, 2 * _LIFT, 3 * _LIFT)
+        for lift in (n * _LIFT for n in range(5))
         for side in (1, -1)
     ]
 
