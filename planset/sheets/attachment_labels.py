@@ -1,4 +1,4 @@
-"""Names on the attachment plan: rafters, rails, attachments, zones, obstructions, edges."""
+"""Names on the attachment plan: of lines, rails, attachments, zones, obstructions and edges."""
 
 from __future__ import annotations
 
@@ -6,9 +6,11 @@ from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from functools import partial
 
+from planset.catalog.mounting import MountingSystem
 from planset.design.design import Design
 from planset.design.layout import PlacedArray
-from planset.design.racking import Attachment, Racking
+from planset.design.mounted import Mounted
+from planset.design.racking import Attachment, Rail
 from planset.design.wind_zones import ZoneRegion
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, distance, readable
@@ -16,74 +18,120 @@ from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_r
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.region import Region
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, text_width
-from planset.sheets.attachment_tapes import Mounted
 from planset.sheets.edge_names import edge_name, places_along
+from planset.sheets.racking_blocks import on_seams
 from planset.sheets.slope_view import SlopeView
+from planset.sheets.tape_marks import whole_eave
 from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
 from planset.sheets.zone_plan import zones_drawn
 
 TEXT = "S-ANNO-TEXT"
 _LEADER = "S-ANNO-NOTE"
 _BESIDE = 0.025  # from a plate or a rail's end to its tag [paper in]
+_FARTHER = 0.08  # past a rail's end, at which its tag is tried next [paper in]
 _LIFT = 0.02  # between levels at which a tag is tried [paper in]
 _OFF_EDGE = MINIMUM_HEIGHT / 2 + 0.015  # from a line to the middle of a tag clear of it [paper in]
 _UNDER = 0.11  # from the eave to the middle of a rafter's number [paper in]
 _ZONE_REACH = 0.02  # that a zone's name keeps from its boundary [paper in]
 
 
-def rafter_numbers(
-    placer: LabelPlacer, design: Design, on: SlopeView, racks: Sequence[Racking]
+def line_numbers(
+    placer: LabelPlacer, design: Design, on: SlopeView, mounted: Sequence[Mounted]
 ) -> Iterator[Marked]:
-    """Numbers below the eave, of rafters that start there or carry a rail."""
-    carrying = {item.line for rack in racks for item in rack.attachments}
-    left, level = on.at(on.eave_ends[0], 0.0)
-    for rafter in design.rafters:
-        if rafter.plane != on.plane.id:
+    """Numbers below the eave, of rafters or seams that start there or carry an attachment."""
+    carrying = {item.line for one in mounted for item in one.racking.attachments}
+    seams = on_seams(mounted[0].array)
+    word = "SEAM" if seams else "RAFTER"
+    for line in design.seams if seams else design.rafters:
+        if line.plane != on.plane.id:
             continue
-        x = on.at(rafter.u_in, 0.0)[0]
-        number = Text(str(rafter.number), (x, level - _UNDER), MINIMUM_HEIGHT, TEXT, "middle")
+        x, level = on.at(line.u_in, 0.0)
+        number = Text(str(line.number), (x, level - _UNDER), MINIMUM_HEIGHT, TEXT, "middle")
         place = partial(_first, placer, on, [number])
-        if rafter.number in carrying:
-            yield from or_unnamed(f"RAFTER {rafter.number}", place)
-        elif rafter.spans and rafter.spans[0][0] < 1.0:
+        if line.number in carrying:
+            yield from or_unnamed(f"{word} {line.number}", place)
+        elif line.spans and line.spans[0][0] < 1.0:
             with suppress(NoRoomError):  # its neighbors tell which it is
                 yield from place()
+    left, level = on.at(whole_eave(on.plane).left_in, 0.0)
     at = (left - 0.1, level - _UNDER - MINIMUM_HEIGHT / 2)
-    words = Text("RAFTER", at, MINIMUM_HEIGHT, TEXT, "right")
+    words = Text(word, at, MINIMUM_HEIGHT, TEXT, "right")
     with suppress(NoRoomError):
         yield from _first(placer, on, [words])
 
 
-def rail_tags(placer: LabelPlacer, on: SlopeView, racks: Sequence[Racking]) -> Iterator[Marked]:
-    """A tag beside the rafter past the upper end of every rail, else past the lower one."""
+def rail_tags(placer: LabelPlacer, on: SlopeView, mounted: Sequence[Mounted]) -> Iterator[Marked]:
+    """A tag beside the end of every rail: the upper one, or the left one of a rail across."""
+    for rail in (rail for one in mounted for rail in one.racking.rails):
+        place = partial(
+            first_with_room,
+            [partial(_preferred, placer, on, _past_ends(on, rail))]
+            if rail.up
+            else [partial(_first, placer, on, places) for places in _beside_ends(on, rail)],
+        )
+        yield from or_unnamed(f"RAIL {rail.id}", place)
+
+
+def _past_ends(on: SlopeView, rail: Rail) -> list[Text]:
+    """Beside the rafter past the upper end of a rail up the slope, else past the lower one."""
     gap = _BESIDE + MINIMUM_HEIGHT / 2
-    for rack in racks:
-        for rail in rack.rails:
-            half = text_width(rail.id, MINIMUM_HEIGHT) * SLACK / 2
-            (x, low), (_, high) = on.at(*rail.at(rail.start_in)), on.at(*rail.at(rail.end_in))
-            places = [
-                Text(rail.id, (x + side * (_BESIDE + half), y), MINIMUM_HEIGHT, TEXT, "middle")
-                for y in (high + gap, high + 2 * gap, low - gap, low - 2 * gap)
-                for side in (1, -1)
-            ]
-            yield from or_unnamed(f"RAIL {rail.id}", partial(_preferred, placer, on, places))
+    half = text_width(rail.id, MINIMUM_HEIGHT) * SLACK / 2
+    (x, low), (_, high) = on.at(*rail.at(rail.start_in)), on.at(*rail.at(rail.end_in))
+    return [
+        Text(rail.id, (x + side * (_BESIDE + half), y), MINIMUM_HEIGHT, TEXT, "middle")
+        for y in (high + gap, high + 2 * gap, low - gap, low - 2 * gap)
+        for side in (1, -1)
+    ]
+
+
+def _beside_ends(on: SlopeView, rail: Rail) -> list[list[Text]]:
+    """Left of a rail across the slope, a little higher or lower where taken; right of it."""
+    half = text_width(rail.id, MINIMUM_HEIGHT) * SLACK / 2 + 2 * _BESIDE
+    (left, y), (right, _) = on.at(*rail.at(rail.start_in)), on.at(*rail.at(rail.end_in))
+    lifts = [0.0, *(way * n * _LIFT for n in range(1, 7) for way in (1, -1))]
+    return [
+        [
+            Text(rail.id, (x, y + lift), MINIMUM_HEIGHT, TEXT, "middle")
+            for x in (end, end + farther)
+            for lift in lifts
+        ]
+        for end, farther in ((left - half, -_FARTHER), (right + half, _FARTHER))
+    ]
 
 
 def attachment_tags(
     placer: LabelPlacer, on: SlopeView, mounted: Sequence[Mounted]
 ) -> Iterator[Marked]:
-    """A tag at the right of every attachment; those at the ends of rails first."""
-    for array, rack in mounted:
-        plate = array.system.attachment.footprint[0] / 2 / on.view.scale.factor
-        by_rail: dict[str, list[Attachment]] = {}
-        for attachment in rack.attachments:
-            by_rail.setdefault(attachment.rail, []).append(attachment)
-        ends = [one for row in by_rail.values() for one in dict.fromkeys((row[0], row[-1]))]
-        between = [one for one in rack.attachments if one not in ends]
+    """A tag beside every attachment; those at the ends of rails first."""
+    for one in mounted:
+        array = one.array
+        rows = one.racking.by_rail.values()
+        ends = [item for row in rows if row for item in dict.fromkeys((row[0], row[-1]))]
+        between = [item for item in one.racking.attachments if item not in ends]
         levels = sorted({on.at(0.0, v)[1] for m in array.modules for v in _low_high(m.surface)})
-        for attachment in (*ends, *between):
-            places = _beside(on, attachment, plate, levels)
-            yield from or_unnamed(attachment.id, partial(_preferred, placer, on, places))
+        up = {rail.id: rail.up for rail in one.racking.rails}
+        for item in (*ends, *between):
+            if up[item.rail]:
+                places = _beside(on, item, array.system.attachment.footprint[0] / 2, levels)
+                place = partial(_preferred, placer, on, places)
+            else:
+                place = partial(_first, placer, on, _over_and_under(on, item, array.system))
+            yield from or_unnamed(item.id, place)
+
+
+def _over_and_under(on: SlopeView, item: Attachment, system: MountingSystem) -> list[Text]:
+    """Over a rail across the slope, to the right of the plate of the attachment."""
+    x, y = on.at(item.u_in, item.v_in)
+    plate, rail = system.attachment.footprint[0], system.rail.width / on.plane.slope_factor
+    half = plate / 2 / on.view.scale.factor + _BESIDE
+    half += text_width(item.id, MINIMUM_HEIGHT) * SLACK / 2
+    off = rail / 2 / on.view.scale.factor + _BESIDE + MINIMUM_HEIGHT / 2
+    return [
+        Text(item.id, (x + across, y + side * (off + lift)), MINIMUM_HEIGHT, TEXT, "middle")
+        for across in (half, -half)
+        for lift in (n * _LIFT for n in range(5))
+        for side in (1, -1)
+    ]
 
 
 def _low_high(box: Box) -> tuple[float, float]:
@@ -91,19 +139,19 @@ def _low_high(box: Box) -> tuple[float, float]:
 
 
 def _beside(
-    on: SlopeView, attachment: Attachment, plate: float, levels: Sequence[float]
+    on: SlopeView, attachment: Attachment, plate_in: float, levels: Sequence[float]
 ) -> list[Text]:
     """To the right of a plate, off the edges of module rows, then to the left.
 
     Args:
         on: The view.
         attachment: The attachment.
-        plate: Half the width of its plate [paper in].
+        plate_in: Half the width of its plate [in].
         levels: Of the edges of module rows [paper in].
     """
     x, y = on.at(attachment.u_in, attachment.v_in)
     half = text_width(attachment.id, MINIMUM_HEIGHT) * SLACK / 2
-    across = plate + _BESIDE + half
+    across = plate_in / on.view.scale.factor + _BESIDE + half
     lifts = [0.0, *(way * n * _LIFT for n in range(1, 7) for way in (1, -1))]
     lifts.sort(key=lambda lift: any(abs(y + lift - level) < _OFF_EDGE for level in levels))
     return [

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from planset.design.mounted import Mounted
 from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.geometry import Box
 from planset.drawing.page import PLAN_SCALES, Scale
 from planset.roof.plane import Plane
-from planset.sheets.attachment_tapes import Mounted
 from planset.sheets.attachment_view import room_for
 from planset.sheets.context import SheetContext
 

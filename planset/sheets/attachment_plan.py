@@ -18,6 +18,7 @@ from planset.drawing.geometry import Box
 from planset.drawing.primitives import Primitive
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.text import SLACK, text_width
+from planset.sheets.attachment_legend import plan_legend
 from planset.sheets.attachment_pages import (
     COLUMN,
     GAP,
@@ -26,11 +27,13 @@ from planset.sheets.attachment_pages import (
     pages_of,
     places_of,
 )
-from planset.sheets.attachment_plan_tables import notes, plan_legend, tables
+from planset.sheets.attachment_plan_tables import tables
 from planset.sheets.attachment_view import PlaneView, blocks, mounted_planes, plane_view
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
+from planset.sheets.crew_notes import notes
+from planset.sheets.cut_tables import cut_tables
 from planset.sheets.lettering import beside_views
-from planset.sheets.plan_blocks import plane_rotation_deg
+from planset.sheets.plan_turn import plane_rotation_deg
 
 ID = "S-101"
 TITLE = "ATTACHMENT PLAN"
@@ -67,17 +70,20 @@ def _pages(context: SheetContext, shown: Planes, before: int) -> Iterator[SheetD
         max(made.view.frame.y1 for made in views) - GAP,
     )
     listed = tables(context, views)
-    legend = plan_legend(context.design)
+    if not before:
+        listed += [partial(notes, context), *cut_tables(context.design)]
+    orders = [listed]
+    legend = plan_legend(context.design, views)
     beside_legend: tuple[Primitive, ...] = ()
     if corner.width >= _LEGEND * lettering:
         small = reduced(corner, lettering)
         made = legend((small.x1 - _LEGEND, small.y1), _LEGEND)
         beside_legend = enlarged(made.primitives, lettering)
     else:
-        listed.append(legend)
-    if not before:
-        listed.append(partial(notes, context))
-    beside, *following = _stacked(context, listed, _split(context, below))
+        fits = legend((0.0, 0.0), below.width).box.height * lettering <= below.height
+        orders = [*([[legend, *listed]] if fits else []), [*listed, legend]]
+    columns = _split(context, below)
+    beside, *following = min((_stacked(context, some, columns) for some in orders), key=len)
     sheet = continued_id(ID, before)
     furniture = [part for one in views for part in _furniture(context, one, sheet)]
     scales = {one.view.scale.label for one in views}

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from planset.design.mounted import Mounted
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
 from planset.drawing.geometry import Box
 from planset.drawing.labels import LabelPlacer
@@ -14,30 +15,30 @@ from planset.drawing.text import MINIMUM_HEIGHT
 from planset.roof.plane import Plane
 from planset.sheets.attachment_labels import (
     attachment_tags,
+    line_numbers,
     obstruction_names,
     plane_edge_names,
-    rafter_numbers,
     rail_tags,
     zone_names,
 )
-from planset.sheets.attachment_tapes import Mounted, Tapes, datum_words, tapes
+from planset.sheets.attachment_tapes import Tapes, room_below, room_beside, tapes
 from planset.sheets.context import SheetContext
+from planset.sheets.part_places import parts_of
 from planset.sheets.plan_blocks import (
     OBSTRUCTIONS,
     ROOF,
     array_block,
     framing_block,
     plan_blocks,
-    racking_block,
+    seams_block,
 )
+from planset.sheets.racking_blocks import holding_block, on_seams, racking_block
 from planset.sheets.slope_view import SlopeView, slope_extent, turned
 from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
 from planset.sheets.zone_plan import ZONES, zone_block, zones_drawn
 
-_BOTTOM, _TOP = 1.16, 0.26  # room below and above a plane [paper in]
-_SIDES = ((1.62, 0.2), (0.72, 1.5), (0.72, 0.2))
-"""Room left and right of it: the tape up the slope at the left, at the right, in the plane."""
-_MOST_BESIDE = max(map(sum, _SIDES))
+_LEAST_BOTTOM, _TOP = 1.16, 0.26  # room below and above a plane [paper in]
+_NARROW_LEFT, _NARROW_RIGHT = 0.72, 0.2  # beside it without a tape [paper in]
 _CUT_BELOW = 64.0  # factor of the scale at which a plane is shown whole if it can
 _GOES_ON = "PLANE GOES ON"
 _OUT = 0.15  # of a cut beyond the plane [paper in]
@@ -76,10 +77,9 @@ class _Draft:
 def mounted_planes(context: SheetContext) -> tuple[tuple[Plane, tuple[Mounted, ...]], ...]:
     """Planes with arrays mounted by this job, in the order of the arrays, with those arrays."""
     design = context.design
-    pairs = tuple(zip(design.mounted, design.racking, strict=True))
-    planes = dict.fromkeys(array.plane.id for array, _ in pairs)
+    planes = dict.fromkeys(one.array.plane.id for one in design.mounts)
     return tuple(
-        (design.roof.plane(name), tuple(pair for pair in pairs if pair[0].plane.id == name))
+        (design.roof.plane(name), tuple(m for m in design.mounts if m.array.plane.id == name))
         for name in planes
     )
 
@@ -104,8 +104,10 @@ def plane_view(
     Raises:
         ViewTooLargeError: It fits at no standard scale.
     """
+    known = {block.name: block for block in blocks(context)}
     drafts = [
-        _draft(context, mounted, view) for view in _views(context, plane, mounted, number, place)
+        _draft(context, known, mounted, view)
+        for view in _views(context, plane, mounted, number, place)
     ]
     best = min(
         drafts,
@@ -127,15 +129,34 @@ def room_for(
 ) -> tuple[float, float]:
     """Width and height of the view of a plane at a scale, widest margins included [paper in]."""
     extent = _extent(context, plane, mounted)
-    return extent.width / scale.factor + _MOST_BESIDE, extent.height / scale.factor + _TOP + _BOTTOM
+    beside, above_and_below = _most_beside(mounted), _TOP + _bottom(mounted)
+    return extent.width / scale.factor + beside, extent.height / scale.factor + above_and_below
+
+
+def _bottom(mounted: tuple[Mounted, ...]) -> float:
+    return max(room_below(mounted), _LEAST_BOTTOM)
+
+
+def _sides(mounted: tuple[Mounted, ...]) -> tuple[tuple[float, float], ...]:
+    """Room left and right: the tape up the slope at the left, at the right, in the plane."""
+    tape = room_beside(mounted)
+    return (
+        (max(tape, _NARROW_LEFT), _NARROW_RIGHT),
+        (_NARROW_LEFT, tape),
+        (_NARROW_LEFT, _NARROW_RIGHT),
+    )
+
+
+def _most_beside(mounted: tuple[Mounted, ...]) -> float:
+    return max(map(sum, _sides(mounted)))
 
 
 def _extent(context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...]) -> Box:
     """The whole plane; one too long for the sheet at 3/16" ends past its arrays [model in]."""
     whole = slope_extent(plane)
-    if whole.width / _CUT_BELOW + _MOST_BESIDE <= context.area.width:
+    if whole.width / _CUT_BELOW + _most_beside(mounted) <= context.area.width:
         return whole
-    last = max(array.hardware.x1 for array, _ in mounted)
+    last = max(one.array.hardware.x1 for one in mounted)
     return Box(whole.x0, whole.y0, min(whole.x1, last + _PAST_ARRAYS_IN), whole.y1)
 
 
@@ -145,9 +166,9 @@ def _views(
     """The view with wider and narrower margins, as far as it fits."""
     failure: ViewTooLargeError | None = None
     fits = False
-    for left, right in _SIDES:
+    for left, right in _sides(mounted):
         try:
-            margins = Margins(left, right, _TOP, _BOTTOM)
+            margins = Margins(left, right, _TOP, _bottom(mounted))
             yield _view(context, plane, mounted, number, place, margins)
             fits = True
         except ViewTooLargeError as too_large:
@@ -179,45 +200,50 @@ def _shown(
     shown: list[Insert] = []
     if any(drawn is plane for drawn, _ in zones_drawn(design)):
         shown.append(turned(ZONES, plane, "S-ROOF-ZONE"))
-    if any(rafter.plane == plane.id and rafter.spans for rafter in design.rafters):
+    if on_seams(mounted[0].array):
+        shown.append(turned(seams_block(plane.id), plane, "S-ROOF-SEAM"))
+    elif any(rafter.plane == plane.id and rafter.spans for rafter in design.rafters):
         shown.append(turned(framing_block(plane.id), plane, "S-ROOF-FRAM"))
-    shown += [turned(array_block(array.id), plane, "S-ROOF-PANL") for array, _ in mounted]
+    shown += [turned(array_block(one.id), plane, "S-ROOF-PANL") for one in mounted]
     shown.append(turned(OBSTRUCTIONS, plane, "A-ROOF-OBST"))
     shown.append(turned(ROOF, plane, "A-ROOF-OTLN"))
-    shown += [turned(racking_block(array.id), plane, "S-ROOF-ANCH") for array, _ in mounted]
+    shown += [turned(racking_block(one.id), plane, "S-ROOF-ANCH") for one in mounted]
+    held = [one for one in mounted if parts_of(one)]
+    shown += [turned(holding_block(one.id), plane, "S-ROOF-HOLD") for one in held]
     return tuple(shown)
 
 
-def _draft(context: SheetContext, mounted: tuple[Mounted, ...], view: View) -> _Draft:
-    plane = mounted[0][0].plane
+def _draft(
+    context: SheetContext, known: Mapping[str, Block], mounted: tuple[Mounted, ...], view: View
+) -> _Draft:
+    plane = mounted[0].array.plane
     on = SlopeView(plane, view)
-    known = {block.name: block for block in blocks(context)}
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, known, view.on_paper)
-    racks = [rack for _, rack in mounted]
-    datum = placer.settled(datum_words(on))
-    placer.keep_clear([datum], known)
-    fixed: list[Marked] = [datum]
-    fixed += _cut(context, placer, on, mounted)
-    fixed += rafter_numbers(placer, context.design, on, racks)
-    drawn = tapes(placer, on, mounted)
-    return _Draft(on, placer, (*fixed, *drawn.drawn), drawn)
+    cut = _cut(context, on, mounted)
+    placer.keep_clear(cut, {})
+    fixed: list[Marked] = [*cut]
+    fixed += line_numbers(placer, context.design, on, mounted)
+    drawn = tapes(placer, on, mounted, _extent(context, plane, mounted).x1)
+    goes_on = [words for line in cut for words in _goes_on(placer, line)]
+    return _Draft(on, placer, (*fixed, *drawn.drawn, *goes_on), drawn)
 
 
-def _cut(
-    context: SheetContext, placer: LabelPlacer, on: SlopeView, mounted: tuple[Mounted, ...]
-) -> Iterator[Marked]:
-    """Where a plane is not shown to its end, a line that says so."""
+def _cut(context: SheetContext, on: SlopeView, mounted: tuple[Mounted, ...]) -> list[Line]:
+    """Where a plane is not shown to its end, a line."""
     extent = _extent(context, on.plane, mounted)
     if extent.x1 == slope_extent(on.plane).x1:
-        return
+        return []
     (x, foot), (_, head) = (on.view.on_paper.apply((extent.x1, y)) for y in (extent.y0, extent.y1))
-    line = Line((x, foot - _OUT), (x, head + _OUT), "G-ANNO-MTCH")
-    placer.keep_clear([line], {})
-    yield line
+    return [Line((x, foot - _OUT), (x, head + _OUT), "G-ANNO-MTCH")]
+
+
+def _goes_on(placer: LabelPlacer, cut: Line) -> Iterator[Marked]:
+    """Words beside such a line, at its head or its foot."""
+    (x, foot), (_, head) = cut.a, cut.b
     places = [
         Text(_GOES_ON, (x - 0.06, y), MINIMUM_HEIGHT, "S-ANNO-TEXT", "right")
-        for y in (head + 0.08, foot - 0.35, foot - 0.55)
+        for y in (head + 0.08 - _OUT, foot - 0.35 + _OUT, foot - 0.55 + _OUT, head - 0.3 - _OUT)
     ]
     yield from or_unnamed(_GOES_ON, lambda: (placer.place_first(places),))
 
@@ -225,8 +251,8 @@ def _cut(
 def _labels(context: SheetContext, draft: _Draft, mounted: tuple[Mounted, ...]) -> Iterator[Marked]:
     """In order of how little they can move."""
     on, placer, design = draft.on, draft.placer, context.design
-    yield from rail_tags(placer, on, [rack for _, rack in mounted])
+    yield from rail_tags(placer, on, mounted)
     yield from attachment_tags(placer, on, mounted)
     yield from obstruction_names(placer, design, on)
     yield from plane_edge_names(placer, design, on)
-    yield from zone_names(placer, design, on, [array for array, _ in mounted])
+    yield from zone_names(placer, design, on, [one.array for one in mounted])

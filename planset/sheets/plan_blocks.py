@@ -6,12 +6,10 @@ another pen is drawn on layer "0", so that it takes the layer of its insertion.
 
 from __future__ import annotations
 
-from planset.design.attachment_loads import AttachmentLoad
 from planset.design.design import Design
-from planset.design.fastening import Fastening
 from planset.design.layout import PlacedArray, PlacedModule, PlacedObstruction, surface_to_plan
-from planset.design.racking import Attachment, Racking
-from planset.drawing.geometry import Box, box_around, direction_deg, offset_left, toward
+from planset.design.support_lines import SupportLine
+from planset.drawing.geometry import Box, box_around, offset_left, toward
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import (
     Attribute,
@@ -22,9 +20,10 @@ from planset.drawing.primitives import (
     Polyline,
     Primitive,
 )
-from planset.roof.plane import Plane
 from planset.roof.solid import Edge, EdgeKind
+from planset.sheets.plan_turn import plane_rotation_deg
 from planset.sheets.plan_walls import openings_blocks, roof_given, walls_block
+from planset.sheets.racking_blocks import racking_blocks
 
 ROOF = "ROOF"
 OBSTRUCTIONS = "OBSTRUCTIONS"
@@ -61,14 +60,14 @@ def array_block(array_id: str) -> str:
     return f"ARRAY-{array_id}"
 
 
-def racking_block(array_id: str) -> str:
-    """Name of the block that holds an array's rails and attachments."""
-    return f"RACKING-{array_id}"
-
-
 def framing_block(plane: str) -> str:
     """Name of the block that holds the rafters of a plane."""
     return f"{FRAMING}-{plane}"
+
+
+def seams_block(plane: str) -> str:
+    """Name of the block that holds the seams of a plane."""
+    return f"SEAMS-{plane}"
 
 
 def plan_blocks(design: Design) -> tuple[Block, ...]:
@@ -79,22 +78,18 @@ def plan_blocks(design: Design) -> tuple[Block, ...]:
         *openings_blocks(design),
         *_obstructions(design.obstructions),
         *_framing(design),
+        *_seams(design),
     ]
     for array in design.arrays:
         blocks += [_module(array), _array(design, array)]
-    for array, racking in zip(design.mounted, design.racking, strict=True):
-        blocks += [_attachment(array), _racking(design, array, racking)]
+    for one in design.mounts:
+        blocks += racking_blocks(design, one)
     return tuple(blocks)
 
 
 def roof_extent(design: Design) -> Box:
     """The roof in plan [in]."""
     return box_around(point for plane in design.roof.planes for point in plane.outline)
-
-
-def plane_rotation_deg(plane: Plane) -> float:
-    """Direction of the plane's eave in plan, from its left end [deg]."""
-    return direction_deg((0.0, 0.0), plane.along)
 
 
 def _roof(design: Design) -> Block:
@@ -180,19 +175,31 @@ def _framing(design: Design) -> list[Block]:
 
     They lie on layer 0: thin here, framing on the attachment plan.
     """
-    lines: dict[str, list[Primitive]] = {plane.id: [] for plane in design.roof.planes}
-    for rafter in design.rafters:
-        plane = design.roof.plane(rafter.plane)
-        for low, high in rafter.spans:
-            a, b = plane.to_plan((rafter.u_in, low)), plane.to_plan((rafter.u_in, high))
-            lines[plane.id].append(Line(a, b, INHERITED))
     made = [
         Block(framing_block(plane), tuple(drawn), f"Rafter centerlines of plane {plane}")
-        for plane, drawn in lines.items()
-        if drawn
+        for plane, drawn in _by_plane(design, design.rafters).items()
     ]
     inserts = tuple(Insert(block.name, (0.0, 0.0), INHERITED) for block in made)
     return [*made, Block(FRAMING, inserts, "Rafter centerlines")]
+
+
+def _seams(design: Design) -> list[Block]:
+    """A block per plane with the seams that attachments are clamped to."""
+    return [
+        Block(seams_block(plane), tuple(drawn), f"Standing seams of plane {plane}")
+        for plane, drawn in _by_plane(design, design.seams).items()
+    ]
+
+
+def _by_plane(design: Design, supports: tuple[SupportLine, ...]) -> dict[str, list[Primitive]]:
+    """Lines up the slope by their plane, in the order of the planes, on layer 0."""
+    lines: dict[str, list[Primitive]] = {plane.id: [] for plane in design.roof.planes}
+    for support in supports:
+        plane = design.roof.plane(support.plane)
+        for low, high in support.spans:
+            a, b = plane.to_plan((support.u_in, low)), plane.to_plan((support.u_in, high))
+            lines[plane.id].append(Line(a, b, INHERITED))
+    return {plane: drawn for plane, drawn in lines.items() if drawn}
 
 
 def _module(array: PlacedArray) -> Block:
@@ -229,73 +236,4 @@ def _module_attributes(module: PlacedModule, model: str, string: str) -> tuple[A
         Attribute("STRING", string),
         Attribute("ROW", str(module.row)),
         Attribute("COLUMN", str(module.column)),
-    )
-
-
-def _attachment(array: PlacedArray) -> Block:
-    """One attachment in plan: its base plate, centered on the origin, and its screws."""
-    data = array.system.attachment
-    half_width, half_length = (size / 2 for size in data.footprint)
-    squeeze = array.plane.slope_factor
-    plate = Box(-half_width, -half_length / squeeze, half_width, half_length / squeeze)
-    tags = ("ID", "TYPE", _stands_on(array), "ZONE", "DEMAND_LB", "CAPACITY_LB")
-    outline = Polyline(plate.corners, INHERITED, closed=True)
-    return Block(f"ATTACHMENT-{array.id}", (outline, *_screws(array)), data.name, tags)
-
-
-def _screws(array: PlacedArray) -> tuple[Circle, ...]:
-    """The lag screws of one attachment, about the origin; none of a clamp on a seam."""
-    data = array.system.attachment
-    if data.kind == "seam_clamp":
-        return ()
-    lags, squeeze = data.lags, array.plane.slope_factor
-    first = -(lags.count - 1) * lags.spacing / 2
-    return tuple(
-        Circle((0.0, (first + n * lags.spacing) / squeeze), lags.diameter / 2, INHERITED)
-        for n in range(lags.count)
-    )
-
-
-def _stands_on(array: PlacedArray) -> str:
-    """What its attachments stand on."""
-    return "SEAM" if array.system.attachment.kind == "seam_clamp" else "RAFTER"
-
-
-def _racking(design: Design, array: PlacedArray, racking: Racking) -> Block:
-    """Rails and attachments, on layer 0."""
-    plane = array.plane
-    made: list[Primitive] = []
-    width = array.system.rail.width
-    for rail in racking.rails:
-        made.append(Polyline(surface_to_plan(plane, rail.box(width)), INHERITED, closed=True))
-    rotation = plane_rotation_deg(plane)
-    loads = {load.attachment: load for load in design.loads.attachments}
-    held = next((one for one in design.fastenings if one.array == array.id), None)
-    made += [
-        Insert(
-            f"ATTACHMENT-{array.id}",
-            plane.to_plan((attachment.u_in, attachment.v_in)),
-            INHERITED,
-            rotation,
-            attributes=_attachment_attributes(array, held, attachment, loads.get(attachment.id)),
-            identity=attachment.id,
-        )
-        for attachment in racking.attachments
-    ]
-    return Block(racking_block(array.id), tuple(made), f"Rails and attachments of {array.id}")
-
-
-def _attachment_attributes(
-    array: PlacedArray, held: Fastening | None, attachment: Attachment, load: AttachmentLoad | None
-) -> tuple[Attribute, ...]:
-    capacity = array.system.attachment.uplift.capacity
-    if held:
-        capacity = min(held.lag_capacity_lb, capacity)
-    return (
-        Attribute("ID", attachment.id),
-        Attribute("TYPE", array.system.attachment.name),
-        Attribute(_stands_on(array), str(attachment.line)),
-        Attribute("ZONE", load.zone if load else "NOT COMPUTED"),
-        Attribute("DEMAND_LB", f"{load.uplift_lb:.0f}" if load else "NOT COMPUTED"),
-        Attribute("CAPACITY_LB", f"{capacity:.0f}"),
     )

@@ -23,10 +23,10 @@ from planset.sheets.plan_blocks import (
     ROOF,
     array_block,
     plan_blocks,
-    racking_block,
     roof_extent,
 )
 from planset.sheets.plan_walls import OPENINGS, WALLS, openings_blocks
+from planset.sheets.racking_blocks import racking_block
 from planset.sheets.roof_plan_draft import Draft, drafted
 from planset.sheets.roof_plan_labels import Labeled
 from planset.sheets.wanted import Wanted

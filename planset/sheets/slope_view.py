@@ -9,9 +9,7 @@ from planset.drawing.page import View
 from planset.drawing.primitives import Insert
 from planset.drawing.region import Region
 from planset.roof.plane import Plane
-from planset.sheets.plan_blocks import plane_rotation_deg
-
-_AT_EAVE_IN = 0.5  # a corner this near the eave line lies on it
+from planset.sheets.plan_turn import plane_rotation_deg
 
 
 def turned(block: str, plane: Plane, layer: str) -> Insert:
@@ -59,9 +57,3 @@ class SlopeView:
             [self.at(*corner) for corner in outline],
             [[self.at(*corner) for corner in hole] for hole in holes],
         )
-
-    @property
-    def eave_ends(self) -> tuple[float, float]:
-        """Left and right end of the eave, u [in]."""
-        at_eave = [u for u, v in self.plane.surface_outline if v < _AT_EAVE_IN]
-        return min(at_eave), max(at_eave)

@@ -87,7 +87,7 @@ def array_labels(design: Design, factor: float) -> tuple[ZoneLabel, ...]:
         for region in plan.regions
     ]
     labels = []
-    crossed = _crossed(design)
+    crossed = crossed_modules(design)
     for array in design.arrays:
         middle = array.plane.to_plan(array.frames.center)
         clear = []
@@ -165,7 +165,7 @@ def hatch_block(design: Design, labels: tuple[ZoneLabel, ...], factor: float) ->
     return Block(ZONE_HATCHES, tuple(made), "Hatch of the wind zones")
 
 
-def _crossed(design: Design) -> frozenset[str]:
+def crossed_modules(design: Design) -> frozenset[str]:
     """Modules that take the edge factor by the geometric test."""
     return frozenset(
         module.module
@@ -178,7 +178,7 @@ def _crossed(design: Design) -> frozenset[str]:
 def _near_exposed_ends(design: Design) -> list[Line]:
     """Both diagonals of every such module."""
     made: list[Line] = []
-    crossed = _crossed(design)
+    crossed = crossed_modules(design)
     for array in design.mounted:
         for module in array.modules:
             if module.id in crossed:

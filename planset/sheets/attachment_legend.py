@@ -1,0 +1,108 @@
+"""The legend of an attachment plan: what is on the page, and how many of it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
+
+from planset.design.design import Design
+from planset.drawing.geometry import Box, Point, box_around
+from planset.drawing.primitives import Circle, Line, Polyline, Primitive
+from planset.drawing.stack import TableAt
+from planset.sheets.attachment_view import PlaneView
+from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
+from planset.sheets.part_places import KINDS, TRIM, parts_of
+from planset.sheets.part_symbols import LAYER_OF, symbol_of
+from planset.sheets.racking_blocks import on_seams
+from planset.sheets.zone_plan import EDGE_LAYER, crossed_modules, zones_drawn
+
+_SHOWN_AT = 36.0  # model inches of a symbol per paper inch of the legend
+
+
+def plan_legend(design: Design, views: Sequence[PlaneView]) -> TableAt:
+    """What the views of a page show that does not say what it is.
+
+    Args:
+        design: The design.
+        views: The views of the page.
+    """
+    planes = {view.plane.id for view in views}
+    mounted = [one for view in views for one in view.mounted]
+    counts = Counter(place.kind for one in mounted for place in parts_of(one))
+    swatches: list[tuple[str, Draw]] = [
+        ("RAIL, ATTACHMENT", rail_and_attachment),
+        *(
+            (f"{kind.upper().replace('_', ' ')} ({counts[kind]})", _part(kind))
+            for kind in KINDS
+            if counts[kind]
+        ),
+    ]
+    if any(on_seams(one.array) for one in mounted):
+        swatches.append(("SEAM", line("S-ROOF-SEAM")))
+    if any(not on_seams(one.array) for one in mounted):
+        swatches.append(("RAFTER", line("S-ROOF-FRAM")))
+    swatches.append(("MODULE", outline("S-ROOF-PANL")))
+    if any(plane.id in planes for plane, _ in zones_drawn(design)):
+        swatches.append(("WIND ZONE", line("S-ROOF-ZONE")))
+    crossed = crossed_modules(design)
+    if any(module.id in crossed for one in mounted for module in one.array.modules):
+        swatches.append(("EXPOSED MODULE", _crossed))
+    if any(item.plane.id in planes for item in design.obstructions):
+        swatches.append(("CLEARANCE", line("A-ROOF-OBST-CLER")))
+    return partial(legend, swatches)
+
+
+def _part(kind: str) -> Draw:
+    """The symbol of a kind of part; a stretch of trim."""
+    layer = LAYER_OF[kind]
+    if kind == TRIM:
+        return lambda box: [
+            Polyline(Box(box.x0, box.y0 + 0.04, box.x1, box.y1 - 0.04).corners, layer, closed=True)
+        ]
+    symbol = symbol_of(kind)
+    _, middle = box_around(point for part in symbol for point in _points(part)).center
+    return lambda box: [
+        _on_paper(part, (box.center[0], box.center[1] - middle / _SHOWN_AT), layer)
+        for part in symbol
+    ]
+
+
+def _points(part: Primitive) -> tuple[Point, ...]:
+    """Ends or middle of a part of a symbol."""
+    if isinstance(part, Line):
+        return part.a, part.b
+    if isinstance(part, Circle):
+        return (part.center,)
+    return part.points if isinstance(part, Polyline) else ()
+
+
+def _on_paper(part: Primitive, at: Point, layer: str) -> Primitive:
+    """A part of a symbol at a place on paper.
+
+    Raises:
+        TypeError: Symbols are not made of such parts.
+    """
+
+    def moved(point: Point) -> Point:
+        return (at[0] + point[0] / _SHOWN_AT, at[1] + point[1] / _SHOWN_AT)
+
+    if isinstance(part, Line):
+        return Line(moved(part.a), moved(part.b), layer)
+    if isinstance(part, Circle):
+        return Circle(moved(part.center), part.radius / _SHOWN_AT, layer)
+    if isinstance(part, Polyline):
+        return replace(part, points=tuple(map(moved, part.points)), layer=layer)
+    msg = f"no symbol is made of {type(part).__name__}"
+    raise TypeError(msg)
+
+
+def _crossed(box: Box) -> list[Primitive]:
+    """An outline with both diagonals."""
+    a, b, c, d = box.corners
+    return [
+        Polyline(box.corners, "S-ROOF-PANL", closed=True),
+        Line(a, c, EDGE_LAYER),
+        Line(b, d, EDGE_LAYER),
+    ]

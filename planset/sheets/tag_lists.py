@@ -1,0 +1,51 @@
+"""Tags and numbers as a list that is short to read: `R1-R4, R7`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+_SHORT_TAG = 3  # characters of a tag that has room for another beside it
+_ENDINGS = {1: "ST", 2: "ND", 3: "RD"}
+
+
+def from_to(tags: Sequence[str]) -> str:
+    """Tags that follow each other; long ones may go on two lines."""
+    if len(tags) < 2:
+        return tags[0] if tags else "-"
+    return f"{tags[0]}-{tags[-1]}" if len(tags[-1]) <= _SHORT_TAG else f"{tags[0]} - {tags[-1]}"
+
+
+def listed_tags(tags: Sequence[str]) -> str:
+    """Tags with those of three and more that follow each other drawn together."""
+    parts: list[list[str]] = []
+    for tag in tags:
+        if parts and _follows(tag, parts[-1][-1]):
+            parts[-1].append(tag)
+        else:
+            parts.append([tag])
+    words = [f"{part[0]}-{part[-1]}" if len(part) > 2 else ", ".join(part) for part in parts]
+    return ", ".join(words)
+
+
+def first_to_last(numbers: Sequence[int]) -> str:
+    """The least and the greatest of some numbers, `12-20`, "-" without any."""
+    if not numbers:
+        return "-"
+    low, high = min(numbers), max(numbers)
+    return str(low) if low == high else f"{low}-{high}"
+
+
+def ordinal(number: int) -> str:
+    """A number that counts, in capitals: `1ST`, `12TH`, `23RD`."""
+    ending = "TH" if number // 10 % 10 == 1 else _ENDINGS.get(number % 10, "TH")
+    return f"{number}{ending}"
+
+
+def _follows(tag: str, before: str) -> bool:
+    """Whether a tag differs from another by a number that is one more."""
+    parts = [re.fullmatch(r"(\D*)(\d+)(\D*)", word) for word in (before, tag)]
+    if not (parts[0] and parts[1]):
+        return False
+    (head, low, tail), (other_head, high, other_tail) = (part.groups() for part in parts if part)
+    return (head, tail, int(low) + 1) == (other_head, other_tail, int(high))
