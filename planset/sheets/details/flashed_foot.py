@@ -36,6 +36,7 @@ from planset.sheets.details.sketch import (
     Sketch,
     joined,
     rectangle,
+    witness,
 )
 from planset.sheets.words import inches
 
@@ -91,10 +92,7 @@ def across(detail: Detail) -> Section:
             (wide - 0.3, level),
         ),
     )
-    measures = (
-        Measure((-half, built.low_covering_in), (-half, built.module_top_in), 0.2),
-        Measure((-wide, below_in(detail)), (wide, below_in(detail)), -0.44),
-    )
+    measures = (Measure((-half, built.low_covering_in), (-half, built.module_top_in), 0.2),)
     rail = (
         lengthwise(detail, -half, half, half * 0.55, noted=False)
         if detail.system.across
@@ -132,6 +130,11 @@ def _from_the_side(detail: Detail) -> Sketch:
         *_upright(detail, face_on=not detail.system.across),
     ]
     foot_level = below_in(detail)
+    level = built.high_covering_in
+    drawn += [
+        witness((-below, level), foot_level),
+        witness((above, _flashing_line(detail)[-1][1]), foot_level),
+    ]
     measures = (
         Measure((-below, foot_level), (0.0, foot_level), -0.2),
         Measure((0.0, foot_level), (above, foot_level), -0.2),

@@ -27,6 +27,7 @@ from planset.sheets.details.sketch import (
     Sketch,
     joined,
     rectangle,
+    witness,
 )
 from planset.sheets.details.tile import across_tile, along_courses, tile_and_course, wave_at
 from planset.sheets.words import inches
@@ -141,6 +142,8 @@ def _arm_and_plate(detail: Detail) -> Sketch:
     drawn: list[Primitive] = [
         Polyline(outline, OUTLINE, closed=True),
         *along_lags(detail, lags),
+        witness((0.0, course.underside_in(0.0)), below_in(detail)),
+        witness((course.exposure_in, course.underside_in(0.0)), below_in(detail)),
         rectangle(Box(bolt - 0.28, top - t - 0.28, bolt + 0.28, top - t), OUTLINE),
         rectangle(Box(bolt - 0.15, top - t - 0.42, bolt + 0.15, top - t - 0.28), OUTLINE),
     ]

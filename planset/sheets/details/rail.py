@@ -5,8 +5,10 @@ A rail is seen along its length in one section of a detail and from its end in t
 
 from __future__ import annotations
 
+from planset.catalog.attachment import SeamClampAttachment
 from planset.drawing.geometry import Box
 from planset.drawing.primitives import Line, Primitive
+from planset.job.covering import CurvedTile
 from planset.sheets.details.detail import Detail
 from planset.sheets.details.sketch import BEYOND, OUTLINE, Note, Sketch, rectangle
 from planset.sheets.words import inches
@@ -114,10 +116,7 @@ def _holder(detail: Detail, at: float) -> Sketch:
         cap = Box(at - half - _CAP, module, at + half + _CAP, module + _CAP_HEIGHT)
         stem = Box(at - half * 0.5, top - 0.3, at + half * 0.5, module)
         clamps = system.clamps
-        words = (
-            f"{clamps.mid.upper()} BETWEEN MODULES {inches(detail.rail_gap_in)} APART; "
-            f"{clamps.end.upper()} AT THE OUTER FRAME, RAIL {inches(clamps.end_room)} PAST IT"
-        )
+        words = f"{clamps.mid.upper()}; {clamps.end.upper()} AT THE OUTER FRAME"
         note = Note(words, (cap.x1, cap.center[1]))
         return Sketch((rectangle(cap, OUTLINE), rectangle(stem, OUTLINE)), (note,))
     return Sketch(())
@@ -159,4 +158,9 @@ def heights_words(detail: Detail) -> str:
 def _rail_words(detail: Detail) -> str:
     rail = detail.system.rail
     way = "ACROSS THE SLOPE" if detail.system.across else "UP THE SLOPE"
-    return f"RAIL {inches(rail.width)} x {inches(rail.height)}, {way}"
+    words = f"RAIL {inches(rail.width)} x {inches(rail.height)}, {way}"
+    if isinstance(detail.attachment, SeamClampAttachment):
+        return words
+    over = "TILE COVERS" if isinstance(detail.covering, CurvedTile) else detail.lowest_covering
+    clear = format_feet_inches(max(detail.build_up.cover_clearance_in, 0.0), rounding="down")
+    return f"{words}, {clear} OVER THE {over}, {inches(detail.on_rafter.clearance)} MIN."

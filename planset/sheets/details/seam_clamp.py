@@ -9,13 +9,12 @@ from planset.catalog.attachment import SeamClampAttachment
 from planset.drawing.geometry import Box
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive
 from planset.job.covering import StandingSeam
-from planset.sheets.details.deck import across_deck, along_deck, below_in, shown_depth_in
+from planset.sheets.details.deck import ENDS, across_deck, along_deck, below_in, shown_depth_in
 from planset.sheets.details.detail import Detail
 from planset.sheets.details.rail import end_on, lengthwise
 from planset.sheets.details.sketch import (
     BEYOND,
     CUT,
-    HIDDEN,
     OUTLINE,
     Measure,
     Note,
@@ -32,6 +31,7 @@ _JAW = 0.6  # of the seam's height that the jaws grip
 _BODY = 0.55  # of the clamp's height above the seam that its body takes
 _STUD = 0.2  # half of the bolt to the rail [in]
 _FOLD = 0.3  # of the seam's fold, from its top down [in]
+_CLIP = 0.04  # of a clip's foot above the underlayment [in]
 _SCREW = 0.16  # radius of a set screw [in]
 
 
@@ -64,7 +64,7 @@ def along(detail: Detail) -> Section:
         ),
         Note(f"{clamp.name.upper()}, TESTED ON {', '.join(clamp.profiles).upper()}", _corner(body)),
         Note(
-            f"({clamp.set_screws}) SET SCREWS, FROM ONE SIDE, TO THEIR TORQUE",
+            f"({clamp.set_screws}) SET SCREWS, TORQUE AS LISTED",
             (screws[0] - _SCREW, level),
         ),
         Note(clamp.torque.upper(), (-_STUD, (body.y1 + built.rail_under_in) / 2)),
@@ -114,15 +114,16 @@ def across(detail: Detail) -> Section:
         rectangle(Box(0.14, level - _SCREW / 2, wide + 0.12, level + _SCREW / 2), OUTLINE),
         rectangle(Box(-_STUD, body.y1, _STUD, built.rail_under_in), OUTLINE),
     ]
-    notes = (
-        Note("SET SCREW AGAINST THE SEAM, ITS TIP ROUND", (wide + 0.12, level)),
+    notes: tuple[Note, ...] = (
+        Note("SET SCREW AGAINST THE SEAM", (wide + 0.12, level)),
         Note(f"CLAMP {inches(clamp.width)} WIDE", (wide, body.y1 - 0.2)),
-        Note("PANEL CLIP IN THE SEAM, SCREWED TO THE DECK", (0.9, pan + 0.1)),
     )
+    if seam.clips:
+        notes += (Note(clip_words(seam), (0.9, built.underlayment_in + _CLIP)),)
     measures = (
         Measure((-half, pan), (-half, top), 0.2),
         Measure((-half, pan), (-half, built.module_top_in), 0.52),
-        Measure((-wide, below_in(detail)), (wide, below_in(detail)), -0.2),
+        Measure((-wide, -ENDS), (wide, -ENDS), -0.2),
     )
     rail = (
         lengthwise(detail, -half, half, half * 0.5, noted=False)
@@ -130,7 +131,7 @@ def across(detail: Detail) -> Section:
         else end_on(detail, 0.0, -half, half, noted=False)
     )
     parts = (across_deck(detail, half), Sketch(tuple(drawn), notes, measures), rail)
-    cut = Box(-half, -shown_depth_in(detail), half, built.module_top_in)
+    cut = Box(-half, 0.0, half, built.module_top_in)
     return Section(joined(parts), cut)
 
 
@@ -163,13 +164,16 @@ def _screws_along(detail: Detail) -> list[float]:
 
 
 def _profile(detail: Detail, half: float) -> list[Primitive]:
-    """Two panels that meet in the seam: one leg up, the other folded over it, a clip between."""
+    """Two panels that meet in the seam, and the clip between them where one is stated."""
     built = detail.build_up
     pan, top, deck = built.low_covering_in, built.high_covering_in, built.underlayment_in
     left = ((-half, pan), (-0.05, pan), (-0.05, top - 0.06))
     right = ((half, pan), (0.05, pan), (0.05, top), (-0.11, top), (-0.11, top - _FOLD))
-    clip = ((1.1, deck + 0.04), (0.0, deck + 0.04), (0.0, top - 0.1))
-    return [Polyline(left, CUT), Polyline(right, CUT), Polyline(clip, HIDDEN)]
+    made: list[Primitive] = [Polyline(left, CUT), Polyline(right, CUT)]
+    if _seam(detail).clips:
+        clip = ((1.1, deck + _CLIP), (0.0, deck + _CLIP), (0.0, top - 0.1))
+        made.append(Polyline(clip, OUTLINE))
+    return made
 
 
 def _corner(body: Box) -> tuple[float, float]:

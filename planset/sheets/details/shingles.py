@@ -77,7 +77,12 @@ def tucked_words(detail: Detail, place: Tucked, of: str) -> str:
 
 
 def along_shingles(
-    detail: Detail, left: float, right: float, butt: float, opening: tuple[float, float]
+    detail: Detail,
+    left: float,
+    right: float,
+    butt: float,
+    opening: tuple[float, float],
+    over: tuple[float, float] | None = None,
 ) -> Sketch:
     """Courses from butt to butt.
 
@@ -87,13 +92,23 @@ def along_shingles(
         right: Upper end [model in].
         butt: One of the butts [model in].
         opening: Where the shingles are cut out, both ends alike where they are not [model in].
+        over: Of the course that begins at that butt and lies over a plate, where it is down
+            again, and the plate's height; None where there is no plate under it [model in].
     """
     covering, under = shingle(detail), detail.build_up.underlayment_in
     exposure, thick = covering.exposure, covering.thickness
     first = butt - math.ceil((butt - left) / exposure) * exposure
     made: list[Primitive] = []
-    butts = [first + n * exposure for n in range(math.ceil((right - first) / exposure))]
+    below = math.ceil((butt - left) / exposure)
+    butts = [butt + (n - below) * exposure for n in range(math.ceil((right - first) / exposure))]
     for start in butts:
+        if over is not None and start == butt:
+            to, level = over
+            top = level + thick / 2
+            down = _on_face(to, start, exposure, under, thick)
+            made += [Line((start, level), (start, top), CUT), Line((start, top), down, OUTLINE)]
+            made += _face(start, start + exposure, under, thick, to, right, (0.0, 0.0))
+            continue
         made += _face(start, start + exposure, under, thick, left, right, opening)
         if left < start < right and not opening[0] < start < opening[1]:
             made.append(Line((start, under + thick / 2), (start, under + thick), CUT))

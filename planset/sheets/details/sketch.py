@@ -109,6 +109,11 @@ def rectangle(box: Box, layer: str) -> Polyline:
     return Polyline(box.corners, layer, closed=True)
 
 
+def witness(at: Point, foot: float) -> Line:
+    """A fine line from what a dimension below a section measures down to its foot."""
+    return Line(at, (at[0], foot), PATTERN)
+
+
 def break_line(x: float, y0: float, y1: float) -> Polyline:
     """A long break: an upright line with one zigzag in its middle."""
     middle = (y0 + y1) / 2

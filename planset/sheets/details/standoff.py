@@ -37,6 +37,7 @@ from planset.sheets.details.sketch import (
     Sketch,
     joined,
     rectangle,
+    witness,
 )
 from planset.sheets.details.tile import (
     BATTEN_WIDTH,
@@ -51,6 +52,7 @@ _PAST_FLASHING = 2.5
 _BESIDE_FLASHING = 1.5
 _CUT_ROOM = 0.5  # of the hole in the tile around the post [in]
 _CLEAR = 0.25  # of the plate from battens, and of the flashing from the tile's head [in]
+_RAMP = 1.2  # beyond the plate, where a course laid over it is down again [in]
 _CONE_FOOT = 0.9  # of the cone beyond the post [in]
 _CONE_HIGH = 1.6
 _COLLAR = 0.55  # of the storm collar beyond the post [in]
@@ -118,11 +120,7 @@ def across(detail: Detail) -> Section:
         Note(side_room_words(detail), (post.lags.diameter / 2, -1.6)),
         Note(f"FLASHING {size}", flashing_end(flashing)),
     )
-    foot = below_in(detail)
-    measures = (
-        Measure((-half, built.low_covering_in), (-half, built.module_top_in), 0.2),
-        Measure((-wide, foot), (wide, foot), -0.44),
-    )
+    measures = (Measure((-half, built.low_covering_in), (-half, built.module_top_in), 0.2),)
     rail = (
         lengthwise(detail, -half, half, half * 0.5, noted=False)
         if detail.system.across
@@ -208,7 +206,7 @@ def _tile_along(detail: Detail, left: float, right: float) -> Sketch:
             (axis - flange + 0.3, built.underlayment_in + 0.03),
         ),
         Note(
-            f"TILE CUT FOR THE POST, {inches(_CUT_ROOM)} ALL AROUND",
+            "TILE CUT FOR THE POST",
             (axis + room, course.underside_in(axis + room) + course.thickness_in / 2),
         ),
         Note(
@@ -221,14 +219,14 @@ def _tile_along(detail: Detail, left: float, right: float) -> Sketch:
 
 def _shingles_along(detail: Detail, left: float, right: float) -> Sketch:
     post, built = _post(detail), detail.build_up
-    half = post.plate_length / 2
+    half, level = post.plate_length / 2, _level(detail)
     above, below = post.flashing_above, post.flashing_length - post.flashing_above
-    place = tucked(detail, half, above)
+    place = tucked(detail, post.post_diameter / 2 + _CONE_FOOT, above)
     butt = place.drawn_in
     own = butt - shingle(detail).exposure
     room = half + _CLEAR
-    courses = along_shingles(detail, left, right, butt, (-room, min(room, butt)))
-    level = _level(detail)
+    over = (half + _RAMP, level) if butt < half else None
+    courses = along_shingles(detail, left, right, butt, (-room, min(room, butt)), over)
     under = built.underlayment_in + 0.02
     radius = post.post_diameter / 2
     flashing = (
@@ -236,21 +234,21 @@ def _shingles_along(detail: Detail, left: float, right: float) -> Sketch:
         Polyline(
             (
                 (radius, level),
-                (min(half, butt), level),
-                (butt, face_at(detail, butt, own)),
+                (half, level),
+                (max(half + _CLEAR, butt), face_at(detail, max(half + _CLEAR, butt), own)),
                 (above, max(face_at(detail, above, own), under)),
             ),
             CUT,
         ),
     )
-    seal = (room + 0.2, level - 2 * _BEAD)
+    seal = (room + 0.3, level - 2 * _BEAD)
     bead = Area(Box(*seal, *seal).grown(_BEAD).corners, OUTLINE)
     notes = (
         Note(
             f"FLASHING {inches(above)} UP FROM THE POST, SHINGLES CUT OUT AROUND THE PLATE",
             (above, max(face_at(detail, above, own), under)),
         ),
-        Note(tucked_words(detail, place, "POST"), (butt, built.high_covering_in)),
+        Note(tucked_words(detail, place, "POST"), (butt, level + 0.05)),
         Note("SEALANT IN A U UNDER THE FLASHING, OPEN DOWN THE SLOPE", seal),
     )
     return joined((courses, Sketch((*flashing, bead), notes)))
@@ -271,6 +269,7 @@ def _from_the_side(detail: Detail, axis: float) -> Sketch:
     ]
     foot = below_in(detail)
     above, below = post.flashing_above, post.flashing_length - post.flashing_above
+    drawn += [witness((s, _level(detail)), foot) for s in (axis - below, axis + above)]
     measures = (
         Measure((axis - below, foot), (axis, foot), -0.2),
         Measure((axis, foot), (axis + above, foot), -0.2),

@@ -23,10 +23,11 @@ TEXT = "S-ANNO-TEXT"
 LEADER = "S-ANNO-NOTE"
 
 _BESIDE_BREAK = 0.4  # a break line's zigzag past the section [model in]
-_SHOULDERS = 0.5  # between a column of notes and the drawing, for leaders [paper in]
-_BELOW = 0.75  # for dimensions and the remark under the section along the rafter [paper in]
-_LOOSER = (0.0, 0.4, 0.8, 1.2, 1.6, 2.0)  # more height for columns that need it [paper in]
-_NOTE_COLUMN = 1.9  # width of a column, with notes at their least [in]
+_SHOULDERS = 0.5  # between the left column and the drawing, for leaders and a dimension [paper in]
+_SHOULDER = 0.35  # between the right column and the drawing [paper in]
+_BELOW = 0.7  # for dimensions and the remark under the section along the rafter [paper in]
+_LOOSER = tuple(n / 8 for n in range(17))  # more height for columns that need it [paper in]
+_NOTE_COLUMN = (1.8, 2.6)  # least and most width of one, with notes at their least [in]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,12 +70,14 @@ def along_view(shown: Shown, place: Box, scale: Scale, pitches: Sequence[float])
         ViewTooLargeError: There is no room for it.
         ColumnFullError: There is none for its notes.
     """
-    width = _NOTE_COLUMN * shown.lettering**2  # words wrap less where there is room
+    beside = place.width - shown.extent.width / scale.factor - _SHOULDERS - _SHOULDER
+    width = _column(shown, beside / 2)
     for more in _LOOSER:
-        margins = Margins(width + _SHOULDERS, width + 0.35, 0.1 + more, _below(shown, _BELOW))
+        margins = Margins(width + _SHOULDERS, width + _SHOULDER, 0.1 + more, _below(shown, _BELOW))
         view = fit_view(
             shown.number, shown.title, shown.extent, margins, place, (scale,), _model(shown)
         )
+        view = replace(view, at=(view.at[0], place.y1 - view.frame.height))
         notes = _keynotes(shown, view)
         left, right = _columns(shown, view, width)
         cut = _balanced(notes, left, right, shown.lettering)
@@ -108,9 +111,9 @@ def across_view(shown: Shown, place: Box, scale: Scale) -> View:
         ViewTooLargeError: There is no room for it.
         ColumnFullError: There is none for its notes.
     """
-    width = _NOTE_COLUMN * shown.lettering
     rows = [m.offset for m in shown.section.sketch.measures if m.a[0] == m.b[0]]
     left = 0.3 + max(rows, default=0.0)
+    width = _column(shown, place.width - shown.extent.width / scale.factor - left - 0.2)
     for more in _LOOSER:
         margins = Margins(left, width + 0.2, 0.05 + more, _below(shown, 0.3))
         view = fit_view(
@@ -133,6 +136,12 @@ def _below(shown: Shown, least: float) -> float:
     """Room below a section, more where it has a second row of dimensions [paper in]."""
     rows = [-m.offset for m in shown.section.sketch.measures if m.a[1] == m.b[1]]
     return least + max([row - 0.2 for row in rows] + [0.0])
+
+
+def _column(shown: Shown, room: float) -> float:
+    """Width of a column of notes: words wrap less where there is room [paper in]."""
+    least, most = (width * shown.lettering for width in _NOTE_COLUMN)
+    return min(max(least, room), most)
 
 
 def _model(shown: Shown) -> tuple[Primitive, ...]:
@@ -185,7 +194,8 @@ def _dimensions(shown: Shown, view: View) -> list[Dimension]:
     """Dimensions and running dimensions on paper."""
     at, factor, sketch = view.on_paper.apply, view.scale.factor, shown.section.sketch
     made = [
-        dimension(at(m.a), at(m.b), m.offset, DIMS, factor, denominator=16) for m in sketch.measures
+        dimension(at(m.a), at(m.b), m.offset, DIMS, factor, denominator=16, beyond="a")
+        for m in sketch.measures
     ]
     for run in sketch.runs:
         marked = [at(point) for point in run.marked]
