@@ -125,18 +125,19 @@ def _scales() -> Iterator[tuple[Scale, Scale]]:
 def _beside(
     listed: list[TableAt], place: Box, lettering: float
 ) -> tuple[tuple[Primitive, ...], list[TableAt]]:
-    """The tables from the first that have room beside the views, and the others."""
+    """The tables that have room beside the views, and the others, in their order."""
     small = reduced(place, lettering)
-    held = 0
+    made: list[Primitive] = []
+    rest: list[TableAt] = []
     top = small.y1
     for lay in listed:
-        height = lay((small.x0, top), small.width).box.height
-        if top - height < small.y0:
-            break
-        top -= height + _GAP
-        held += 1
-    made = stack(listed[:held], iter([(small,)]), _GAP).pages if held else ((),)
-    return enlarged(made[0], lettering), listed[held:]
+        laid = lay((small.x0, top), small.width)
+        if laid.box.y0 < small.y0:
+            rest.append(lay)
+        else:
+            made += laid.primitives
+            top = laid.box.y0 - _GAP
+    return enlarged(made, lettering), rest
 
 
 def _further(context: SheetContext, listed: list[TableAt]) -> Iterator[SheetDrawing]:

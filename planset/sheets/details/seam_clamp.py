@@ -119,7 +119,7 @@ def across(detail: Detail) -> Section:
         Note(f"CLAMP {inches(clamp.width)} WIDE", (wide, body.y1 - 0.2)),
     )
     if seam.clips:
-        notes += (Note(clip_words(seam), (0.9, built.underlayment_in + _CLIP)),)
+        notes += (Note("PANEL CLIP", (0.9, built.underlayment_in + _CLIP)),)
     measures = (
         Measure((-half, pan), (-half, top), 0.2),
         Measure((-half, pan), (-half, built.module_top_in), 0.52),

@@ -14,7 +14,7 @@ from planset.drawing.primitives import Line, Primitive
 from planset.job.covering import AsphaltShingle
 from planset.sheets.details.deck import below_in
 from planset.sheets.details.detail import Detail
-from planset.sheets.details.sketch import CUT, OUTLINE, PATTERN, Measure, Note, Sketch
+from planset.sheets.details.sketch import CUT, OUTLINE, PATTERN, Measure, Note, Sketch, witness
 from planset.sheets.words import inches
 from planset.units import format_feet_inches
 
@@ -116,8 +116,9 @@ def along_shingles(
     foot = below_in(detail)
     words = f"{covering.material.upper()}, {inches(exposure)} TO THE COURSE, {inches(thick)} IN ALL"
     last = shown[-1]
-    note = Note(words, _on_face(min(last + 0.6, right - 0.3), last, exposure, under, thick))
     lower, upper = [at for at in shown if at >= butt - 1e-9][:2]
+    note = Note(words, _on_face(min(last + 0.6, right - 0.3), last, exposure, under, thick))
+    made += [witness((at, under + thick), foot) for at in (lower, upper)]
     measure = Measure((lower, foot), (upper, foot), -0.52)
     return Sketch(tuple(made), (note,), (measure,))
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from functools import partial
 
@@ -48,7 +49,7 @@ def _uplift(context: SheetContext, detail: Detail, of: str, at: Point, width: fl
         for title, share in zip(titles, shares, strict=True)
     )
     rows = [_uplift_row(load) for _, load in sorted(worst.items())]
-    title = f"UPLIFT PER ATTACHMENT{of}, LB, ASD 0.6 D + 0.6 W"
+    title = f"UPLIFT{of}, LB, ASD 0.6 D + 0.6 W"
     buildings = {array.plane.building for array in detail.arrays}
     if not rows:
         rows = [(*["-"] * 8, "NOT COMPUTED")]
@@ -150,9 +151,15 @@ def _capacity_row(name: str, demand: float | None, capacity: float, said: str) -
 
 def _parts(detail: Detail, of: str, at: Point, width: float) -> Table:
     """Every part of the system with its setting, its torque and where that is written."""
-    rows = [(name.upper(), words.upper()) for name, words in _settings(detail.system)]
+    rows = [(name.upper(), _capitals(words)) for name, words in _settings(detail.system)]
+    rows.append(("MAKER", f"{detail.system.maker}: {detail.system.document}".upper()))
     columns = (Column("PART", 1.35), Column("SETTING AND TORQUE", width - 1.35))
-    return note_table(f"PARTS AND TORQUE, {detail.system.maker.upper()}{of}", columns, rows, at)
+    return note_table(f"PARTS AND TORQUE{of}", columns, rows, at)
+
+
+def _capitals(words: str) -> str:
+    """In capitals but for the unit of a length, as everywhere on the sheets."""
+    return re.sub(r"(?<=[0-9]) IN\b", " in", words.upper())
 
 
 def _settings(system: MountingSystem) -> list[tuple[str, str]]:
@@ -182,7 +189,7 @@ def _settings(system: MountingSystem) -> list[tuple[str, str]]:
 
 def _sealing(detail: Detail, of: str, at: Point, width: float) -> Table:
     words = detail.attachment.weatherproofing
-    rows = [(str(number), said.upper()) for number, said in enumerate(words, 1)]
+    rows = [(str(number), _capitals(said)) for number, said in enumerate(words, 1)]
+    rows.append(("", f"BY THE {detail.system.document}".upper()))
     columns = (Column("", 0.3, "center"), Column("", width - 0.3))
-    title = f"WEATHERPROOFING, {detail.system.document.upper()}{of}"
-    return note_table(title, columns, rows, at)
+    return note_table(f"WEATHERPROOFING{of}", columns, rows, at)

@@ -16,7 +16,7 @@ from planset.drawing.running import running_dimensions
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.sheets.details.deck import ENDS
 from planset.sheets.details.sketch import Section
-from planset.units import format_pitch
+from planset.units import format_pitch, slope_degrees
 
 DIMS = "S-ANNO-DIMS"
 TEXT = "S-ANNO-TEXT"
@@ -91,7 +91,9 @@ def along_view(shown: Shown, place: Box, scale: Scale, pitches: Sequence[float])
         *_placed(notes[cut:], right, shown.lettering),
     )
     frame = view.frame
-    slopes = ", ".join(format_pitch(pitch) for pitch in dict.fromkeys(pitches))
+    slopes = "; ".join(
+        f"{format_pitch(pitch)}, {slope_degrees(pitch):.1f} DEG" for pitch in dict.fromkeys(pitches)
+    )
     words = f"UP SLOPE TO THE RIGHT, DRAWN SQUARE TO THE ROOF ({slopes})"
     if shown.section.remark:
         words += f"; {shown.section.remark}"
@@ -194,7 +196,15 @@ def _dimensions(shown: Shown, view: View) -> list[Dimension]:
     """Dimensions and running dimensions on paper."""
     at, factor, sketch = view.on_paper.apply, view.scale.factor, shown.section.sketch
     made = [
-        dimension(at(m.a), at(m.b), m.offset, DIMS, factor, denominator=16, beyond="a")
+        dimension(
+            at(m.a),
+            at(m.b),
+            m.offset,
+            DIMS,
+            factor,
+            denominator=16,
+            beyond="a" if m.a[1] == m.b[1] else "b",
+        )
         for m in sketch.measures
     ]
     for run in sketch.runs:
