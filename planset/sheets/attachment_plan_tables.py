@@ -14,13 +14,14 @@ from planset.drawing.table import Column, Table
 from planset.sheets.attachment_tapes import Mounted
 from planset.sheets.attachment_view import PlaneView
 from planset.sheets.context import SheetContext
+from planset.sheets.details.detail import SHEET, details_of
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
 from planset.sheets.note_table import note_table
 from planset.units import format_feet_inches
 
 _SHORT_TAG = 3  # characters of a tag that has room for another beside it
 _NO_ZONE = "NOT COMPUTED"
-_DETAILS, _LOADS = "S-501", "S-601"
+_DETAILS, _LOADS = SHEET, "S-601"
 
 
 def tables(context: SheetContext, views: Sequence[PlaneView]) -> list[TableAt]:
@@ -195,12 +196,20 @@ def crew_notes(context: SheetContext) -> list[str]:
     more = [
         words
         for sheet, words in (
-            (_DETAILS, f"Screws, pilot holes and flashing: 1/{_DETAILS}."),
+            (_DETAILS, f"Screws, pilot holes and flashing: {_callouts(context.design)}."),
             (_LOADS, f"Zones and loads: {_LOADS}."),
         )
         if sheet in sheets
     ]
     return [*notes, " ".join(more)] if more else notes
+
+
+def _callouts(design: Design) -> str:
+    """The attachment details, with their arrays where there are several."""
+    details = details_of(design)
+    if len(details) == 1:
+        return details[0].callout
+    return "; ".join(f"{', '.join(sorted(d.array_ids))} {d.callout}" for d in details)
 
 
 def plan_legend(design: Design) -> TableAt:

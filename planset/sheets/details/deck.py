@@ -26,6 +26,7 @@ from planset.sheets.words import inches
 _DEEPEST_WHOLE = 7.25  # a deeper rafter is cut off below its screws [in]
 _BELOW_SCREWS = 2.25  # of a rafter that is cut off [in]
 _UNDER_SEAMS = 2.5  # of a rafter that carries no screw [in]
+_PAST_BREAK = 0.6  # of dimensions below a level break [in]
 ENDS = 0.3  # of break lines past what they cut [in]
 _GRAIN = (0.18, 0.4, 0.62, 0.84)  # where lines of the grain lie, as parts of the depth
 _PLIES = (1 / 3, 2 / 3)
@@ -43,8 +44,8 @@ def shown_depth_in(detail: Detail) -> float:
 
 
 def below_in(detail: Detail) -> float:
-    """Where dimensions under a section start [model in]."""
-    return -shown_depth_in(detail) - ENDS
+    """Where dimensions under a section start, clear of a break there [model in]."""
+    return -shown_depth_in(detail) - (_PAST_BREAK if is_cut_off(detail) else ENDS)
 
 
 def is_cut_off(detail: Detail) -> bool:

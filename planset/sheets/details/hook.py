@@ -59,7 +59,8 @@ def along(detail: Detail) -> Section:
         rail,
     )
     remark = "RUNNING DIMENSIONS FROM THE LOWER TILE'S NOSE"
-    return Section(joined(parts), Box(left, -shown_depth_in(detail), right, _top(detail)), remark)
+    cut = Box(left, -shown_depth_in(detail), right, _top(detail))
+    return Section(joined(parts), cut, remark, passed.plate_foot_s_in - hook.arm_reach / 2)
 
 
 def across(detail: Detail) -> Section:

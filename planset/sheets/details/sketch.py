@@ -86,11 +86,13 @@ class Section:
         cut: From break to break, and from the foot of the rafter to the top of the modules
             [model in].
         remark: Words under its view.
+        axis: Of the attachment, to either side of which its notes stand [model in].
     """
 
     sketch: Sketch
     cut: Box
     remark: str = ""
+    axis: float = 0.0
 
 
 def joined(sketches: Iterable[Sketch]) -> Sketch:

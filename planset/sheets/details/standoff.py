@@ -83,7 +83,8 @@ def along(detail: Detail) -> Section:
         rail,
     )
     cut = Box(left, -shown_depth_in(detail), right, built.module_top_in)
-    return Section(joined(parts), cut, "DIMENSIONS OF THE FLASHING FROM THE MIDDLE OF THE POST")
+    remark = "DIMENSIONS OF THE FLASHING FROM THE MIDDLE OF THE POST"
+    return Section(joined(parts), cut, remark, axis)
 
 
 def across(detail: Detail) -> Section:

@@ -80,7 +80,9 @@ def along_view(shown: Shown, place: Box, scale: Scale, pitches: Sequence[float])
         view = replace(view, at=(view.at[0], place.y1 - view.frame.height))
         notes = _keynotes(shown, view)
         left, right = _columns(shown, view, width)
-        cut = _balanced(notes, left, right, shown.lettering)
+        axis = view.on_paper.apply((shown.section.axis, 0.0))[0]
+        natural = sum(note.anchor[0] * shown.lettering <= axis for note in notes)
+        cut = _balanced(notes, left, right, shown.lettering, natural)
         if cut is not None:
             break
     else:
@@ -121,6 +123,7 @@ def across_view(shown: Shown, place: Box, scale: Scale) -> View:
         view = fit_view(
             shown.number, shown.title, shown.extent, margins, place, (scale,), _model(shown)
         )
+        view = replace(view, at=(view.at[0], place.y1 - view.frame.height))
         frame, notes = view.frame, _keynotes(shown, view)
         column = Box(frame.x1 - width, frame.y0 + 0.06, frame.x1 - 0.02, frame.y1 - 0.02)
         if notes_fit(notes, reduced(column, shown.lettering)):
@@ -173,13 +176,13 @@ def _keynotes(shown: Shown, view: View) -> list[Keynote]:
     return made
 
 
-def _balanced(notes: list[Keynote], left: Box, right: Box, lettering: float) -> int | None:
+def _balanced(
+    notes: list[Keynote], left: Box, right: Box, lettering: float, natural: int
+) -> int | None:
     """How many notes from the left stand in the left column, so that both have room.
 
-    That is as near as can be to the middle of the drawing; None where there is no way.
+    That is as near as can be to the natural number; None where there is no way.
     """
-    middle = (left.x1 + right.x0) / 2 / lettering
-    natural = sum(note.anchor[0] < middle for note in notes)
     for cut in sorted(range(len(notes) + 1), key=lambda cut: abs(cut - natural)):
         parts = ((notes[:cut], left), (notes[cut:], right))
         if all(notes_fit(part, reduced(column, lettering)) for part, column in parts):
