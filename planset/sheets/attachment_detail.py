@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import suppress
+from dataclasses import dataclass
 
 from planset.drawing.columns import first_then
 from planset.drawing.enlarge import enlarged, reduced
@@ -12,7 +13,7 @@ from planset.drawing.furniture import title_and_scale, title_place
 from planset.drawing.geometry import Box
 from planset.drawing.keynotes import ColumnFullError
 from planset.drawing.page import DETAIL_SCALES, Scale, View
-from planset.drawing.primitives import Block, Primitive
+from planset.drawing.primitives import Block, Line, Polyline, Primitive
 from planset.drawing.stack import TableAt, stack
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.details.detail import ACROSS, ALONG, SHEET, Detail, details_of
@@ -26,10 +27,33 @@ TITLE = "ATTACHMENT DETAILS"
 
 _TITLE_STRIP = 0.72
 _OVER_VIEW = 0.1  # above the view across the slope [in]
-_TABLES = 6.03  # width of the tables' column, with words at their least [in]
+_TABLES = 6.0  # width of the tables' column, with words at their least [in]
 _GAP = 0.16
 _APART = 0.2  # of columns, and of views and tables [in]
+_UNDER_VIEW = 0.05  # from a view or its title to the tables [in]
+_LEGIBLE = 4  # factor of the least scale taken for the tables' sake
 _STEPS_SMALLER = 3  # scales the view across the slope may take, from that of the other one
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """A page of a detail as it might be.
+
+    Attributes:
+        views: Its two views.
+        paper: Titles and tables beside them [paper in].
+        rest: Tables that have no room on it.
+    """
+
+    views: tuple[View, View]
+    paper: tuple[Primitive, ...]
+    rest: tuple[TableAt, ...]
+
+    @property
+    def scale(self) -> str:
+        """Words for the title block's scale field."""
+        labels = {view.scale.label for view in self.views}
+        return labels.pop() if len(labels) == 1 else "AS SHOWN"
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -38,33 +62,76 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     pages: list[SheetDrawing] = []
     over: list[TableAt] = []
     for detail in details:
-        page, rest = _page(context, detail, several=len(details) > 1)
-        pages.append(page)
-        over += rest
+        along, across = _shown(detail, beside_views(context))
+        listed = tables(context, detail, several=len(details) > 1)
+        page = _best(context, detail, (along, across), listed)
+        pages.append(SheetDrawing(page.views, page.paper, (along.block, across.block), page.scale))
+        over += reversed(page.rest)  # the one that may have to be broken comes last on the page
     return (*pages, *_further(context, over))
 
 
-def _page(
-    context: SheetContext, detail: Detail, *, several: bool
-) -> tuple[SheetDrawing, list[TableAt]]:
-    """The page of a detail, and the tables that have no room on it."""
-    lettering = beside_views(context)
-    along, across = _shown(detail, lettering)
-    area = context.area
-    right = area.x1 - _TABLES * lettering
-    first, second = _views(
-        along, across, detail, Box(area.x0, area.y0, right - _APART, area.y1), area
-    )
-    upper_foot = first.frame.y0 - _TITLE_STRIP
-    place = Box(right, area.y0, area.x1, upper_foot - 0.05)
-    beside, rest = _beside(tables(context, detail, several=several), place, lettering)
-    paper: tuple[Primitive, ...] = (
-        *title_and_scale(first, detail.sheet, title_place(_under(area, first), first.frame)),
-        *title_and_scale(second, detail.sheet, title_place(_under(area, second), second.frame)),
-        *beside,
-    )
-    scale = first.scale.label if first.scale == second.scale else "AS SHOWN"
-    return SheetDrawing((first, second), paper, (along.block, across.block), scale), rest
+def _best(
+    context: SheetContext, detail: Detail, shown: tuple[Shown, Shown], listed: list[TableAt]
+) -> _Layout:
+    """The largest scales at which all tables stand beside the views, else the largest of all.
+
+    Raises:
+        ViewTooLargeError: There is no room for the views and their notes at any standard scale.
+    """
+    largest: _Layout | None = None
+    for scales in _scales():
+        if largest is not None and scales[0].factor > _LEGIBLE:
+            break
+        with suppress(ViewTooLargeError, ColumnFullError):
+            page = _layout(context, detail, shown, scales, listed)
+            if not page.rest:
+                return page
+            largest = largest or page
+    if largest is None:
+        area = context.area
+        msg = f"{detail.name} does not fit {area.width:.1f} x {area.height:.1f} in with its notes"
+        raise ViewTooLargeError(msg)
+    return largest
+
+
+def _layout(
+    context: SheetContext,
+    detail: Detail,
+    shown: tuple[Shown, Shown],
+    scales: tuple[Scale, Scale],
+    listed: list[TableAt],
+) -> _Layout:
+    """The page at two scales: one view over the other, tables at the right of the lower one.
+
+    Raises:
+        ViewTooLargeError: There is no room for a view.
+        ColumnFullError: There is none for its notes.
+    """
+    area, lettering = context.area, beside_views(context)
+    (along, across), (one, other) = shown, scales
+    needed = across_height(across, other) + _TITLE_STRIP + _OVER_VIEW
+    upper = Box(area.x0, area.y0 + needed + _TITLE_STRIP, area.x1, area.y1)
+    first = along_view(along, upper, one, [array.plane.pitch for array in detail.arrays])
+    left = area.x1 - _TABLES * lettering
+    foot = first.frame.y0 - _TITLE_STRIP
+    lower = Box(area.x0, area.y0 + _TITLE_STRIP, left - _APART, foot - _OVER_VIEW)
+    second = across_view(across, lower, other)
+    titles = [
+        title_and_scale(view, detail.sheet, title_place(_under(area, view), view.frame))
+        for view in (first, second)
+    ]
+    beside_title = _right_end(titles[0]) < left - _APART
+    top = first.frame.y0 if beside_title else foot
+    place = Box(left, area.y0, area.x1, top - _UNDER_VIEW)
+    beside, rest = _beside(listed, place, lettering)
+    return _Layout((first, second), (*titles[0], *titles[1], *beside), tuple(rest))
+
+
+def _right_end(title: tuple[Primitive, ...]) -> float:
+    """How far right a title and its scale reach [paper in]."""
+    rule = [part.b[0] for part in title if isinstance(part, Line)]
+    bar = [x for part in title if isinstance(part, Polyline) for x, _ in part.points]
+    return max(rule + bar) + _APART
 
 
 def _under(area: Box, view: View) -> Box:
@@ -84,35 +151,6 @@ def _shown(detail: Detail, lettering: float) -> tuple[Shown, Shown]:
         Shown(ALONG, f"{detail.name}, ALONG THE {way}", first, along, lettering),
         Shown(ACROSS, "ACROSS THE SLOPE", second, across, lettering),
     )
-
-
-def _views(
-    along: Shown, across: Shown, detail: Detail, beside: Box, area: Box
-) -> tuple[View, View]:
-    """Both views at the largest scales that leave room for each other.
-
-    Args:
-        along: The section along the slope.
-        across: The one across it, below.
-        detail: The detail.
-        beside: The part of the page left of the tables [paper in].
-        area: The page [paper in].
-
-    Raises:
-        ViewTooLargeError: There is no room for them at any standard scale.
-        ColumnFullError: There is none for their notes.
-    """
-    pitches = [array.plane.pitch for array in detail.arrays]
-    for one, other in _scales():
-        needed = across_height(across, other) + _TITLE_STRIP + _OVER_VIEW
-        upper = Box(area.x0, area.y0 + needed + _TITLE_STRIP, area.x1, area.y1)
-        with suppress(ViewTooLargeError, ColumnFullError):
-            first = along_view(along, upper, one, pitches)
-            foot = first.frame.y0 - _TITLE_STRIP
-            lower = Box(beside.x0, area.y0 + _TITLE_STRIP, beside.x1, foot - _OVER_VIEW)
-            return first, across_view(across, lower, other)
-    msg = f"{detail.name} does not fit {area.width:.1f} x {area.height:.1f} in with its notes"
-    raise ViewTooLargeError(msg)
 
 
 def _scales() -> Iterator[tuple[Scale, Scale]]:

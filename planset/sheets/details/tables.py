@@ -43,7 +43,7 @@ def _uplift(context: SheetContext, detail: Detail, of: str, at: Point, width: fl
     for load in sorted(_loads(context, detail), key=lambda load: -load.uplift_lb):
         worst.setdefault(load.zone, load)
     titles = ("ZONE", "WORST", "SQ FT", "GCp", "EDGE", "EQUAL.", "PSF", "DEAD", "DEMAND")
-    shares = (0.6, 0.9, 0.66, 0.66, 0.6, 0.7, 0.66, 0.6, 0.8)
+    shares = (0.6, 0.86, 0.64, 0.64, 0.58, 0.68, 0.64, 0.6, 0.95)
     columns = tuple(
         Column(title, width * share / sum(shares), "center")
         for title, share in zip(titles, shares, strict=True)
@@ -110,7 +110,7 @@ def _capacity(context: SheetContext, detail: Detail, of: str, at: Point, width: 
         Column("RATIO", 0.57, "center"),
         Column("CLAUSE OR DOCUMENT", width - 3.47),
     )
-    return note_table(f"DEMAND AND CAPACITY, WORST ATTACHMENT{of}, LB, ASD", columns, rows, at)
+    return note_table(f"DEMAND AND CAPACITY OF THE WORST{of}, LB, ASD", columns, rows, at)
 
 
 def _under_it(context: SheetContext, detail: Detail, uplift: float | None) -> list[tuple[str, ...]]:

@@ -25,7 +25,7 @@ LEADER = "S-ANNO-NOTE"
 _BESIDE_BREAK = 0.4  # a break line's zigzag past the section [model in]
 _SHOULDERS = 0.5  # between the left column and the drawing, for leaders and a dimension [paper in]
 _SHOULDER = 0.35  # between the right column and the drawing [paper in]
-_BELOW = 0.7  # for dimensions and the remark under the section along the rafter [paper in]
+_BELOW = 0.76  # for dimensions and the remark under the section along the rafter [paper in]
 _LOOSER = tuple(n / 8 for n in range(17))  # more height for columns that need it [paper in]
 _NOTE_COLUMN = (1.8, 2.6)  # least and most width of one, with notes at their least [in]
 
