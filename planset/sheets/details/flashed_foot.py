@@ -151,6 +151,9 @@ def _notes(detail: Detail, last_lag: float, seal: Point) -> tuple[Note, ...]:
     up = inches(foot.flashing_above)
     bolt = _bolt_level(detail)
     side = -detail.system.rail.width / 2 - foot.plate_thickness
+    slot_at, bolt_at = (side, bolt - _BOLT - 0.4), (side - 0.2, bolt)
+    if not detail.system.across:  # the upright is seen on its face
+        slot_at, bolt_at = (-_SLOT, bolt - foot.adjustment / 2 - _SLOT), (-_BOLT, bolt)
     slot = (
         f"SLOT OF THE UPRIGHT: RAIL {inches(foot.adjustment)} UP, DRAWN AT THE MIDDLE"
         if foot.adjustment
@@ -162,8 +165,8 @@ def _notes(detail: Detail, last_lag: float, seal: Point) -> tuple[Note, ...]:
         Note(f"FLASHING {up} UP FROM THE PLATE'S MIDDLE", edge[-1]),
         Note(tucked_words(detail, place, "MIDDLE"), (place.drawn_in, built.high_covering_in)),
         Note(SEALANT, seal),
-        Note(slot, (side, bolt - _BOLT - 0.4)),
-        Note(foot.torque.upper(), (side - 0.2, bolt)),
+        Note(slot, slot_at),
+        Note(foot.torque.upper(), bolt_at),
     )
 
 
