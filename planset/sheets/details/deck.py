@@ -109,7 +109,7 @@ def rafter_words(detail: Detail) -> str:
     words = f"RAFTER {framing.member} AT {inches(framing.spacing)} O.C., {wood}"
     if detail.fastening is None:
         return f"{words}, BEYOND; NO SCREW ENTERS IT"
-    words += f", G {detail.fastening.gravity:g}"
+    words += f", G={detail.fastening.gravity:g}"
     if is_cut_off(detail):
         return f"{words}, {inches(framing.member_depth_in)} DEEP, CUT OFF HERE"
     return words

@@ -271,6 +271,7 @@ def _from_the_side(detail: Detail, axis: float) -> Sketch:
     foot = below_in(detail)
     above, below = post.flashing_above, post.flashing_length - post.flashing_above
     drawn += [witness((s, _level(detail)), foot) for s in (axis - below, axis + above)]
+    drawn.append(witness((axis, 0.0), foot))
     measures = (
         Measure((axis - below, foot), (axis, foot), -0.2),
         Measure((axis, foot), (axis + above, foot), -0.2),
