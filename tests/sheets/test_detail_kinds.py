@@ -371,4 +371,4 @@ def test_the_flashing_drawn_lies_under_as_many_courses_as_the_note_says() -> Non
     place = tucked(detail("foot"), foot.plate_length / 2, foot.flashing_above)
     butts = [place.drawn_in + n * 5.625 for n in range(5)]
     assert sum(butt < foot.flashing_above for butt in butts) == place.courses == 2
-    assert squeezed('1 3/4" to 2 3/8" below the butt above') in said(detail_of("foot"))
+    assert squeezed('3 1/4" to 4 3/8" below the butt above') in said(detail_of("foot"))

@@ -9,7 +9,18 @@ import pytest
 
 from tests.sheets.regenerate import BLOCKS, GOLDEN, listings
 
-SHEETS = ("G-001", "A-101", "S-101", "S-501", "S-601", "S-601.1", "S-601.2", "E-601", BLOCKS)
+SHEETS = (
+    "G-001",
+    "A-101",
+    "S-101",
+    "S-501",
+    "S-501.1",
+    "S-601",
+    "S-601.1",
+    "S-601.2",
+    "E-601",
+    BLOCKS,
+)
 SHOWN = 40  # lines of a difference
 
 
