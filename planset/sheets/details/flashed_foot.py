@@ -163,7 +163,7 @@ def _notes(detail: Detail, last_lag: float, seal: Point) -> tuple[Note, ...]:
         Note(lag_words(detail), (last_lag + foot.lags.diameter / 2, -1.2)),
         Note(f"{foot.name.upper()}, PLATE {size}", (-half, built.plate_in - 0.05)),
         Note(f"FLASHING {up} UP FROM THE PLATE'S MIDDLE", edge[-1]),
-        Note(tucked_words(detail, place, "MIDDLE"), (place.drawn_in, built.high_covering_in)),
+        Note(tucked_words(detail, place, "PLATE'S MIDDLE"), (place.drawn_in, built.high_covering_in)),
         Note(SEALANT, seal),
         Note(slot, slot_at),
         Note(foot.torque.upper(), bolt_at),

@@ -73,7 +73,7 @@ def tucked_words(detail: Detail, place: Tucked, of: str) -> str:
     least = format_feet_inches(place.least_in, rounding="up")
     most = format_feet_inches(place.most_in, rounding="down")
     courses = "COURSE" if place.courses == 1 else "COURSES"
-    return f"{of} {least} TO {most} BELOW THE BUTT ABOVE PUTS IT UNDER {place.courses} {courses}"
+    return f"{of} {least} TO {most} BELOW THE BUTT ABOVE, FLASHING UNDER {place.courses} {courses}"
 
 
 def along_shingles(
