@@ -147,7 +147,7 @@ def _notes(detail: Detail, last_lag: float, seal: Point) -> tuple[Note, ...]:
     half = foot.plate_length / 2
     place = tucked(detail, half, foot.flashing_above)
     size = " x ".join(map(inches, (foot.plate_width, foot.plate_length, foot.plate_thickness)))
-    edge = _flashing_line(detail)
+    edge, butt = _flashing_line(detail), (place.drawn_in, built.high_covering_in)
     up = inches(foot.flashing_above)
     bolt = _bolt_level(detail)
     side = -detail.system.rail.width / 2 - foot.plate_thickness
@@ -163,7 +163,7 @@ def _notes(detail: Detail, last_lag: float, seal: Point) -> tuple[Note, ...]:
         Note(lag_words(detail), (last_lag + foot.lags.diameter / 2, -1.2)),
         Note(f"{foot.name.upper()}, PLATE {size}", (-half, built.plate_in - 0.05)),
         Note(f"FLASHING {up} UP FROM THE PLATE'S MIDDLE", edge[-1]),
-        Note(tucked_words(detail, place, "PLATE'S MIDDLE"), (place.drawn_in, built.high_covering_in)),
+        Note(tucked_words(detail, place, "PLATE'S MIDDLE"), butt),
         Note(SEALANT, seal),
         Note(slot, slot_at),
         Note(foot.torque.upper(), bolt_at),
