@@ -120,8 +120,8 @@ class FlashedFootAttachment(_OnRafter):
     """A foot on a flashing that is tucked under the shingle courses; inches.
 
     `height` runs from the underside of the plate to the rail's at its lowest seat. The flashing
-    reaches `flashing_above` up the slope from the screw and lies `flashing_thickness` under the
-    plate.
+    reaches `flashing_above` up the slope from the middle of the plate and lies
+    `flashing_thickness` under it.
     """
 
     kind: Literal["flashed_foot"]

@@ -173,3 +173,14 @@ def _course(anchor: Point, top: float, column: Box) -> tuple[Point, Point, Point
         return ((edge, y), (edge - _SHOULDER, y), anchor)
     edge = column.x1 + _TEXT_GAP
     return ((edge, y), (edge + _SHOULDER, y), anchor)
+
+
+def notes_fit(notes: list[Keynote], column: Box) -> bool:
+    """Whether a column is high enough for notes.
+
+    Args:
+        notes: The notes.
+        column: Where the words stand [paper in].
+    """
+    heights = [_height(wrap(note.words, NOTE_HEIGHT, column.width)) for note in notes]
+    return sum(heights) + _NOTE_GAP * (len(heights) - 1) <= column.height + 1e-9

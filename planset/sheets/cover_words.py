@@ -145,7 +145,7 @@ def _mounting(design: Design) -> Rows:
 def sections(context: SheetContext) -> tuple[Section, ...]:
     """Notes of the cover, what a reader must not miss first."""
     underfoot = _UNDERFOOT[context.design.inputs.job.roof.covering.kind]
-    attached = (_ATTACHED,) if context.design.mounted else ()
+    attached = (_ATTACHED,) if context.design.fastenings else ()
     cautions = (f"{_FALLS}; {underfoot}.", *_LIVE, *attached, _GOVERN)
     made = [Section("CAUTIONS", cautions)]
     made += _findings(context, "OPEN: NOT YET COMPUTED OR DOCUMENTED", Outcome.OPEN)
@@ -182,6 +182,7 @@ _FALLS = (
 _UNDERFOOT = {
     "curved_tile": "curved tile breaks and slides underfoot",
     "asphalt_shingle": "loose granules and warm shingles slide underfoot",
+    "standing_seam": "metal panels are slick, wet or dry, and hot in the sun",
     "membrane": "skylights, hatches and edges are openings to fall through or over",
 }
 

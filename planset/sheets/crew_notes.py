@@ -9,12 +9,13 @@ from planset.design.design import Design
 from planset.drawing.geometry import Point
 from planset.drawing.table import Column, Table
 from planset.sheets.context import SheetContext
+from planset.sheets.details.detail import SHEET, details_of
 from planset.sheets.note_table import note_table
 from planset.sheets.racking_blocks import on_seams
 from planset.sheets.tape_marks import eave_of, whole_eave
 from planset.sheets.words import inches
 
-_DETAILS, _LOADS = "S-501", "S-601"
+_DETAILS, _LOADS = SHEET, "S-601"
 
 
 def notes(context: SheetContext, at: Point, width: float) -> Table:
@@ -178,9 +179,17 @@ def _sheets(context: SheetContext) -> list[str]:
     more = [
         words
         for sheet, words in (
-            (_DETAILS, f"{what}: {_DETAILS}."),
+            (_DETAILS, f"{what}: {_callouts(context.design)}."),
             (_LOADS, f"Zones and loads: {_LOADS}."),
         )
         if sheet in sheets
     ]
     return [" ".join(more)] if more else []
+
+
+def _callouts(design: Design) -> str:
+    """The attachment details, with their arrays where there are several."""
+    details = details_of(design)
+    if len(details) == 1:
+        return details[0].callout
+    return "; ".join(f"{', '.join(sorted(one.array_ids))} {one.callout}" for one in details)

@@ -10,7 +10,7 @@ from planset.citation import CodeEdition
 from planset.codes.nds.clauses import nds_clauses
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.design import Design
-from planset.design.fastening import load_duration
+from planset.design.fastening import Fastening, load_duration
 from planset.design.layout import PlacedArray
 from planset.design.loads import ArrayLoads
 from planset.design.span_table import NotCovered, SpanReading
@@ -18,6 +18,7 @@ from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
+from planset.job.covering import StandingSeam
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import findings_table
 from planset.sheets.load_rows import DIRECTIONS, governing, other_rows, zone_rows
@@ -30,10 +31,19 @@ _ON_LOADS = (
     "Pressures at strength level (ultimate); demands by allowable stress design (ASD). * marks the "
     "least pressure of components and cladding.",
     "UP acts away from the roof, on panels parallel to it: GCp of the zone, no internal pressure.",
-    "Capacities of connectors and rails are their makers'; load duration is not applied to them. "
-    "Those of lag screws are listed for wind; their checks take each combination's own duration.",
+)
+_OF_MAKERS = (
+    "Capacities of connectors and rails are their makers'; load duration is not applied to them."
+)
+_ON_SCREWS = (
+    f"{_OF_MAKERS} Those of lag screws are listed for wind; their checks take each combination's "
+    "own duration.",
     "ALONG is held against the connector; lag screws take pull and shear together under OTHER "
     "STRUCTURAL CHECKS.",
+)
+_ON_CLAMPS = (
+    _OF_MAKERS,
+    "A clamp holds no more than the panel under it: see the clips.",
 )
 _ON_ATTACHMENTS = (
     "A missed or split rafter holds nothing: move the attachment, or block between rafters.",
@@ -121,20 +131,31 @@ def _pressure_row(load: AttachmentLoad, count: int) -> tuple[str, ...]:
 
 def _capacities(design: Design, arrays: tuple[PlacedArray, ...], at: Point, width: float) -> Table:
     """What one attachment of a system holds, and where that is from."""
-    array = arrays[0]
-    hook, wood = array.system.attachment, design.inputs.jurisdiction.codes.wood.code_edition
-    held = next(one for one in design.fastenings if one.array == array.id)
-    wind = load_duration("wind")
-    stated = (("UPLIFT", hook.uplift), ("DOWN", hook.downward), ("ALONG", hook.along_slope))
+    attachment = arrays[0].system.attachment
+    stated = (
+        ("UPLIFT", attachment.uplift),
+        ("DOWN", attachment.downward),
+        ("ALONG", attachment.along_slope),
+    )
     rows = [
         (
-            f"{hook.name.upper()}, {name}",
+            f"{attachment.name.upper()}, {name}",
             f"{capacity.capacity:.0f}",
             f"{capacity.document or 'NO DOCUMENT'}, PAGE {capacity.page or '-'}".upper(),
         )
         for name, capacity in stated
     ]
-    rows += [
+    held = next((one for one in design.fastenings if one.array == arrays[0].id), None)
+    rows += _clips(design) if held is None else _screws(design, held)
+    title = f"CAPACITIES OF AN ATTACHMENT, {_named(arrays)}, LB, ASD"
+    columns = _columns(("", "", ""), (1.7, 0.6, 4), width)
+    return note_table(title, columns, rows, at)
+
+
+def _screws(design: Design, held: Fastening) -> list[tuple[str, str, str]]:
+    """What the screws hold under wind, and the rafter under the plate."""
+    wood, wind = design.inputs.jurisdiction.codes.wood.code_edition, load_duration("wind")
+    return [
         (
             f"({held.count}) LAGS, UPLIFT",
             f"{held.lag_capacity_lb:.0f}",
@@ -150,9 +171,16 @@ def _capacities(design: Design, arrays: tuple[PlacedArray, ...], at: Point, widt
         ),
         ("PLATE ON RAFTER", f"{held.bearing_lb:.0f}", _nds(wood, "3.10.2")),
     ]
-    title = f"CAPACITIES OF AN ATTACHMENT, {_named(arrays)}, LB, ASD"
-    columns = _columns(("", "", ""), (1.7, 0.6, 4), width)
-    return note_table(title, columns, rows, at)
+
+
+def _clips(design: Design) -> list[tuple[str, str, str]]:
+    """What holds the panels under clamps on their seams, or that it is not stated."""
+    covering = design.inputs.job.roof.covering
+    clips = covering.clips if isinstance(covering, StandingSeam) else None
+    if clips is None:
+        return [("PANEL CLIPS, UPLIFT", "OPEN", "NOT STATED IN THE JOB")]
+    spaced = f"EACH, {inches(clips.spacing)} APART ALONG EVERY SEAM; {clips.document.upper()}"
+    return [("PANEL CLIPS, UPLIFT", f"{clips.uplift:.0f}", spaced)]
 
 
 def _nds(edition: CodeEdition, clause: str) -> str:
@@ -297,14 +325,19 @@ def _assumptions(design: Design, at: Point, width: float) -> Table:
 def _notes(design: Design, at: Point, width: float) -> Table:
     """What the tables above leave unsaid, each note only where its table is."""
     notes = [
-        *(_ON_LOADS if design.loads.arrays else ()),
-        *(_ON_ATTACHMENTS if design.mounted else ()),
+        *((*_ON_LOADS, *_on_capacities(design)) if design.loads.arrays else ()),
+        *(_ON_ATTACHMENTS if design.fastenings else ()),
         *(_ON_FRAMING if design.loads.framing.rafters else ()),
         *_on_snow(design),
         *_ON_ALL,
     ]
     rows = [(str(number), words) for number, words in enumerate(notes, 1)]
     return note_table("NOTES", (Column("", 0.3, "center"), Column("", width - 0.3)), rows, at)
+
+
+def _on_capacities(design: Design) -> tuple[str, ...]:
+    """What the capacities of the job's attachments leave unsaid."""
+    return _ON_SCREWS if design.fastenings else _ON_CLAMPS
 
 
 def _on_snow(design: Design) -> list[str]:

@@ -17,6 +17,7 @@ from planset.drawing.region import Region
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.sheets.access_areas import led_words
 from planset.sheets.context import SheetContext
+from planset.sheets.details.detail import ALONG, SHEET, Detail, details_of
 from planset.sheets.edge_names import edge_names
 from planset.sheets.module_tags import array_names, on_paper
 from planset.sheets.plan_walls import outside_of_roofs
@@ -56,9 +57,7 @@ def labeled(context: SheetContext, draft: Draft) -> Labeled:
     """
     view, placer = draft.view, draft.placer.copy()
     made: list[Marked] = list(draft.drawn)
-    callout = list(_detail_callout(placer, context, view))
-    placer.keep_clear(callout, {BUBBLE: context.symbols[BUBBLE].block})
-    made += callout
+    made += _detail_callouts(placer, context, view)
     made += building_names(placer, context, view)
     made += edge_names(placer, context.design.roof, view, _TEXT)
     made += opening_labels(placer, context, view)
@@ -164,16 +163,26 @@ def _obstruction_labels(placer: LabelPlacer, context: SheetContext, view: View) 
         yield from or_unnamed(f"OBSTRUCTION {item.id}", place)
 
 
-def _detail_callout(placer: LabelPlacer, context: SheetContext, view: View) -> Iterable[Primitive]:
-    """A bubble that names the attachment detail, led to one attachment."""
-    pairs = zip(context.design.mounted, context.design.racking, strict=True)
+def _detail_callouts(placer: LabelPlacer, context: SheetContext, view: View) -> list[Primitive]:
+    """Bubbles that name the attachment details, each led to one of its attachments."""
+    made: list[Primitive] = []
+    if not any(entry.id == SHEET for entry in context.index):
+        return made
+    for detail in details_of(context.design):
+        callout = list(_detail_callout(placer, detail, view))
+        placer.keep_clear(callout, {BUBBLE: context.symbols[BUBBLE].block})
+        made += callout
+    return made
+
+
+def _detail_callout(placer: LabelPlacer, detail: Detail, view: View) -> Iterable[Primitive]:
     held = [
-        (view.on_paper.apply(array.plane.to_plan((attachment.u_in, attachment.v_in))), attachment)
-        for array, rack in pairs
-        for attachment in rack.attachments
+        (view.on_paper.apply(one.array.plane.to_plan((at.u_in, at.v_in))), at)
+        for one in detail.mounts
+        for at in one.racking.attachments
     ]
     shown = [pair for pair in held if view.frame.holds(pair[0])]
-    if not shown or not any(entry.id == "S-501" for entry in context.index):
+    if not shown:
         return
     anchor, first = shown[0]
     wanted = (anchor[0] - 0.42, anchor[1] + 0.75)
@@ -186,5 +195,5 @@ def _detail_callout(placer: LabelPlacer, context: SheetContext, view: View) -> I
     except NoRoomError:
         return  # the legend names the attachment too
     center = placed.at
-    yield from bubble(center, "1", "S-501", crowded=crowded)
+    yield from bubble(center, str(ALONG), detail.sheet, crowded=crowded)
     yield leader((toward(center, anchor, radius), anchor), _LEADER, end="dot", names=first.id)

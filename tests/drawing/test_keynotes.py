@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString
 
 from planset.drawing.geometry import Box, Point
-from planset.drawing.keynotes import ColumnFullError, Keynote, keynote_column
+from planset.drawing.keynotes import ColumnFullError, Keynote, keynote_column, notes_fit
 from planset.drawing.primitives import Leader, Primitive, Text
 from planset.drawing.text import SLACK, text_box
 from tests.drawing.shapes import box_shape, of_kind
@@ -153,3 +153,14 @@ def test_a_full_column_is_filled_to_its_ends() -> None:
     assert all(COLUMN.contains(box) for box in boxes)
     with pytest.raises(ColumnFullError):
         placed([*notes, Keynote("ONE MORE", (2.0, 5.0))])
+
+
+@given(keynotes(), st.floats(0.1, 6.0))
+def test_notes_fit_a_column_that_takes_them(notes: list[Keynote], height: float) -> None:
+    column = Box(COLUMN.x0, 0.0, COLUMN.x1, height)
+    try:
+        placed(notes, column)
+    except ColumnFullError:
+        assert not notes_fit(notes, column)
+    else:
+        assert notes_fit(notes, column)

@@ -1,0 +1,20 @@
+"""Both sections of a detail, by what its attachment is."""
+
+from __future__ import annotations
+
+from planset.sheets.details import flashed_foot, hook, seam_clamp, standoff
+from planset.sheets.details.detail import Detail
+from planset.sheets.details.sketch import Section
+
+
+def sections(detail: Detail) -> tuple[Section, Section]:
+    """The section along the rafter or the seam, and the one across the slope."""
+    match detail.attachment.kind:
+        case "hook":
+            return hook.along(detail), hook.across(detail)
+        case "standoff":
+            return standoff.along(detail), standoff.across(detail)
+        case "flashed_foot":
+            return flashed_foot.along(detail), flashed_foot.across(detail)
+        case "seam_clamp":
+            return seam_clamp.along(detail), seam_clamp.across(detail)
