@@ -69,7 +69,9 @@ def fewest_plans(
         raise JobErrors(problems)
     for slack, any_zone in _SLACKS:
         plans = finder.plans(finder.search(finder.limits.used(slack), any_zone=any_zone))
-        if plans is not None and layout_holds(finder.on_shares, finder.held, plans, finder.exposed):
+        if plans is None:
+            break  # what follows is stricter still
+        if layout_holds(finder.on_shares, finder.held, plans, finder.exposed):
             return plans
     raise JobErrors([in_the_way.nothing_holds(finder)])
 

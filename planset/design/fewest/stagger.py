@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING
 
 from planset.design.fewest.rail_paths import Held
 from planset.design.fewest.rail_search import RailSearch
-from planset.design.fewest.stagger_program import solved_together
 
 if TYPE_CHECKING:
     from planset.design.fewest.across import AcrossRail
@@ -33,6 +32,9 @@ def staggered(search: RailSearch, rails: Sequence[AcrossRail], alone: Sequence[H
     tried = [_one_by_one(search, rails, alone, first) for first in (0, 1)]
     best = min(tried, key=_count)
     if _count(best) > least:
+        # it takes a tenth of a second to import, and few jobs need it
+        from planset.design.fewest.stagger_program import solved_together  # noqa: PLC0415
+
         together = solved_together(search, rails)
         if together is not None and _count(together) < _count(best):
             return together

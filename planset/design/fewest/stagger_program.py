@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+import highspy
 import numpy as np
 
 from planset.design.fewest.rail_graph import HOLDS, RailGraph
@@ -15,9 +16,14 @@ if TYPE_CHECKING:
     from planset.design.fewest.across import AcrossRail
     from planset.design.support_lines import SupportLine
 
-_MOST_NODES = 200  # of the branching: the same on every machine, unlike a time
 _MOST_COLUMNS = 60_000
-_SEED = 1
+_OPTIONS = {
+    "output_flag": False,
+    "threads": 1,
+    "random_seed": 1,
+    "mip_rel_gap": 0.0,
+    "mip_max_nodes": 200,  # of the branching: the same on every machine, unlike a time
+}
 
 
 @dataclass(slots=True)
@@ -136,14 +142,7 @@ def _keep_apart(
 
 def _minimized(program: _Program) -> list[bool] | None:
     """Which columns are 1 at the least cost found within the fixed number of nodes."""
-    import highspy  # noqa: PLC0415 - it takes a tenth of a second, and few jobs need it
-
-    solver = highspy.Highs()  # type: ignore[no-untyped-call]
-    solver.setOptionValue("output_flag", False)
-    solver.setOptionValue("threads", 1)
-    solver.setOptionValue("random_seed", _SEED)
-    solver.setOptionValue("mip_max_nodes", _MOST_NODES)
-    solver.setOptionValue("mip_rel_gap", 0.0)
+    solver = _Solver()
     count = len(program.costs)
     model = highspy.HighsLp()
     model.num_col_, model.num_row_ = count, len(program.rows)
@@ -159,7 +158,18 @@ def _minimized(program: _Program) -> list[bool] | None:
     model.integrality_ = [highspy.HighsVarType.kInteger] * count
     solver.passModel(model)
     solver.run()
-    found = solver.getSolution()
-    if not found.value_valid:
+    if solver.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
-    return [value > 0.5 for value in found.col_value]
+    return [value > 0.5 for value in solver.getSolution().col_value]
+
+
+class _Solver(highspy.Highs):
+    """One that is alike on every machine, and silent: to enable callbacks prints a banner."""
+
+    def __init__(self) -> None:
+        super().__init__()  # type: ignore[no-untyped-call]
+        for name, value in _OPTIONS.items():
+            self.setOptionValue(name, value)
+
+    def enableCallbacks(self) -> None:  # noqa: N802, D102
+        pass
