@@ -40,65 +40,69 @@ def best_ways(graph: RailGraph) -> Iterator[Held]:
     """
     if not len(graph.first):
         return
-    yield from _kept(graph, graph.starts[2], graph.ends[2], ())
+    yield from _kept(graph, graph.ends[2], [graph.starts[2]], None)
     if not len(graph.before):
         return
-    by_target = _Targets.of(graph.after)
-    three, parents = by_target.least(
-        np.maximum(graph.starts[3][graph.before], graph.middles[3]), graph.before, len(graph.first)
-    )
-    yield from _kept(graph, three, graph.ends[3], (parents,))
-    reached = graph.starts[4]
-    history: tuple[Places, ...] = ()
-    for count in range(3, len(graph.places) + 1):
-        through = np.maximum(reached[graph.before], graph.middles[4])
-        reached, parents = by_target.least(through, graph.before, len(graph.first))
-        if not np.isfinite(reached).any():
+    steps = _Steps.of(graph, 3)
+    yield from _kept(graph, graph.ends[3], [graph.starts[3], steps.next(graph.starts[3])], steps)
+    steps = _Steps.of(graph, _MANY)
+    reached = [graph.starts[_MANY]]
+    while len(reached) < len(graph.places):
+        reached.append(steps.next(reached[-1]))
+        if not np.isfinite(reached[-1]).any():
             return
-        history = (*history, parents)
-        if count >= _MANY:
-            yield from _kept(graph, reached, graph.ends[4], history)
+        if len(reached) >= _MANY - 1:
+            yield from _kept(graph, graph.ends[_MANY], reached, steps)
 
 
 def _kept(
-    graph: RailGraph, reached: Values, ends: Values, history: tuple[Places, ...]
+    graph: RailGraph, ends: Values, reached: list[Values], steps: _Steps | None
 ) -> Iterator[Held]:
-    whole = np.maximum(reached, ends)
+    """The best way whose last pair ends the rail, by what each pair was reached with."""
+    whole = np.maximum(reached[-1], ends)
     pair = int(np.argmin(whole))
-    if not np.isfinite(whole[pair]):
-        return
     worst = float(whole[pair])
+    if not np.isfinite(worst):
+        return
     chosen = [int(graph.second[pair]), int(graph.first[pair])]
-    for parents in reversed(history):
-        pair = int(parents[pair])
+    for before in reversed(reached[:-1]):
+        if steps is None:  # two attachments are one pair
+            break
+        pair = steps.came_from(pair, before)
         chosen.append(int(graph.first[pair]))
     chosen.reverse()
     yield Held(worst, tuple(graph.places[chosen].tolist()), tuple(chosen))
 
 
 @dataclass(frozen=True, slots=True)
-class _Targets:
+class _Steps:
     """Threes in the order of the pair they lead to."""
 
-    order: Places
+    middles: Values
+    before: Places
     begins: Places
     pairs: Places
+    count: int
 
     @classmethod
-    def of(cls, after: Places) -> _Targets:
-        order = np.argsort(after, kind="stable")
-        pairs, begins = np.unique(after[order], return_index=True)
-        return cls(order, begins, pairs)
+    def of(cls, graph: RailGraph, number: int) -> _Steps:
+        order = np.argsort(graph.after, kind="stable")
+        pairs, begins = np.unique(graph.after[order], return_index=True)
+        middles = graph.middles[number][order]
+        return cls(middles, graph.before[order], begins, pairs, len(graph.first))
 
-    def least(self, measures: Values, before: Places, count: int) -> tuple[Values, Places]:
-        """By pair the least measure of the threes that lead to it, and the pair before."""
-        ordered = measures[self.order]
-        least = np.minimum.reduceat(ordered, self.begins)
-        sizes = np.diff(np.append(self.begins, len(ordered)))
-        hits = np.flatnonzero(ordered == np.repeat(least, sizes))
-        groups = np.searchsorted(self.begins, hits, side="right") - 1
-        _, nearest = np.unique(groups, return_index=True)
-        values, parents = np.full(count, np.inf), np.zeros(count, dtype=np.int64)
-        values[self.pairs] = least
-        parents[self.pairs] = before[self.order[hits[nearest]]]
-        return values, parents
+    def next(self, reached: Values) -> Values:
+        """What each pair is reached with, by one attachment more."""
+        through = np.maximum(reached[self.before], self.middles)
+        found = np.full(self.count, np.inf)
+        found[self.pairs] = np.minimum.reduceat(through, self.begins)
+        return found
+
+    def came_from(self, pair: int, reached: Values) -> int:
+        """The pair before a pair on its best way, by what that was reached with."""
+        place = int(np.searchsorted(self.pairs, pair))
+        low = self.begins[place]
+        high = self.begins[place + 1] if place + 1 < len(self.begins) else len(self.before)
+        before = self.before[low:high]
+        through = np.maximum(reached[before], self.middles[low:high])
+        return int(before[np.argmin(through)])

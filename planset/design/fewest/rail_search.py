@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 import numpy as np
 
@@ -21,7 +22,7 @@ _FINER_IN = (1.0, 0.25, 0.0625)  # down to what a tape reads
 _AROUND = np.arange(-4, 5)
 _NEARLY = 1.25  # how far beyond its limits a layout may be that is moved until it holds
 _MORE_TRIED = 4  # numbers of attachments beyond the first that nearly holds
-_LINE_LOADS = 16  # levels between the least and the greatest line load
+_LINE_LOADS = 9  # levels that are tried where the rail's bending is in the way
 
 
 @dataclass(slots=True)
@@ -58,7 +59,9 @@ class RailSearch:
         if key not in self._known:
             limits = self.limits_for(strip)
             self._known[key] = (
-                None if limits is None else self._at_places(strip, places, pinned, limits)
+                None
+                if limits is None
+                else self._bending(strip, limits, partial(self._at_places, strip, places, pinned))
             )
         return self._known[key]
 
@@ -78,7 +81,9 @@ class RailSearch:
             limits = self.limits_for(strip)
             ends = (low_in, high_in)
             self._known[key] = (
-                None if limits is None else self._anywhere(strip, ends, pinned, limits)
+                None
+                if limits is None
+                else self._bending(strip, limits, partial(self._anywhere, strip, ends, pinned))
             )
         return self._known[key]
 
@@ -97,16 +102,32 @@ class RailSearch:
     def _at_places(
         self, strip: Strip, places: Values, pinned: Collection[int], limits: Limits
     ) -> Held | None:
-        found = _first(best_ways(rail_graph(strip, places, pinned, self.uses, limits)))
-        if found is None or self._bent(strip, found.places, limits) <= HOLDS:
-            return found
-        held = []
-        for level in self._line_loads(strip, places, limits):
-            graph = rail_graph(strip, places, pinned, self.uses, level)
-            way = _first(best_ways(graph))
-            if way is not None and self._bent(strip, way.places, limits) <= HOLDS:
-                held.append(way)
-        return min(held, key=lambda way: (len(way.places), way.worst), default=None)
+        return _first(best_ways(rail_graph(strip, places, pinned, self.uses, limits)))
+
+    def _bending(
+        self, strip: Strip, limits: Limits, find: Callable[[Limits], Held | None]
+    ) -> Held | None:
+        """What is found, where the greatest line load of a rail bends all of its spans.
+
+        Each span is looked at under its own attachments' loads first, on which no rail can do
+        with fewer. Where the rail as a whole bends too far, spans are held against line loads that
+        no attachment may exceed, the one just found and then others.
+        """
+        alone = find(limits)
+        if alone is None or self._bent(strip, alone.places, limits) <= HOLDS:
+            return alone
+        least = self.uses.least_pressure_psf(strip.whole) * strip.width_in / 144
+        found = self._line_load(strip, alone.places)
+        best: Held | None = None
+        for level in (found, *np.linspace(least, 2 * found, _LINE_LOADS).tolist()):
+            way = find(replace(limits, line_load_lb_per_in=level))
+            if way is None or self._bent(strip, way.places, limits) > HOLDS:
+                continue
+            if best is None or (len(way.places), way.worst) < (len(best.places), best.worst):
+                best = way
+            if len(best.places) == len(alone.places):
+                return best
+        return best
 
     def _anywhere(
         self, strip: Strip, ends: tuple[float, float], pinned: tuple[float, ...], limits: Limits
@@ -121,11 +142,8 @@ class RailSearch:
             nearly.append(way)
             if way.holds:
                 break
-        for way in nearly:
-            found = self._moved(way, strip, ends, pinned, limits)
-            if found is not None:
-                return found
-        return None
+        moved = (self._moved(way, strip, ends, pinned, limits) for way in nearly)
+        return next((way for way in moved if way is not None), None)
 
     def _moved(
         self,
@@ -135,6 +153,7 @@ class RailSearch:
         pinned: tuple[float, ...],
         limits: Limits,
     ) -> Held | None:
+        """The way with its places moved until it holds, by ever finer steps."""
         for step in _FINER_IN:
             around = (np.round(p / step) * step + _AROUND * step for p in way.places)
             places = _with(np.concatenate(list(around)), ends, (*pinned, *way.places))
@@ -142,11 +161,8 @@ class RailSearch:
             graph = rail_graph(strip, places, _at(places, pinned), self.uses, limits, most)
             found = _numbering(best_ways(graph), len(way.places))
             way = found if found is not None and found.worst < way.worst - 1e-6 else way
-            if not way.holds:
-                continue
-            if self._bent(strip, way.places, limits) <= HOLDS:
+            if way.holds:
                 return way
-            return self._at_places(strip, places, _at(places, pinned), limits)
         return None
 
     def _bent(self, strip: Strip, places: tuple[float, ...], limits: Limits) -> float:
@@ -165,14 +181,6 @@ class RailSearch:
         _, loads = self.uses.of(strip.masks(lows, highs), areas)
         along: Values = loads / lengths
         return along
-
-    def _line_loads(self, strip: Strip, places: Values, limits: Limits) -> Iterable[Limits]:
-        """The limits with several line loads to count on, from the least that any share has."""
-        least = self.uses.least_pressure_psf(strip.whole) * strip.width_in / 144
-        middles = np.clip((places[1:] + places[:-1]) / 2, strip.low_in, strip.high_in)
-        greatest = self._loads(strip, middles[:-1], middles[1:]) if len(middles) > 1 else [least]
-        levels = np.linspace(least, max(float(np.max(greatest)), least * 2), _LINE_LOADS)
-        return [replace(limits, line_load_lb_per_in=level) for level in levels.tolist()]
 
 
 def _first(ways: Iterable[Held]) -> Held | None:
