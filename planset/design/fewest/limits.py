@@ -33,8 +33,9 @@ class Limits:
         free_end_share: The same as a share of the span beside it, unitless.
         dead_psf: Dead load of the array [psf].
         point_load_lb: Greatest dead load on an attachment [lb].
-        line_load_lb_per_in: Greatest line load that is counted on, infinite where each share's own
-            counts [lb/in].
+        least_line_load: What the greatest line load of the rail is at least [lb/in].
+        line_load_cap: Greatest line load, which then is counted on along the whole rail; infinite
+            where each share's own counts [lb/in].
     """
 
     profile: RailProfile
@@ -45,7 +46,8 @@ class Limits:
     free_end_share: float
     dead_psf: float
     point_load_lb: float
-    line_load_lb_per_in: float = math.inf
+    least_line_load: float = 0.0
+    line_load_cap: float = math.inf
     table_span: bool = True
     table_free_end: bool = True
 
@@ -77,6 +79,14 @@ class Limits:
         by_sag = 384 * self._stiffness * self.rail_ceiling
         by_sag /= 5 * load_lb_per_in * self.profile.deflection_ratio
         return min(by_moment, math.cbrt(by_sag))
+
+    def least_count(self, strip: Strip, load_lb_per_in: float) -> int:
+        """Attachments that a rail needs at least where a line load bends all of its spans."""
+        span = min(self.span_in, self.longest_span_in(load_lb_per_in))
+        if math.isinf(span):
+            return 2
+        held = strip.end_in - strip.start_in - 2 * min(self.free_end_in, self.free_end_share * span)
+        return max(math.ceil(held / span - 1e-9) + 1, 2)
 
     def bent_rail(self, strip: Strip, places: Sequence[float], load_lb_per_in: float) -> float:
         """Bending or deflection of a whole rail over what is allowed."""

@@ -67,7 +67,7 @@ def rail_graph(
         limits: What they are held against.
         most: Greatest measure that is kept, 1 where only what holds is asked for.
     """
-    first, second = _pairs(strip, places, pinned, uses, limits, most)
+    first, second = _pairs(places, pinned, limits, most)
     spans = places[second] - places[first]
     middle = np.clip((places[first] + places[second]) / 2, strip.low_in, strip.high_in)
     before, after = _threes(first, second, len(places))
@@ -96,16 +96,11 @@ def _kept(measures: Values, most: float) -> Values:
 
 
 def _pairs(
-    strip: Strip,
-    places: Values,
-    pinned: Collection[int],
-    uses: ShareUses,
-    limits: Limits,
-    most: float,
+    places: Values, pinned: Collection[int], limits: Limits, most: float
 ) -> tuple[Places, Places]:
     """Numbers of places that may follow each other, ordered by the first, then the second."""
-    load = uses.least_pressure_psf(strip.whole) * strip.width_in / 144
-    reach = min(limits.span_in, limits.longest_span_in(load)) * most + 1e-9
+    bent = limits.longest_span_in(limits.least_line_load)
+    reach = min(limits.span_in, bent) * most + 1e-9
     apart = places[np.newaxis, :] - places[:, np.newaxis]
     first, second = np.nonzero((apart > 1e-9) & (apart <= reach))
     for pin in pinned:  # no pair may pass over it
@@ -185,12 +180,12 @@ class _Judge:
         return np.maximum(ratios * factors / self.limits.attachment_ceiling, self._beyond(dead))
 
     def _counted(self, loads: Values) -> Values | float:
-        cap = self.limits.line_load_lb_per_in
-        return loads if np.isinf(cap) else cap
+        cap = self.limits.line_load_cap
+        return np.maximum(loads, self.limits.least_line_load) if np.isinf(cap) else cap
 
     def _too_loaded(self, loads: Values) -> Values:
         """What exceeds the line load that is counted on does not hold."""
-        cap = self.limits.line_load_lb_per_in
+        cap = self.limits.line_load_cap
         return np.where(loads > cap * (1 + 1e-9), np.inf, 0.0)
 
     @staticmethod

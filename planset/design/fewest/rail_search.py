@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field, replace
 from functools import partial
 
@@ -11,18 +11,19 @@ import numpy as np
 
 from planset.design.attachment_loads import OnShares
 from planset.design.fewest.limits import Limits, with_table
+from planset.design.fewest.line_loads import Find, under_line_loads
 from planset.design.fewest.rail_graph import HOLDS, RailGraph, rail_graph
 from planset.design.fewest.rail_paths import Held, best_ways
 from planset.design.fewest.share_uses import ShareUses
 from planset.design.fewest.strip import Strip, Values
 from planset.design.rail_shares import shares
 
-_COARSE_IN = 4.0
+_COARSE_IN = 4.0  # or this share of the longest span, if that is more
+_COARSE_SHARE = 1 / 16
 _FINER_IN = (1.0, 0.25, 0.0625)  # down to what a tape reads
 _AROUND = np.arange(-4, 5)
 _NEARLY = 1.25  # how far beyond its limits a layout may be that is moved until it holds
 _MORE_TRIED = 4  # numbers of attachments beyond the first that nearly holds
-_LINE_LOADS = 9  # levels that are tried where the rail's bending is in the way
 
 
 @dataclass(slots=True)
@@ -45,7 +46,11 @@ class RailSearch:
     def limits_for(self, strip: Strip) -> Limits | None:
         """The limits of a rail, None where its strip is too wide for the maker's table."""
         read = self.uses.every_zone if self.any_zone else self.uses.zones
-        return with_table(self.limits, self.on_shares, read(strip.whole), strip.width_in)
+        limits = with_table(self.limits, self.on_shares, read(strip.whole), strip.width_in)
+        if limits is None:
+            return None
+        least = self.uses.least_line_load(strip, limits.attachment_ceiling)
+        return replace(limits, least_line_load=least)
 
     def at_places(self, strip: Strip, places: Values, pinned: Collection[int] = ()) -> Held | None:
         """The fewest attachments at given places, and of those the least used; None without any.
@@ -104,36 +109,31 @@ class RailSearch:
     ) -> Held | None:
         return _first(best_ways(rail_graph(strip, places, pinned, self.uses, limits)))
 
-    def _bending(
-        self, strip: Strip, limits: Limits, find: Callable[[Limits], Held | None]
-    ) -> Held | None:
+    def _bending(self, strip: Strip, limits: Limits, find: Find) -> Held | None:
         """What is found, where the greatest line load of a rail bends all of its spans.
 
         Each span is looked at under its own attachments' loads first, on which no rail can do
-        with fewer. Where the rail as a whole bends too far, spans are held against line loads that
-        no attachment may exceed, the one just found and then others.
+        with fewer.
         """
         alone = find(limits)
         if alone is None or self._bent(strip, alone.places, limits) <= HOLDS:
             return alone
-        least = self.uses.least_pressure_psf(strip.whole) * strip.width_in / 144
-        found = self._line_load(strip, alone.places)
-        best: Held | None = None
-        for level in (found, *np.linspace(least, 2 * found, _LINE_LOADS).tolist()):
-            way = find(replace(limits, line_load_lb_per_in=level))
-            if way is None or self._bent(strip, way.places, limits) > HOLDS:
-                continue
-            if best is None or (len(way.places), way.worst) < (len(best.places), best.worst):
-                best = way
-            if len(best.places) == len(alone.places):
-                return best
-        return best
+
+        def whole(capped: Limits) -> Held | None:
+            way = find(capped)
+            holds = way is not None and self._bent(strip, way.places, limits) <= HOLDS
+            return way if holds else None
+
+        load = self._line_load(strip, alone.places)
+        return under_line_loads(strip, limits, whole, alone, load)
 
     def _anywhere(
         self, strip: Strip, ends: tuple[float, float], pinned: tuple[float, ...], limits: Limits
     ) -> Held | None:
         """Few coarse places first; what nearly holds is moved until it does, or is given up."""
-        coarse = _with(np.arange(math.ceil(ends[0]), ends[1] + 1e-9, _COARSE_IN), ends, pinned)
+        span = min(limits.span_in, limits.longest_span_in(limits.least_line_load))
+        step = min(max(_COARSE_IN, span * _COARSE_SHARE), 2 * _COARSE_IN)
+        coarse = _with(np.arange(math.ceil(ends[0]), ends[1] + 1e-9, step), ends, pinned)
         nearly: list[Held] = []
         graph = rail_graph(strip, coarse, _at(coarse, pinned), self.uses, limits, _NEARLY)
         for way in best_ways(graph):

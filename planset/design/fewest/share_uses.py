@@ -12,7 +12,7 @@ import numpy as np
 
 from planset.design.attachment_loads import AttachmentLoad, OnShares
 from planset.design.fastening import Fastening, lag_use
-from planset.design.fewest.strip import Marks, Places, Values
+from planset.design.fewest.strip import Marks, Places, Strip, Values
 
 _SAMPLES = np.union1d(np.geomspace(2.0, 400.0, 48), (0.01, 1.0, 4.0, 10.0, 100.0))
 
@@ -67,9 +67,29 @@ class ShareUses:
             loads[here] = np.interp(logs[here], self._logs, table.pressure) * areas[here]
         return ratios, loads
 
-    def least_pressure_psf(self, mask: int) -> float:
-        """The least load per area that any share has which touches no more than this [psf]."""
-        return float(self._table(mask).pressure.min())
+    def least_line_load(self, strip: Strip, ceiling: float) -> float:
+        """What the greatest line load of a rail is at least, its attachments within a ratio.
+
+        Each part of the strip is in some share, whose load per area falls with its area only as
+        far as its attachment may grow.
+
+        Args:
+            strip: What the rail carries.
+            ceiling: Greatest ratio of an attachment, unitless.
+
+        Returns:
+            The line load [lb/in].
+        """
+        bounds = {end for touch in strip.touches for end in (touch.low_in, touch.high_in)}
+        cuts = np.array(sorted({strip.low_in, strip.high_in, *bounds}))
+        least = 0.0
+        for mask in np.unique(strip.masks(cuts[:-1], cuts[1:])).tolist():
+            table = self._table(mask)
+            allowed = table.ratio * self._areas <= ceiling
+            if allowed.any():
+                last = min(int(np.flatnonzero(allowed)[-1]) + 1, len(self._areas) - 1)
+                least = max(least, float(table.pressure[: last + 1].min()))
+        return least * strip.width_in / 144
 
     def zones(self, mask: int) -> tuple[str, ...]:
         """The zones that govern shares which touch all of this, whatever their area."""
