@@ -47,12 +47,18 @@ def best_ways(graph: RailGraph) -> Iterator[Held]:
     yield from _kept(graph, graph.ends[3], [graph.starts[3], steps.next(graph.starts[3])], steps)
     steps = _Steps.of(graph, _MANY)
     reached = [graph.starts[_MANY]]
+    seen = np.isfinite(reached[0])
+    may_end = np.isfinite(graph.ends[_MANY])
     while len(reached) < len(graph.places):
         reached.append(steps.next(reached[-1]))
-        if not np.isfinite(reached[-1]).any():
+        here = np.isfinite(reached[-1])
+        if not here.any():
             return
         if len(reached) >= _MANY - 1:
             yield from _kept(graph, graph.ends[_MANY], reached, steps)
+        if not (here & ~seen).any() and not (seen & may_end).any():
+            return  # what is not reached by now never is
+        seen |= here
 
 
 def _kept(

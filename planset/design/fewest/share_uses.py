@@ -14,7 +14,9 @@ from planset.design.attachment_loads import AttachmentLoad, OnShares
 from planset.design.fastening import Fastening, lag_use
 from planset.design.fewest.strip import Marks, Places, Strip, Values
 
-_SAMPLES = np.union1d(np.geomspace(2.0, 400.0, 48), (0.01, 1.0, 4.0, 10.0, 100.0))
+_SAMPLES = np.union1d(np.geomspace(10.0, 100.0, 24), (0.01, 1.0, 400.0))
+"""Areas [sq ft]: pressures are linear in the logarithm but between 10 and 100 sq ft, where two
+curves that are linear in it are multiplied."""
 
 
 @dataclass(frozen=True, slots=True)
