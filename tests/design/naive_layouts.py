@@ -18,7 +18,7 @@ from planset.design.buildup import build_up
 from planset.design.fastening import fastening, lag_use
 from planset.design.layout import PlacedArray
 from planset.design.racking import RailPlan, racking_of
-from planset.design.rail_loads import rail_uses
+from planset.design.rail_loads import rail_uses, span_reading
 from planset.design.rails_across import plans_of as across_plans
 from planset.design.rails_across import runs_across
 from planset.design.rails_up import blocks_of, lines_under, runs_over
@@ -68,12 +68,14 @@ class Layouts:
         """What needs no loads: two attachments on the rail, the maker's free ends, spans."""
         places = [along for _, along in plan.supports]
         spans = [b - a for a, b in pairwise(places)]
-        if not spans or min(spans) <= 0:
+        across, along = self.array.system.attachment.footprint
+        if not spans or min(spans) < (along if plan.up else across):
             return False
         ends = (places[0] - plan.start_in, plan.end_in - places[-1])
         share = self.array.system.rail.cantilever_share
         if any(
-            end > share * span + NOISE for end, span in zip(ends, (spans[0], spans[-1]), strict=True)
+            end > share * span + NOISE
+            for end, span in zip(ends, (spans[0], spans[-1]), strict=True)
         ):
             return False
         apart = self.inputs.jurisdiction.review.anchor_spacing
@@ -113,11 +115,17 @@ class Layouts:
         (use,) = rail_uses(inputs, self.building, array, rack, loads)
         assert use.up
         assert use.down
-        if use.table is not None and not isinstance(use.table, NotCovered):
+        if max(use.up.ratio, use.down.ratio) > most:
+            return False
+        if isinstance(use.table, NotCovered):
+            # where the maker covers narrower strips, wider ones are not laid out
+            narrow = span_reading(inputs, self.building, array, use.zones, 1.0)
+            return not plan.up or isinstance(narrow, NotCovered)
+        if use.table is not None:
             row = use.table.row
             if use.span_in > row.span_in + NOISE or use.cantilever_in > row.cantilever_in + NOISE:
                 return False
-        return max(use.up.ratio, use.down.ratio) <= most
+        return True
 
     @cached_property
     def usable(self) -> tuple[SupportLine, ...]:
@@ -135,9 +143,7 @@ class Layouts:
         runs = runs_across(self.array, self.lines)
         ways: list[list[frozenset[int]]] = []
         for number, run in enumerate(runs, 1):
-            pins = {
-                pin.line for pin in self.array.stated_mounting.pinned if pin.rail == number
-            }
+            pins = {pin.line for pin in self.array.stated_mounting.pinned if pin.rail == number}
             lines = [line for line in run.lines if line in self.usable]
             found = []
             for count in range(2, len(lines) + 1):
@@ -162,9 +168,7 @@ class Layouts:
             )
             reached: dict[frozenset[int], int] = {}
             for way in ways[number]:
-                before = [
-                    total for other, total in totals.items() if not beside or not other & way
-                ]
+                before = [total for other, total in totals.items() if not beside or not other & way]
                 if before:
                     reached[way] = min(before) + len(way)
             totals = reached
@@ -185,9 +189,7 @@ class Layouts:
     def _choices(self) -> Iterator[tuple[SupportLine, ...]]:
         lines = lines_under(self.array, self.usable)
         for count in range(1, len(lines) + 1):
-            yield from (
-                chosen for chosen in combinations(lines, count) if self.carries(chosen)
-            )
+            yield from (chosen for chosen in combinations(lines, count) if self.carries(chosen))
 
     def carries(self, chosen: Sequence[SupportLine]) -> bool:
         """Whether rails on these lines carry every module, edge by edge."""

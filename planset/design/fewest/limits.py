@@ -28,6 +28,7 @@ class Limits:
         profile: The rail.
         attachment_ceiling: Greatest ratio of an attachment, unitless.
         rail_ceiling: Greatest ratio of the rail in bending and deflection, unitless.
+        least_span_in: Least distance of attachments, which stand beside each other [in].
         span_in: Greatest span [in].
         free_end_in: Greatest free end [in].
         free_end_share: The same as a share of the span beside it, unitless.
@@ -41,6 +42,7 @@ class Limits:
     profile: RailProfile
     attachment_ceiling: float
     rail_ceiling: float
+    least_span_in: float
     span_in: float
     free_end_in: float
     free_end_share: float
@@ -109,10 +111,12 @@ def limits_of(on_shares: OnShares) -> Limits:
     array, review = on_shares.array, on_shares.inputs.jurisdiction.review
     ceiling = array.stated_mounting.ratio_ceiling
     apart = review.anchor_spacing.value if review.anchor_spacing else math.inf
+    across, along = array.system.attachment.footprint
     return Limits(
         profile=array.system.rail,
         attachment_ceiling=ceiling,
         rail_ceiling=ceiling,
+        least_span_in=across if array.system.across else along,
         span_in=apart if array.system.across else math.inf,
         free_end_in=math.inf,
         free_end_share=array.system.rail.cantilever_share,

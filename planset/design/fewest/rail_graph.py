@@ -102,7 +102,7 @@ def _pairs(
     bent = limits.longest_span_in(limits.least_line_load)
     reach = min(limits.span_in, bent) * most + 1e-9
     apart = places[np.newaxis, :] - places[:, np.newaxis]
-    first, second = np.nonzero((apart > 1e-9) & (apart <= reach))
+    first, second = np.nonzero((apart >= limits.least_span_in) & (apart <= reach))
     for pin in pinned:  # no pair may pass over it
         kept = (first >= pin) | (second <= pin)
         first, second = first[kept], second[kept]

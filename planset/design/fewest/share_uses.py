@@ -18,6 +18,8 @@ _SAMPLES = np.union1d(np.geomspace(10.0, 100.0, 24), (0.01, 1.0, 400.0))
 """Areas [sq ft]: pressures are linear in the logarithm but between 10 and 100 sq ft, where two
 curves that are linear in it are multiplied."""
 
+_SLIVER_IN = 1e-4
+
 
 @dataclass(frozen=True, slots=True)
 class _Table:
@@ -84,8 +86,10 @@ class ShareUses:
         """
         bounds = {end for touch in strip.touches for end in (touch.low_in, touch.high_in)}
         cuts = np.array(sorted({strip.low_in, strip.high_in, *bounds}))
+        lows, highs = cuts[:-1], cuts[1:]
+        parts = highs - lows > _SLIVER_IN  # ends of stretches are rounded
         least = 0.0
-        for mask in np.unique(strip.masks(cuts[:-1], cuts[1:])).tolist():
+        for mask in np.unique(strip.masks(lows[parts], highs[parts])).tolist():
             table = self._table(mask)
             allowed = table.ratio * self._areas <= ceiling
             if allowed.any():
