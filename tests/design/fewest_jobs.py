@@ -68,8 +68,7 @@ def fewest(
 def small(dice: random.Random, name: str | None, **mounting: Any) -> Inputs:
     """Return a small array somewhere on the base house, in any wind, on rafters anywhere."""
     spacing = dice.choice((16.0, 19.2, 24.0))
-    across = name is not None and system(name).across
-    columns = dice.choice((1, 2)) if across else dice.choice((1, 2, 3))
+    columns = dice.choice((1, 2))
     changes: dict[str, Any] = {
         "arrays.A1.rows": dice.choice((1, 2)),
         "arrays.A1.columns": columns,

@@ -7,21 +7,23 @@ the program's own.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import cached_property
 from itertools import combinations, pairwise
 
 from houses import placed_arrays, roof_of_house
 
+from planset.catalog.module_holding import Foot
 from planset.design.acting import acting_on
-from planset.design.attachment_loads import attachment_loads, edge_exposures
+from planset.design.attachment_loads import AttachmentLoad, attachment_loads, edge_exposures
 from planset.design.buildup import build_up
 from planset.design.fastening import fastening, lag_use
 from planset.design.layout import PlacedArray
-from planset.design.racking import RailPlan, racking_of
-from planset.design.rail_loads import rail_uses, span_reading
+from planset.design.racking import Attachment, Racking, RailPlan, racking_of
+from planset.design.rail_loads import RailUse, rail_uses, span_reading
 from planset.design.rails_across import plans_of as across_plans
 from planset.design.rails_across import runs_across
-from planset.design.rails_up import blocks_of, lines_under, runs_over
+from planset.design.rails_up import UpRun, blocks_of, lines_under, runs_over
 from planset.design.rails_up import plans_of as up_plans
 from planset.design.span_table import NotCovered
 from planset.design.support_lines import SupportLine, lines_for
@@ -84,48 +86,52 @@ class Layouts:
         return plan.start_in <= places[0] and places[-1] <= plan.end_in
 
     def _loaded(self, plan: RailPlan) -> bool:
-        array, inputs = self.array, self.inputs
-        rack = racking_of(array, [plan], 0, 0)
-        snow = self.acting.snow.get(array.plane.id)
+        return self.rack_holds(racking_of(self.array, [plan], 0, 0))
+
+    def rack_holds(self, rack: Racking) -> bool:
+        """Whether every attachment and rail is within what loads ask of it."""
+        snow = self.acting.snow.get(self.array.plane.id)
         loads = attachment_loads(
-            inputs, self.building, array, rack, self.method, self.exposed, snow
+            self.inputs, self.building, self.array, rack, self.method, self.exposed, snow
         )
-        most = array.stated_mounting.ratio_ceiling + NOISE
-        connector = array.system.attachment
-        for load in loads:
-            if load.uplift_lb > most * connector.uplift.capacity:
-                return False
-            if load.down_lb > most * connector.downward.capacity:
-                return False
-            if load.along_lb > most * connector.along_slope.capacity:
-                return False
-            if self.held:
-                if load.uplift_lb > most * self.held.lag_capacity_lb:
-                    return False
-                use = lag_use(load, self.held).ratio
-                if use is None or use > most:
-                    return False
-                if self.held.bearing_lb and load.down_lb > most * self.held.bearing_lb:
-                    return False
-        point = inputs.jurisdiction.review.point_load
-        for item in rack.attachments:
-            dead = item.tributary_sqft * item.continuity * array.system.dead_load_psf
-            if point and dead > point.value + NOISE:
-                return False
-        (use,) = rail_uses(inputs, self.building, array, rack, loads)
-        assert use.up
-        assert use.down
-        if max(use.up.ratio, use.down.ratio) > most:
+        uses = rail_uses(self.inputs, self.building, self.array, rack, loads)
+        return (
+            all(self._attachment_holds(load) for load in loads)
+            and all(self._dead_load_holds(item) for item in rack.attachments)
+            and all(self._use_holds(use) for use in uses)
+        )
+
+    def _attachment_holds(self, load: AttachmentLoad) -> bool:
+        connector, held = self.array.system.attachment, self.held
+        ratios = [
+            load.uplift_lb / connector.uplift.capacity,
+            load.down_lb / connector.downward.capacity,
+            load.along_lb / connector.along_slope.capacity,
+        ]
+        if held:
+            ratios += [load.uplift_lb / held.lag_capacity_lb, lag_use(load, held).ratio or 0.0]
+            ratios += [load.down_lb / held.bearing_lb] if held.bearing_lb else []
+        return max(ratios) <= self.array.stated_mounting.ratio_ceiling + NOISE
+
+    def _dead_load_holds(self, item: Attachment) -> bool:
+        point = self.inputs.jurisdiction.review.point_load
+        dead = item.tributary_sqft * item.continuity * self.array.system.dead_load_psf
+        return point is None or dead <= point.value + NOISE
+
+    def _use_holds(self, use: RailUse) -> bool:
+        if (
+            use.up is None
+            or use.down is None
+            or use.cantilever_in > use.cantilever_limit_in + NOISE
+        ):
+            return False
+        if max(use.up.ratio, use.down.ratio) > self.array.stated_mounting.ratio_ceiling + NOISE:
             return False
         if isinstance(use.table, NotCovered):
             # where the maker covers narrower strips, wider ones are not laid out
-            narrow = span_reading(inputs, self.building, array, use.zones, 1.0)
-            return not plan.up or isinstance(narrow, NotCovered)
-        if use.table is not None:
-            row = use.table.row
-            if use.span_in > row.span_in + NOISE or use.cantilever_in > row.cantilever_in + NOISE:
-                return False
-        return True
+            narrow = span_reading(self.inputs, self.building, self.array, use.zones, 1.0)
+            return self.array.system.across or isinstance(narrow, NotCovered)
+        return use.table is None or use.span_in <= use.table.row.span_in + NOISE
 
     @cached_property
     def usable(self) -> tuple[SupportLine, ...]:
@@ -183,6 +189,7 @@ class Layouts:
             step: From height to height [in].
             most: Attachments of a rail at most.
         """
+        self.counts: dict[object, int | None] = {}
         counts = [self._total(chosen, step, most) for chosen in self._choices()]
         return min((count for count in counts if count is not None), default=None)
 
@@ -205,18 +212,10 @@ class Layouts:
         for module in array.modules:
             if sum(module.surface.x0 < u < module.surface.x1 for u in places) < least:
                 return False
-        if system.foot is None:
-            return True
         rows = [(x0, x1) for _, _, x0, x1 in blocks_of(array)]
         single = [(m.surface.x0, m.surface.x1) for m in array.modules]
-        for x0, x1 in rows if system.coupling else single:
-            feet = [u for u in places if x0 < u < x1]
-            ends = max(feet[0] - x0, x1 - feet[-1])
-            if ends > system.foot.edge_cantilever + NOISE:
-                return False
-            if any(b - a > system.foot.edge_span + NOISE for a, b in pairwise(feet)):
-                return False
-        return True
+        edges = rows if system.coupling else single
+        return system.foot is None or all(_fed(edge, places, system.foot) for edge in edges)
 
     def _total(self, chosen: Sequence[SupportLine], step: float, most: int) -> int | None:
         runs = [run for line in chosen for run in runs_over(self.array, line)]
@@ -228,23 +227,26 @@ class Layouts:
             total += count
         return total
 
-    def _fewest_on(self, place: int, runs: Sequence, heights: list[float], most: int) -> int | None:
-        pins = {
-            pin.up
-            for pin in self.array.stated_mounting.pinned
-            if pin.line == runs[place].line.number
-        }
-        for count in range(2, most + 1):
-            for chosen in combinations(sorted({*heights, *pins}), count):
-                if not pins <= set(chosen):
-                    continue
-                all_heights = [chosen if n == place else () for n in range(len(runs))]
-                plan = up_plans(self.array, runs, all_heights)[place]
-                if self.holds([plan]):
-                    return count
-        return None
+    def _fewest_on(
+        self, place: int, runs: Sequence[UpRun], heights: list[float], most: int
+    ) -> int | None:
+        run = runs[place]
+        pins = {p.up for p in self.array.stated_mounting.pinned if p.line == run.line.number}
+        bare = up_plans(self.array, runs, [()] * len(runs))[place]
+        key = (bare.line_in, bare.start_in, bare.strip)
+        if key not in self.counts:
+            chosen = (
+                chosen
+                for count in range(2, most + 1)
+                for chosen in combinations(sorted({*heights, *pins}), count)
+                if pins <= set(chosen)
+            )
+            plans = (replace(bare, supports=tuple((run.line, v) for v in c)) for c in chosen)
+            first = next((plan for plan in plans if self.holds([plan])), None)
+            self.counts[key] = first and len(first.supports)
+        return self.counts[key]
 
-    def heights(self, run, step: float) -> list[float]:
+    def heights(self, run: UpRun, step: float) -> list[float]:
         """Heights of attachments on a rail: within its ends, and at laps of the tile for hooks."""
         past = self.array.past_in
         low, high = run.low_in - past + LEAST_END, run.high_in + past - LEAST_END
@@ -253,3 +255,11 @@ class Layouts:
         if found is None:
             return heights
         return [v for v in heights if not found[0].shift_in(v)]
+
+
+def _fed(edge: tuple[float, float], places: Sequence[float], foot: Foot) -> bool:
+    """Whether feet on rails at these places hold an edge of modules."""
+    feet = [u for u in places if edge[0] < u < edge[1]]
+    ends = max(feet[0] - edge[0], edge[1] - feet[-1])
+    spans = [b - a for a, b in pairwise(feet)]
+    return ends <= foot.edge_cantilever + NOISE and max(spans, default=0) <= foot.edge_span + NOISE

@@ -27,11 +27,12 @@ def placed(inputs: Inputs, layouts: Layouts) -> Racking | None:
     return rack
 
 
-def close(rack: Racking | None, least: int | None) -> bool:
-    """Whether the search agrees with the enumeration."""
-    if rack is None or least is None:
-        return rack is None and least is None
-    return least <= len(rack.attachments) <= CLOSE * least
+def agree(layouts: Layouts, rack: Racking | None, least: int | None) -> bool:
+    """Whether a layout holds, on as few attachments as the enumeration, or neither finds any."""
+    if rack is None:
+        return least is None
+    fewest = least is not None and least <= len(rack.attachments) <= CLOSE * least
+    return fewest and layouts.rack_holds(rack)
 
 
 @pytest.mark.parametrize("seed", range(24))
@@ -40,7 +41,7 @@ def test_rails_across(seed: int) -> None:
     name = dice.choice(("bittern-post", "plover-shingle"))
     inputs = small(dice, name, **ACROSS)
     layouts = Layouts(inputs)
-    assert close(placed(inputs, layouts), layouts.fewest_across(stagger=False))
+    assert agree(layouts, placed(inputs, layouts), layouts.fewest_across(stagger=False))
 
 
 @pytest.mark.parametrize("seed", range(24))
@@ -48,7 +49,7 @@ def test_staggered_rails(seed: int) -> None:
     dice = random.Random(seed)
     inputs = small(dice, "bittern-post", **ACROSS, stagger=True)
     layouts = Layouts(inputs)
-    assert close(placed(inputs, layouts), layouts.fewest_across(stagger=True))
+    assert agree(layouts, placed(inputs, layouts), layouts.fewest_across(stagger=True))
 
 
 @pytest.mark.parametrize("seed", range(12))
@@ -64,7 +65,7 @@ def test_pinned_lines(seed: int) -> None:
             place_racking(inputs, layouts.roof, layouts.arrays)
         return
     rack = placed(inputs, layouts)
-    assert close(rack, least)
+    assert agree(layouts, rack, least)
     assert rack
     assert [a.line for a in rack.attachments if a.pinned] == [line]
 
@@ -73,7 +74,7 @@ def test_pinned_lines(seed: int) -> None:
 def test_hooks_at_laps(seed: int) -> None:
     inputs = small(random.Random(seed), dice_name(seed))
     layouts = Layouts(inputs)
-    assert close(placed(inputs, layouts), layouts.fewest_up(step=0.5, most=3))
+    assert agree(layouts, placed(inputs, layouts), layouts.fewest_up(step=0.5, most=4))
 
 
 def dice_name(seed: int) -> str | None:
@@ -87,6 +88,9 @@ def test_rails_up_held_anywhere(seed: int) -> None:
     layouts = Layouts(inputs)
     rack = placed(inputs, layouts)
     least = layouts.fewest_up(step=2.0, most=3)
-    # heights by the inch may miss a layout that the search finds between them
-    assert rack is None if least is None and rack is None else rack is not None
-    assert least is None or rack is None or len(rack.attachments) <= CLOSE * least
+    if rack is None:
+        assert least is None
+        return
+    # the search may stand between the heights that are tried
+    assert layouts.rack_holds(rack)
+    assert least is None or len(rack.attachments) <= CLOSE * least
