@@ -85,10 +85,8 @@ class Limits:
     def least_count(self, strip: Strip, load_lb_per_in: float) -> int:
         """Attachments that a rail needs at least where a line load bends all of its spans."""
         span = min(self.span_in, self.longest_span_in(load_lb_per_in))
-        if math.isinf(span):
-            return 2
         held = strip.end_in - strip.start_in - 2 * min(self.free_end_in, self.free_end_share * span)
-        return max(math.ceil(held / span - 1e-9) + 1, 2)
+        return 2 if held <= span else max(math.ceil(held / span - 1e-9) + 1, 2)
 
     def bent_rail(self, strip: Strip, places: Sequence[float], load_lb_per_in: float) -> float:
         """Bending or deflection of a whole rail over what is allowed."""
