@@ -5,18 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from itertools import combinations
+from typing import TYPE_CHECKING, Any
 
 from planset.design.layout import PlacedArray
 from planset.design.rails_across import runs_across
-from planset.design.rails_up import runs_over
+from planset.design.rails_up import lines_under, runs_over
 from planset.design.support_lines import SupportLine
 from planset.errors import Problem
 from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
     from planset.design.fewest.find import Finder
-    from planset.design.fewest.limits import Limits
     from planset.job.arrays import Pin
     from planset.job.load import Inputs
 
@@ -99,14 +99,17 @@ def _missed_up(
 
 
 def _no_lines(finder: Finder) -> tuple[str, str]:
-    array = finder.array
     if finder.held is None:
         return "that no seam lies under it", "move the array"
     if len(finder.lines) < len(finder.all_lines):
-        hook = array.system.attachment.name
-        what = f"the side adjustment of {hook}: no rafter under the array is in reach of a pan"
-        return what, "choose a hook whose arm can be moved farther"
+        return _out_of_reach(finder)
     return "that no rafter lies under it", "move the array, or survey its rafters"
+
+
+def _out_of_reach(finder: Finder) -> tuple[str, str]:
+    hook = finder.array.system.attachment.name
+    what = f"the side adjustment of {hook}: too few rafters under the array are in reach of a pan"
+    return what, "choose a hook whose arm can be moved farther"
 
 
 def _in_the_way(finder: Finder) -> Iterator[tuple[str, str]]:
@@ -116,9 +119,13 @@ def _in_the_way(finder: Finder) -> Iterator[tuple[str, str]]:
         yield from _between_rails(finder)
     else:
         yield from _edges_up(finder)
-    for limits, what, mend in _eased(finder):
-        if finder.plans(finder.search(limits)) is not None:
-            yield what, mend
+    eased = _eased(finder)
+    for together in (*combinations(eased, 1), *combinations(eased, 2)):
+        without: dict[str, Any] = {}
+        for fields, _, _ in together:
+            without |= fields
+        if finder.plans(finder.search(replace(finder.limits, **without))) is not None:
+            yield " with ".join(what for _, what, _ in together), together[0][2]
 
 
 def _laps_across(finder: Finder) -> Iterator[tuple[str, str]]:
@@ -153,11 +160,11 @@ def _edges_up(finder: Finder) -> Iterator[tuple[str, str]]:
     """What keeps rails off lines whose modules need them."""
     up, lines = finder.rails_up(finder.search(finder.limits)), finder.lines_up()
     if up.found(lines, held=False) is not None:
-        if up.pins:
-            free = replace_pins(finder)
-            if free:
-                yield "what is pinned", "take a pinned place out, or move it"
+        if up.pins and _holds_unpinned(finder):
+            yield "what is pinned", "take a pinned place out, or move it"
         return
+    if up.found(lines_under(finder.array, finder.all_lines), held=False) is not None:
+        yield _out_of_reach(finder)
     foot, rules = finder.array.system.foot, up.rules
     eased = [
         (replace(rules, least=1), "that each module rests on two rails", "turn the modules"),
@@ -189,51 +196,48 @@ def _edges_up(finder: Finder) -> Iterator[tuple[str, str]]:
             yield what, mend
 
 
-def replace_pins(finder: Finder) -> bool:
+def _holds_unpinned(finder: Finder) -> bool:
     """Whether a layout would hold without the pinned places."""
     up = finder.rails_up(finder.search(finder.limits))
     up.pins, up.rules = {}, replace(up.rules, pinned=())
     return up.found(finder.lines_up()) is not None
 
 
-def _eased(finder: Finder) -> Iterator[tuple[Limits, str, str]]:
-    """The limits of rails with one of them set aside."""
+def _eased(finder: Finder) -> list[tuple[dict[str, Any], str, str]]:
+    """Limits of rails with what sets them aside, what they are and what to change."""
     array, limits, none = finder.array, finder.limits, math.inf
     ceiling = array.stated_mounting.ratio_ceiling
-    closer = "closer lines, " if array.system.across else ""
-    yield (
-        replace(limits, table_span=False),
-        "the span that the maker's table allows",
-        f"lay the array over {closer}a smaller strip per rail, or choose a stronger rail",
-    )
-    yield (
-        replace(limits, table_free_end=False, free_end_share=none),
-        "the free end of a rail",
-        "move the array so that a place for an attachment comes nearer to its ends",
-    )
-    yield (
-        replace(limits, span_in=none),
-        f"the distance of anchors across the slope, {_inches(limits.span_in)} at most by the "
-        "jurisdiction",
-        "have the set sealed and state the layout, or choose closer lines",
-    )
+    eased: list[tuple[dict[str, Any], str, str]] = [
+        (
+            {"table_span": False},
+            "the span that the maker's table allows",
+            "choose a stronger rail, or lines that lie closer",
+        ),
+        (
+            {"table_free_end": False, "free_end_share": none},
+            "the free end of a rail",
+            "move the array so that a place for an attachment comes nearer to its ends",
+        ),
+        (
+            {"attachment_ceiling": none},
+            f"what an attachment holds at ratio_ceiling {ceiling:g}",
+            "choose a stronger attachment, or raise ratio_ceiling, 1.0 at most",
+        ),
+        (
+            {"rail_ceiling": none},
+            f"how the rail bends at ratio_ceiling {ceiling:g}",
+            "choose a stronger rail, or raise ratio_ceiling, 1.0 at most",
+        ),
+    ]
+    if limits.span_in < none:
+        what = f"the distance of anchors across the slope, {_inches(limits.span_in)} at most"
+        mend = "have the set sealed and state the layout, or choose closer lines"
+        eased.append(({"span_in": none}, f"{what} by the jurisdiction", mend))
     if limits.point_load_lb < none:
-        yield (
-            replace(limits, point_load_lb=none),
-            f"the dead load on an attachment, {limits.point_load_lb:g} lb at most by the "
-            "jurisdiction",
-            "have the set sealed and state the layout, or choose a lighter system",
-        )
-    yield (
-        replace(limits, attachment_ceiling=none),
-        f"what an attachment holds at ratio_ceiling {ceiling:g}",
-        "choose a stronger attachment, or raise ratio_ceiling, 1.0 at most",
-    )
-    yield (
-        replace(limits, rail_ceiling=none),
-        f"how the rail bends at ratio_ceiling {ceiling:g}",
-        "choose a stronger rail, or raise ratio_ceiling, 1.0 at most",
-    )
+        what = f"the dead load on an attachment, {limits.point_load_lb:g} lb at most"
+        mend = "have the set sealed and state the layout, or choose a lighter system"
+        eased.append(({"point_load_lb": none}, f"{what} by the jurisdiction", mend))
+    return eased
 
 
 def _inches(value_in: float) -> str:
