@@ -30,6 +30,7 @@ from planset.design.support_lines import SupportLine, lines_for
 from planset.design.tile_courses import laps_and_pans
 from planset.design.wind import method_check
 from planset.job.load import Inputs
+from planset.roof.solid import Roof
 
 NOISE = 1e-9
 LEAST_END = 1.0  # an attachment from the end of a rail up the slope
@@ -39,11 +40,11 @@ class Layouts:
     """One array of a job, and every layout of it."""
 
     def __init__(
-        self, inputs: Inputs, number: int = 0, arrays: tuple[PlacedArray, ...] = ()
+        self, inputs: Inputs, roof: Roof | None = None, arrays: tuple[PlacedArray, ...] = ()
     ) -> None:
         self.inputs = inputs
-        self.roof, self.arrays = roof_of_house(inputs), arrays or placed_arrays(inputs)
-        self.array = self.arrays[number]
+        self.roof, self.arrays = roof or roof_of_house(inputs), arrays or placed_arrays(inputs)
+        (self.array,) = self.arrays
         self.acting = acting_on(inputs, self.roof, self.arrays)
         self.building = self.acting.buildings[self.array.plane.building]
         self.built = build_up(inputs, self.array)
@@ -54,6 +55,7 @@ class Layouts:
         )
         self.held = fastening(inputs, self.array)
         self.lines = lines_for(inputs, self.array.plane, self.array.system)
+        self.laps = (laps_and_pans(inputs, self.array, self.built) or (None,))[0]
         self.known: dict[object, bool] = {}
 
     def holds(self, plans: Sequence[RailPlan]) -> bool:
@@ -250,11 +252,10 @@ class Layouts:
         """Heights of attachments on a rail: within its ends, and at laps of the tile for hooks."""
         past = self.array.past_in
         low, high = run.low_in - past + LEAST_END, run.high_in + past - LEAST_END
-        found = laps_and_pans(self.inputs, self.array, self.built)
         heights = [low + n * step for n in range(int((high - low) / step) + 1)] + [high]
-        if found is None:
+        if self.laps is None:
             return heights
-        return [v for v in heights if not found[0].shift_in(v)]
+        return [v for v in heights if not self.laps.shift_in(v)]
 
 
 def _fed(edge: tuple[float, float], places: Sequence[float], foot: Foot) -> bool:
