@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from planset.codes.asce7 import solar_panels
@@ -17,9 +17,9 @@ from planset.codes.asce7.solar_panels import PanelPressure
 from planset.design.layout import PlacedArray
 from planset.design.racking import Attachment, Racking
 from planset.design.snow import PlaneSnow
-from planset.design.wind import BuildingWind, MethodCheck, PlaneWind, ZonePlan
+from planset.design.wind import BuildingWind, MethodCheck, ZonePlan
 from planset.design.wind_arrays import ExposureTest, ModuleExposure, exposures
-from planset.design.wind_zones import ZonesTouched, zones_touched
+from planset.design.wind_zones import zones_touched
 from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
@@ -140,14 +140,15 @@ def attachment_loads(
     """
     loaded = [item for item in racking.attachments if item.tributary_sqft > 0]
     shares = [item.tributary for item in loaded]
-    wind = building.planes[array.plane.id]
-    touched = [zones_touched(plan.regions, shares) for plan in wind.plans]
+    on_shares = OnShares(inputs, building, array, method, snow)
+    touched = [zones_touched(plan.regions, shares) for plan in on_shares.plans]
     factors = {module.module: module.edge_factor for module in exposed}
     found = []
     for place, item in enumerate(loaded):
-        zones = tuple(of_plan[place] for of_plan in touched)
+        zones = tuple(of_plan[place].zones for of_plan in touched)
         factor = _edge_factor(item, array, factors)
-        found.append(_load(inputs, building, array, item, wind, zones, method, factor, snow))
+        load = on_shares.load(zones, item.tributary_sqft, factor)
+        found.append(replace(load, attachment=item.id, continuity=item.continuity))
     return tuple(found)
 
 
@@ -160,59 +161,92 @@ def _edge_factor(item: Attachment, array: PlacedArray, factors: Mapping[str, flo
     return max((factors.get(name, exposed) for name in held), default=exposed)
 
 
-def _load(
-    inputs: Inputs,
-    building: BuildingWind,
-    array: PlacedArray,
-    item: Attachment,
-    wind: PlaneWind,
-    touched: tuple[ZonesTouched, ...],
-    method: MethodCheck,
-    edge_factor: float,
-    snow: PlaneSnow | None,
-) -> AttachmentLoad:
-    area = item.tributary_sqft
-    plan, zone, gcp = _worst(wind.plans, touched, area)
-    gcp_down = max(plan.figure.gcp_downward(area) for plan in wind.plans)
-    equalization = solar_panels.pressure_equalization(area) if method.holds else 1.0
-    least = inputs.jurisdiction.minimums.panel_pressure
-    minimum = solar_panels.MINIMUM_CC_PRESSURE_PSF if least is None else least.value
-    standard, velocity = building.standard, building.velocity
-    up = standard.panel_pressure(velocity, gcp, edge_factor, equalization, minimum_psf=minimum)
-    down = standard.panel_pressure(
-        velocity,
-        gcp_down,
-        solar_panels.EDGE_FACTOR_INTERIOR,
-        equalization,
-        minimum_psf=minimum,
+Zones = tuple[tuple[str, ...], ...]
+"""By zone plan the zones that an area touches; off the plane none."""
+
+
+@dataclass(frozen=True, slots=True)
+class OnShares:
+    """The load on any share of an array, whichever attachment takes it.
+
+    Attributes:
+        inputs: The job.
+        building: Wind on the array's building.
+        array: The array.
+        method: Whether the method's limits hold.
+        snow: Snow on its plane, None without any.
+    """
+
+    inputs: Inputs
+    building: BuildingWind
+    array: PlacedArray
+    method: MethodCheck
+    snow: PlaneSnow | None
+    _known: dict[tuple[Zones, float, float], AttachmentLoad] = field(
+        default_factory=dict, init=False, repr=False, compare=False
     )
-    loads = loads_on_slope(
-        area,
-        array.plane.slope_deg,
-        dead_psf=array.system.dead_load_psf,
-        least_dead_psf=least_dead_psf(array),
-        roof_live_psf=0.0,
-        snow_psf=snow.on_panels_psf if snow else 0.0,
-        wind_down_psf=down.pressure_psf,
-        wind_up_psf=-up.pressure_psf,
-    )
-    return AttachmentLoad(
-        attachment=item.id,
-        array=array.id,
-        plane=array.plane.id,
-        figure=plan.figure.number,
-        zone=zone,
-        area_sqft=area,
-        gcp_up=gcp,
-        gcp_down=gcp_down,
-        edge_factor=edge_factor,
-        equalization=equalization,
-        up=up,
-        down=down,
-        continuity=item.continuity,
-        loads=loads,
-        combined=standard.combine(loads),
-    )
+
+    @property
+    def plans(self) -> tuple[ZonePlan, ...]:
+        """The zone plans of the array's plane."""
+        return self.building.planes[self.array.plane.id].plans
+
+    def load(self, zones: Zones, area_sqft: float, edge_factor: float) -> AttachmentLoad:
+        """The load on one share, of no attachment yet and without continuity.
+
+        Args:
+            zones: The zones it touches, by plan.
+            area_sqft: Its area on the slope [sq ft].
+            edge_factor: gamma_E of uplift, unitless.
+        """
+        key = (zones, area_sqft, edge_factor)
+        if key not in self._known:
+            self._known[key] = self._computed(*key)
+        return self._known[key]
+
+    def _computed(self, zones: Zones, area: float, edge_factor: float) -> AttachmentLoad:
+        array, building = self.array, self.building
+        plan, zone, gcp = _worst(self.plans, zones, area)
+        gcp_down = max(plan.figure.gcp_downward(area) for plan in self.plans)
+        equalization = solar_panels.pressure_equalization(area) if self.method.holds else 1.0
+        least = self.inputs.jurisdiction.minimums.panel_pressure
+        minimum = solar_panels.MINIMUM_CC_PRESSURE_PSF if least is None else least.value
+        standard, velocity = building.standard, building.velocity
+        up = standard.panel_pressure(velocity, gcp, edge_factor, equalization, minimum_psf=minimum)
+        down = standard.panel_pressure(
+            velocity,
+            gcp_down,
+            solar_panels.EDGE_FACTOR_INTERIOR,
+            equalization,
+            minimum_psf=minimum,
+        )
+        loads = loads_on_slope(
+            area,
+            array.plane.slope_deg,
+            dead_psf=array.system.dead_load_psf,
+            least_dead_psf=least_dead_psf(array),
+            roof_live_psf=0.0,
+            snow_psf=self.snow.on_panels_psf if self.snow else 0.0,
+            wind_down_psf=down.pressure_psf,
+            wind_up_psf=-up.pressure_psf,
+        )
+        return AttachmentLoad(
+            attachment="",
+            array=array.id,
+            plane=array.plane.id,
+            figure=plan.figure.number,
+            zone=zone,
+            area_sqft=area,
+            gcp_up=gcp,
+            gcp_down=gcp_down,
+            edge_factor=edge_factor,
+            equalization=equalization,
+            up=up,
+            down=down,
+            continuity=1.0,
+            loads=loads,
+            combined=standard.combine(loads),
+        )
 
 
 def least_dead_psf(array: PlacedArray) -> float:
@@ -223,12 +257,12 @@ def least_dead_psf(array: PlacedArray) -> float:
 
 
 def _worst(
-    plans: tuple[ZonePlan, ...], touched: tuple[ZonesTouched, ...], area_sqft: float
+    plans: tuple[ZonePlan, ...], touched: Zones, area_sqft: float
 ) -> tuple[ZonePlan, str, float]:
     """Of all figures the zone with the largest suction among those touched, and its GCp."""
     found = []
     for plan, zones in zip(plans, touched, strict=True):
-        zone, gcp = plan.figure.worst(zones.zones or plan.figure.zones, area_sqft)
+        zone, gcp = plan.figure.worst(zones or plan.figure.zones, area_sqft)
         found.append((gcp, zone, plan))
     gcp, zone, plan = min(found, key=lambda one: one[0])
     return plan, zone, gcp

@@ -10,6 +10,7 @@ from planset.design.access.area import AccessArea
 from planset.design.access.areas import required_areas
 from planset.design.access.geometry import AccessGeometry, measured_access
 from planset.design.access.other.geometry import OtherRoofAccess, other_roof_access
+from planset.design.acting import acting_on
 from planset.design.assumptions import Assumption, assumptions_of
 from planset.design.buildup import build_up
 from planset.design.circuits import Circuits, build_circuits
@@ -119,8 +120,9 @@ def build_design(inputs: Inputs) -> Design:
     access = measured_access(inputs, roof, arrays, obstructions)
     other_access = other_roof_access(inputs, roof, arrays, obstructions)
     circuits = build_circuits(inputs, arrays)
-    mounts = _mounts(inputs, arrays)
-    loads = loads_of(inputs, roof, arrays, mounts)
+    acting = acting_on(inputs, roof, arrays)
+    mounts = _mounts(inputs, arrays, place_racking(inputs, roof, arrays, acting))
+    loads = loads_of(inputs, roof, arrays, mounts, acting)
     return Design(
         inputs=inputs,
         roof=roof,
@@ -145,11 +147,13 @@ def build_design(inputs: Inputs) -> Design:
     )
 
 
-def _mounts(inputs: Inputs, arrays: tuple[PlacedArray, ...]) -> tuple[Mounted, ...]:
+def _mounts(
+    inputs: Inputs, arrays: tuple[PlacedArray, ...], racking: tuple[Racking, ...]
+) -> tuple[Mounted, ...]:
     """Every array with a mounting, and what was placed for it."""
     mounted = [array for array in arrays if array.mounting is not None]
     found = []
-    for array, rack in zip(mounted, place_racking(inputs, arrays), strict=True):
+    for array, rack in zip(mounted, racking, strict=True):
         built = build_up(inputs, array)
         fit = tile_fit(inputs, array, rack, built)
         holding = module_holding(array, rack)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from planset.design.acting import Acting, acting_on
 from planset.design.added_loads import AddedGravity, AddedMass, added_gravity, added_mass
 from planset.design.attachment_loads import AttachmentLoad, attachment_loads, edge_exposures
 from planset.design.fastening import LagUse, lag_use
@@ -15,14 +16,8 @@ from planset.design.lumber import values_at_hand
 from planset.design.mounted import Mounted
 from planset.design.racking import Attachment
 from planset.design.rail_loads import RailUse, rail_uses
-from planset.design.snow import PlaneSnow, plane_snow
-from planset.design.wind import (
-    BuildingWind,
-    MethodCheck,
-    building_wind,
-    method_check,
-    standard_of,
-)
+from planset.design.snow import PlaneSnow
+from planset.design.wind import BuildingWind, MethodCheck, method_check
 from planset.design.wind_arrays import ModuleExposure
 from planset.roof.solid import Roof
 
@@ -115,7 +110,11 @@ class Loads:
 
 
 def loads_of(
-    inputs: Inputs, roof: Roof, arrays: tuple[PlacedArray, ...], mounted: tuple[Mounted, ...]
+    inputs: Inputs,
+    roof: Roof,
+    arrays: tuple[PlacedArray, ...],
+    mounted: tuple[Mounted, ...],
+    acting: Acting | None = None,
 ) -> Loads:
     """Loads of a job.
 
@@ -124,15 +123,19 @@ def loads_of(
         roof: All its roofs.
         arrays: All arrays.
         mounted: Those whose mounting the job designs.
+        acting: Wind and snow on its planes, where they are known already.
     """
-    standard = standard_of(inputs)
+    acting = acting or acting_on(inputs, roof, arrays)
+    standard, buildings, no_wind, snow = (
+        acting.standard,
+        acting.buildings,
+        acting.no_wind,
+        acting.snow,
+    )
     if standard is None:
-        adopted = inputs.jurisdiction.codes.loads.code_edition
-        return Loads(f"loads of {adopted} are not computed yet")
-    buildings, no_wind = _winds(inputs, standard, roof, arrays)
-    snow = _snow(inputs, standard, arrays)
+        return Loads(acting.reason(()))
     planes = tuple(dict.fromkeys(array.plane.id for array in arrays))
-    reason = _reason(mounted, no_wind)
+    reason = acting.reason(one.array.plane for one in mounted) if mounted else BY_OTHERS
     if reason:
         return Loads(reason, standard, buildings, planes, no_wind, snow)
     on_arrays = tuple(
@@ -184,41 +187,6 @@ def _on_array(
         tuple(lag_use(load, held) for load in loads) if held else (),
         rail_uses(inputs, building, array, racking, loads),
     )
-
-
-def _winds(
-    inputs: Inputs, standard: Standard, roof: Roof, arrays: tuple[PlacedArray, ...]
-) -> tuple[dict[str, BuildingWind], dict[str, str]]:
-    """Wind on the buildings under arrays, and why there is none on a building or plane."""
-    winds: dict[str, BuildingWind] = {}
-    reasons: dict[str, str] = {}
-    for building in dict.fromkeys(array.plane.building for array in arrays):
-        found = building_wind(inputs, standard, roof, building)
-        if isinstance(found, str):
-            reasons[building] = found
-        else:
-            winds[building] = found
-    for array in arrays:
-        wind = winds.get(array.plane.building)
-        if wind and wind.planes[array.plane.id].reason:
-            reasons[array.plane.id] = wind.planes[array.plane.id].reason
-    return winds, reasons
-
-
-def _snow(
-    inputs: Inputs, standard: Standard, arrays: tuple[PlacedArray, ...]
-) -> dict[str, PlaneSnow]:
-    planes = {array.plane.id: array.plane for array in arrays}
-    covers = ((name, plane_snow(inputs, standard, plane)) for name, plane in planes.items())
-    return {name: cover for name, cover in covers if cover is not None}
-
-
-def _reason(mounted: tuple[Mounted, ...], no_wind: Mapping[str, str]) -> str:
-    if not mounted:
-        return BY_OTHERS
-    planes = [one.array.plane for one in mounted]
-    told = (no_wind.get(plane.building) or no_wind.get(plane.id) for plane in planes)
-    return next((reason for reason in told if reason), "")
 
 
 def _framing(

@@ -39,7 +39,7 @@ class RailUse:
         up_lb_per_in: Greatest net load away from the roof, ASD [lb/in].
         down_lb_per_in: Greatest load toward the roof, ASD [lb/in].
         span_in: Its longest span [in].
-        cantilever_in: Its longest free end [in].
+        cantilever_in: Its free end that comes nearest to its limit [in].
         cantilever_limit_in: The maker's share of the span beside that end, or what the table
             allows where that is less [in].
         up: What uplift asks of it, None on fewer than two attachments.
@@ -110,9 +110,11 @@ def _use(
     )
     zones = tuple(dict.fromkeys(load.zone for load in loads))
     width = max(item.width_in for item in loaded)
-    end, beside = max(zip(ends, (spans[0], spans[-1]), strict=True)) if spans else (max(ends), 0.0)
     beam = Beam(tuple(spans), *ends) if spans else None
-    table = _reading(inputs, building, array, zones, width)
+    table = span_reading(inputs, building, array, zones, width)
+    besides = (spans[0], spans[-1]) if spans else (0.0, 0.0)
+    limits = [_free_end_in(profile.cantilever_share * beside, table) for beside in besides]
+    end, limit = max(zip(ends, limits, strict=True), key=lambda one: (one[0] - one[1], one))
     return RailUse(
         rail=rail.id,
         array=array.id,
@@ -122,7 +124,7 @@ def _use(
         down_lb_per_in=down,
         span_in=max(spans, default=0.0),
         cantilever_in=end,
-        cantilever_limit_in=_free_end_in(profile.cantilever_share * beside, table),
+        cantilever_limit_in=limit,
         up=_checked(beam, -up, profile),
         down=_checked(beam, down, profile),
         table=table,
@@ -137,21 +139,33 @@ def _free_end_in(share_in: float, table: SpanReading | NotCovered | None) -> flo
 
 
 def _checked(beam: Beam | None, load_lb_per_in: float, profile: RailProfile) -> RailCheck | None:
-    if beam is None:
-        return None
+    return None if beam is None else bent_rail(beam, load_lb_per_in, profile)
+
+
+def bent_rail(beam: Beam, load_lb_per_in: float, profile: RailProfile) -> RailCheck:
+    """What a uniform load asks of a rail of a profile, upward negative [lb/in]."""
     stated = profile.section
     moment = stated.moment_lb_ft * 12
     section = RailSection(stated.inertia_in4, moment, moment, stated.modulus_psi)
     return check_rail(beam, load_lb_per_in, section, deflection_limit=profile.deflection_ratio)
 
 
-def _reading(
+def span_reading(
     inputs: Inputs,
     building: BuildingWind,
     array: PlacedArray,
     zones: tuple[str, ...],
     width_in: float,
 ) -> SpanReading | NotCovered | None:
+    """What the maker's span table says of a rail, None where the system has none.
+
+    Args:
+        inputs: The job.
+        building: Wind on the array's building.
+        array: The array.
+        zones: Wind zones of the rail's attachments.
+        width_in: The widest strip of modules it carries [in].
+    """
     stated = array.system.rail.span_table
     if stated is None:
         return None

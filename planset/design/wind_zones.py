@@ -148,6 +148,55 @@ def zones_touched(
     return tuple(_touched(regions, of_area) for of_area in shares)
 
 
+@dataclass(frozen=True, slots=True)
+class ZoneStretch:
+    """From where to where a strip of a plane lies in a zone, measured along the strip.
+
+    Attributes:
+        zone: Zone name of the figure.
+        low_in: Its lower or left end [in].
+        high_in: Its other end [in].
+    """
+
+    zone: str
+    low_in: float
+    high_in: float
+
+
+def zones_along(
+    regions: Sequence[ZoneRegion], strips: Sequence[Box], *, up: bool
+) -> list[tuple[ZoneStretch, ...]]:
+    """Where along each of many strips the zones lie.
+
+    A piece of a strip as wide as the strip touches a zone where it reaches into a stretch of it:
+    what a strip and a zone have in common is in parts that hang together.
+
+    Args:
+        regions: The zones of the plane.
+        strips: Strips on the plane, (u, v) [in].
+        up: Whether they run up the slope.
+    """
+    shapes = np.array([region.surface for region in regions], dtype=object)
+    asked = np.array([_polygon(strip) for strip in strips], dtype=object)
+    which, where = STRtree(shapes).query(asked, predicate="intersects")
+    parts, owner = shapely.get_parts(
+        shapely.intersection(asked[which], shapes[where]), return_index=True
+    )
+    ends = shapely.bounds(parts)[:, [1, 3] if up else [0, 2]].tolist()
+    found: list[list[ZoneStretch]] = [[] for _ in strips]
+    for part, (low, high), area in zip(
+        owner.tolist(), ends, shapely.area(parts).tolist(), strict=True
+    ):
+        if area > _NOISE_SQIN:
+            zone = regions[int(where[part])].zone
+            found[int(which[part])].append(ZoneStretch(zone, low, high))
+    return [tuple(sorted(stretches, key=_by_place)) for stretches in found]
+
+
+def _by_place(stretch: ZoneStretch) -> tuple[str, float, float]:
+    return stretch.zone, stretch.low_in, stretch.high_in
+
+
 def _touched(regions: Sequence[ZoneRegion], of_area: dict[int, float]) -> ZonesTouched:
     by_zone: dict[str, float] = {}
     for place in sorted(of_area):

@@ -19,7 +19,7 @@ def racked(
 ) -> list[tuple[PlacedArray, Racking]]:
     inputs = house(changes, name)
     arrays = placed_arrays(inputs)
-    return list(zip(arrays, place_racking(inputs, arrays), strict=True))
+    return list(zip(arrays, place_racking(inputs, roof_of_house(inputs), arrays), strict=True))
 
 
 def on_one_rail(first: float, spacing: float) -> Racking:

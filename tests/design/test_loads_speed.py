@@ -32,7 +32,7 @@ def test_a_thousand_modules_under_wind_and_snow() -> None:
         changes[f"arrays.{array}.mounting.attachment_spacing"] = 72.0
     inputs = house(changes, "gable-40x30-both")
     roof, arrays = roof_of_house(inputs), placed_arrays(inputs)
-    racks = place_racking(inputs, arrays)
+    racks = place_racking(inputs, roof, arrays)
     mounted = tuple(
         Mounted(
             array,

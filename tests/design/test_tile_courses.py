@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from houses import EXAMPLE, house, placed_arrays
+from houses import EXAMPLE, house, placed_arrays, roof_of_house
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -22,7 +22,7 @@ LAPS = Laps(first_in=4.0, exposure_in=15.0, least_below_in=0.25, most_below_in=2
 def fitted(inputs: Inputs) -> tuple[Racking, TileFit]:
     """Rails and hooks of the only array of a house, and how they meet its tile."""
     arrays = placed_arrays(inputs)
-    (array,), (rack,) = arrays, place_racking(inputs, arrays)
+    (array,), (rack,) = arrays, place_racking(inputs, roof_of_house(inputs), arrays)
     return rack, tile_fit(inputs, array, rack, build_up(inputs, array))
 
 
