@@ -6,7 +6,7 @@ since plan-review programs want flat files.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from io import BytesIO
 from pathlib import Path
@@ -17,15 +17,17 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from planset.drawing.geometry import Placement
+from planset.drawing.geometry import Placement, Point
 from planset.drawing.page import DrawingSet, Page, View
 from planset.drawing.primitives import Block
-from planset.formats.pdf_plotter import FACE, POINTS, ROUND, Plotter
+from planset.formats.pdf_measure import viewports
+from planset.formats.pdf_plotter import FACE, POINTS, ROUND, Plotter, Targets, destination
 
 FACE_FILE = "Arimo[wght].ttf"
+AROUND_VIEW = 0.75  # of the sheet, shown where a link leads to a view: its title, too [in]
 
 
-def write_pdf(drawing: DrawingSet, path: Path) -> None:
+def write_pdf(drawing: DrawingSet, path: Path, *, links: bool = True) -> None:
     """Write the set as a PDF file, a page per sheet; equal sets give equal bytes.
 
     A link to a sheet that is not in this set, but in another file, is left out.
@@ -33,10 +35,20 @@ def write_pdf(drawing: DrawingSet, path: Path) -> None:
     Args:
         drawing: The sheets and the blocks they use.
         path: The file, replaced when it exists.
+        links: Whether it has links; without them it has no annotation of any kind.
 
     Raises:
         ValueError: The drawing face lacks a character.
         OSError: The file cannot be written.
+    """
+    path.write_bytes(pdf_bytes(drawing, links=links))
+
+
+def pdf_bytes(drawing: DrawingSet, *, links: bool = True) -> bytes:
+    """The set as `write_pdf` writes it.
+
+    Raises:
+        ValueError: The drawing face lacks a character.
     """
     _register_face()
     content = BytesIO()  # a file it opens itself stays open when the disk is full
@@ -53,33 +65,63 @@ def write_pdf(drawing: DrawingSet, path: Path) -> None:
     canvas.setSubject(drawing.subject)
     canvas.setCreator("planset")
     canvas.setViewerPreference("PrintScaling", "None")
-    bookmarks = {page.sheet: page.bookmark for page in drawing.pages}
-    for number, page in enumerate(drawing.pages):
+    targets = _targets(drawing) if links else {}
+    for page in drawing.pages:
         titleblock = drawing.titleblocks[page.titleblock]
-        canvas.setPageSize((titleblock.width * POINTS, titleblock.height * POINTS))
-        canvas.bookmarkPage(page.sheet)
-        canvas.addOutlineEntry(page.bookmark, page.sheet)
-        canvas.addPageLabel(number, prefix=page.sheet)
-        _draw_page(canvas, page, drawing.blocks, bookmarks)
+        _begin_page(canvas, (titleblock.width, titleblock.height), page.sheet, page.bookmark)
+        _draw_page(canvas, page, drawing.blocks, targets)
+        for view in page.views:
+            _mark_view(canvas, view, destination(page.sheet, view.number))
         canvas.showPage()
+        _let_measure(canvas, page.views)
     canvas.showOutline()
     with _binary_streams():
         canvas.save()
-    path.write_bytes(content.getvalue())
+    return content.getvalue()
 
 
-def _draw_page(
-    canvas: Canvas, page: Page, blocks: Mapping[str, Block], bookmarks: Mapping[str, str]
-) -> None:
+def _targets(drawing: DrawingSet) -> Targets:
+    """Every sheet and view of the set, by the words that a link shows when pointed at."""
+    targets: dict[tuple[str, int], str] = {}
+    for page in drawing.pages:
+        targets[page.sheet, 0] = page.bookmark
+        for view in page.views:
+            targets[page.sheet, view.number] = f"{view.number}/{page.sheet} {view.title}"
+    return targets
+
+
+def _begin_page(canvas: Canvas, size: Point, label: str, bookmark: str) -> None:
+    """Size [in], page label and bookmark of the next page."""
+    canvas.setPageSize((size[0] * POINTS, size[1] * POINTS))
+    canvas.bookmarkPage(label)
+    canvas.addOutlineEntry(bookmark, label)
+    canvas.addPageLabel(canvas.getPageNumber() - 1, prefix=label)
+
+
+def _mark_view(canvas: Canvas, view: View, key: str) -> None:
+    """Make a view, with the title under it, a place that links lead to."""
+    shown = view.frame.grown(AROUND_VIEW)
+    left, bottom, right, top = (edge * POINTS for edge in (shown.x0, shown.y0, shown.x1, shown.y1))
+    canvas.bookmarkPage(key, fit="FitR", left=left, bottom=bottom, right=right, top=top)
+
+
+def _let_measure(canvas: Canvas, views: Sequence[View]) -> None:
+    """Add the viewports of the page just shown, a key that reportlab does not know."""
+    measured = viewports(views)
+    if measured is not None:
+        shown = canvas._doc.Pages.pages[-1]
+        shown.__NoDefault__ = [*shown.__NoDefault__, "VP"]
+        shown.VP = measured
+
+
+def _draw_page(canvas: Canvas, page: Page, blocks: Mapping[str, Block], targets: Targets) -> None:
     canvas.setLineJoin(ROUND)
     for view in page.views:
-        _draw_view(canvas, view, blocks, bookmarks)
-    Plotter(canvas, blocks, bookmarks).draw(page.paper, Placement(scale=POINTS))
+        _draw_view(canvas, view, blocks, targets)
+    Plotter(canvas, blocks, targets).draw(page.paper, Placement(scale=POINTS))
 
 
-def _draw_view(
-    canvas: Canvas, view: View, blocks: Mapping[str, Block], bookmarks: Mapping[str, str]
-) -> None:
+def _draw_view(canvas: Canvas, view: View, blocks: Mapping[str, Block], targets: Targets) -> None:
     """Model and annotation, clipped to the frame as a viewport clips them."""
     on_sheet = Placement(scale=POINTS)
     frame = view.frame
@@ -87,7 +129,7 @@ def _draw_view(
     window = canvas.beginPath()
     window.rect(frame.x0 * POINTS, frame.y0 * POINTS, frame.width * POINTS, frame.height * POINTS)
     canvas.clipPath(window, stroke=0, fill=0)
-    plotter = Plotter(canvas, blocks, bookmarks)
+    plotter = Plotter(canvas, blocks, targets)
     plotter.draw(view.model, view.on_paper.within(on_sheet))
     plotter.draw(view.annotation, on_sheet)
     canvas.restoreState()

@@ -19,8 +19,9 @@ OPTIONS = {
     "couplings": lambda system: system.coupling,
     "trim": lambda system: system.trim,
     "splices": lambda system: system.rail.splice,
-    "splices over attachments": lambda system: system.rail.splice
-    and system.rail.splice.on_attachment,
+    "splices over attachments": lambda system: (
+        system.rail.splice and system.rail.splice.on_attachment
+    ),
     "expansion gaps": lambda system: system.rail.splice and system.rail.splice.expansion_after,
     "a span table": lambda system: system.rail.span_table,
     "modules of its listing": lambda system: system.modules and system.modules.listed,
