@@ -21,7 +21,7 @@ from planset.formats.pdf_write import write_pdf
 from planset.job.load import Inputs, read_job
 from planset.output.commit import Writer, Written, finish_interrupted, write_set
 from planset.output.json_text import write_checks
-from planset.resources import all_symbols, job_title_block
+from planset.resources import all_symbols, job_data_sheets, job_title_block
 from planset.review.page_rule import DRAFTING_RULE
 from planset.review.run import review
 from planset.rules.run import judge
@@ -124,12 +124,15 @@ def _run(job: Path, *, preliminary: bool) -> Checked:
     inputs = read_job(job)
     _refuse_undrawable(inputs.document, *inputs.catalog_documents)
     titleblock = job_title_block(inputs)
+    data_sheets = job_data_sheets(inputs, titleblock)
     symbols = all_symbols()
     design = build_design(inputs)
     judged = judge(design)
     marked = preliminary or _any(judged, Outcome.FAIL, Outcome.OPEN)
     try:
-        drawing = build_set(design, judged, symbols, titleblock, preliminary=marked)
+        drawing = build_set(
+            design, judged, symbols, titleblock, preliminary=marked, data_sheets=data_sheets
+        )
     except NO_ROOM as failure:
         return Checked(design, None, (*judged, _no_room(failure, inputs)), marked)
     return Checked(design, drawing, judged + review(drawing), marked)

@@ -48,7 +48,7 @@ MOST_ENTRIES = 500
 """Entries of one list, as obstructions or strings."""
 
 FEW_ENTRIES = 20
-"""Wings or dormers of one roof."""
+"""Wings or dormers of one roof, or documents of one set."""
 
 _ISO_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,15}")
@@ -207,7 +207,7 @@ Date = Annotated[datetime.date, BeforeValidator(_read_date), written.DATE]
 
 Several = Annotated[tuple[T, ...], Field(strict=False), at_most(MOST_ENTRIES)]
 Few = Annotated[Several[T], at_most(FEW_ENTRIES)]
-"""Parts of a roof, each of which meets all others."""
+"""Parts of a roof, each of which meets all others; documents."""
 
 OneOrMore = Annotated[Several[T], written.Check(_one_at_least, lists={"minItems": 1})]
 

@@ -6,10 +6,11 @@ since plan-review programs want flat files.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from io import BytesIO
 from pathlib import Path
+from types import MappingProxyType
 
 import fontpkg_arimo
 from reportlab import rl_config
@@ -18,34 +19,41 @@ from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
 from planset.drawing.geometry import Placement, Point
-from planset.drawing.page import DrawingSet, Page, View
+from planset.drawing.page import DataSheet, DrawingSet, Page, View
 from planset.drawing.primitives import Block
 from planset.formats.pdf_measure import viewports
 from planset.formats.pdf_plotter import FACE, POINTS, ROUND, Plotter, Targets, destination
 
 FACE_FILE = "Arimo[wght].ttf"
+NOTHING: Mapping[str, bytes] = MappingProxyType({})
 AROUND_VIEW = 0.75  # of the sheet, shown where a link leads to a view: its title, too [in]
 
 
-def write_pdf(drawing: DrawingSet, path: Path, *, links: bool = True) -> None:
-    """Write the set as a PDF file, a page per sheet; equal sets give equal bytes.
-
-    A link to a sheet that is not in this set, but in another file, is left out.
+def write_pdf(drawing: DrawingSet, path: Path) -> None:
+    """Write the set as a PDF file.
 
     Args:
         drawing: The sheets and the blocks they use.
         path: The file, replaced when it exists.
-        links: Whether it has links; without them it has no annotation of any kind.
 
     Raises:
         ValueError: The drawing face lacks a character.
         OSError: The file cannot be written.
     """
-    path.write_bytes(pdf_bytes(drawing, links=links))
+    path.write_bytes(pdf_bytes(drawing))
 
 
-def pdf_bytes(drawing: DrawingSet, *, links: bool = True) -> bytes:
-    """The set as `write_pdf` writes it.
+def pdf_bytes(
+    drawing: DrawingSet, *, links: bool = True, attachments: Mapping[str, bytes] = NOTHING
+) -> bytes:
+    """The set as a PDF file, a page per sheet, then its data sheets; equal sets give equal bytes.
+
+    A link to a sheet that is not in this set, but in another file, is left out.
+
+    Args:
+        drawing: The sheets and the blocks they use.
+        links: Whether it has links; without them it has no annotation of any kind.
+        attachments: Files to attach by their names.
 
     Raises:
         ValueError: The drawing face lacks a character.
@@ -74,10 +82,23 @@ def pdf_bytes(drawing: DrawingSet, *, links: bool = True) -> bytes:
             _mark_view(canvas, view, destination(page.sheet, view.number))
         canvas.showPage()
         _let_measure(canvas, page.views)
+    _leave_room(canvas, drawing.data_sheets)
     canvas.showOutline()
     with _binary_streams():
         canvas.save()
-    return content.getvalue()
+    if not (drawing.data_sheets or attachments):
+        return content.getvalue()
+    from planset.formats.pdf_finish import finished  # noqa: PLC0415 - slow, and seldom needed
+
+    return finished(content.getvalue(), len(drawing.pages), drawing.data_sheets, attachments)
+
+
+def _leave_room(canvas: Canvas, data_sheets: Iterable[DataSheet]) -> None:
+    """Blank pages in place of the data sheets, which make bookmarks, labels and links whole."""
+    for sheet in data_sheets:
+        for label, size in zip(sheet.page_ids, sheet.sizes, strict=True):
+            _begin_page(canvas, size, label, sheet.bookmark if label == sheet.id else "")
+            canvas.showPage()
 
 
 def _targets(drawing: DrawingSet) -> Targets:
@@ -87,14 +108,17 @@ def _targets(drawing: DrawingSet) -> Targets:
         targets[page.sheet, 0] = page.bookmark
         for view in page.views:
             targets[page.sheet, view.number] = f"{view.number}/{page.sheet} {view.title}"
+    for sheet in drawing.data_sheets:
+        targets[sheet.id, 0] = sheet.bookmark
     return targets
 
 
 def _begin_page(canvas: Canvas, size: Point, label: str, bookmark: str) -> None:
-    """Size [in], page label and bookmark of the next page."""
+    """Size [in], page label and bookmark, if it has one, of the next page."""
     canvas.setPageSize((size[0] * POINTS, size[1] * POINTS))
     canvas.bookmarkPage(label)
-    canvas.addOutlineEntry(bookmark, label)
+    if bookmark:
+        canvas.addOutlineEntry(bookmark, label)
     canvas.addPageLabel(canvas.getPageNumber() - 1, prefix=label)
 
 
