@@ -21,6 +21,7 @@ from pydantic import (
 from planset.catalog import written
 from planset.units import (
     CURRENT,
+    FILE_SIZE,
     FORCE,
     PRESSURE,
     SPEED,
@@ -28,6 +29,7 @@ from planset.units import (
     VOLTAGE,
     WEIGHT,
     parse_current_a,
+    parse_file_size_mb,
     parse_force_lb,
     parse_length,
     parse_pitch,
@@ -263,6 +265,12 @@ Current = Annotated[
 ]
 Voltage = Annotated[
     float, BeforeValidator(parse_voltage_v), written.quantity(VOLTAGE, "240 V"), above(0, "V")
+]
+FileSize = Annotated[
+    float,
+    BeforeValidator(parse_file_size_mb),
+    written.quantity(FILE_SIZE, "64 MB", "1 GB"),
+    between(1, 10_000, "MB"),
 ]
 Pitch = Annotated[float, BeforeValidator(_read_pitch), written.PITCH]
 """Rise per run, above zero and up to 24:12."""
