@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import zlib
 from collections.abc import Callable
 from io import BytesIO
 
@@ -159,27 +160,18 @@ def locked(user: str = "") -> bytes:
 
 
 def unpacking() -> bytes:
-    """A small file one stream of which unpacks to 600 MB, and has to be unpacked to be read."""
-    import zlib
-
+    """A small file that has to unpack a stream to 600 MB to be read."""
     packer = zlib.compressobj(9)
     packed = b"".join(packer.compress(bytes(2**20)) for _ in range(600)) + packer.flush()
-    parts = [
-        b"%PDF-1.7\n",
-        b"1 0 obj\n<< /Type /ObjStm /N 1 /First 6 /Filter /FlateDecode /Length %d >>\nstream\n"
-        % len(packed),
-        packed,
-        b"\nendstream\nendobj\n",
-    ]
-    start = len(b"".join(parts))
+    head = b"%PDF-1.7\n"
+    how = b"/Type /ObjStm /N 1 /First 6 /Filter /FlateDecode /Length %d" % len(packed)
+    objects = b"1 0 obj\n<< %s >>\nstream\n%s\nendstream\nendobj\n" % (how, packed)
+    start = len(head) + len(objects)
+    places = ((0, 0, 0), (1, len(head), 0), (2, 1, 0), (1, start, 0))
     table = b"".join(
         kind.to_bytes(1, "big") + place.to_bytes(4, "big") + more.to_bytes(1, "big")
-        for kind, place, more in ((0, 0, 0), (1, 9, 0), (2, 1, 0), (1, start, 0))
+        for kind, place, more in places
     )
-    parts.append(
-        b"3 0 obj\n<< /Type /XRef /Size 4 /W [1 4 1] /Root 2 0 R /Length %d >>\nstream\n"
-        % len(table)
-        + table
-        + b"\nendstream\nendobj\nstartxref\n%d\n%%%%EOF\n" % start
-    )
-    return b"".join(parts)
+    how = b"/Type /XRef /Size 4 /W [1 4 1] /Root 2 0 R /Length %d" % len(table)
+    index = b"3 0 obj\n<< %s >>\nstream\n%s\nendstream\nendobj\n" % (how, table)
+    return head + objects + index + b"startxref\n%d\n%%%%EOF\n" % start
