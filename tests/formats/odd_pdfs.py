@@ -26,6 +26,25 @@ def document(pages: int = 1, size: tuple[float, float] = LETTER) -> bytes:
     return content.getvalue()
 
 
+def bare(pages: int) -> bytes:
+    """A document of so many empty pages, made quickly."""
+    kids = b" ".join(b"%d 0 R" % number for number in range(3, 3 + pages))
+    objects = [
+        b"<< /Type /Catalog /Pages 2 0 R >>",
+        b"<< /Type /Pages /Count %d /Kids [%s] >>" % (pages, kids),
+        *[b"<< /Type /Page /Parent 2 0 R /MediaBox [0 0 612 792] >>"] * pages,
+    ]
+    made, places = bytearray(b"%PDF-1.7\n"), []
+    for number, content in enumerate(objects, 1):
+        places.append(len(made))
+        made += b"%d 0 obj\n%s\nendobj\n" % (number, content)
+    start, count = len(made), len(objects) + 1
+    made += b"xref\n0 %d\n0000000000 65535 f \n" % count
+    made += b"".join(b"%010d 00000 n \n" % place for place in places)
+    made += b"trailer\n<< /Size %d /Root 1 0 R >>\nstartxref\n%d\n%%%%EOF\n" % (count, start)
+    return bytes(made)
+
+
 def changed(change: Callable[[Pdf], object], content: bytes | None = None, **how: object) -> bytes:
     """A document after a change."""
     made = BytesIO()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import time
 from collections.abc import Callable
 from io import BytesIO
 from pathlib import Path
@@ -52,7 +53,7 @@ def test_equal_files_give_equal_bytes(tmp_path: Path) -> None:
     ("change", "gone"),
     [
         (odd.with_javascript, ["JavaScript", "/JS", "/AA", "OpenAction", "app.alert"]),
-        (odd.with_files, ["MZ ", "EmbeddedFile", "Filespec", "/AF", "FileAttachment", ".exe"]),
+        (odd.with_files, ["EmbeddedFile", "/AF", "FileAttachment", ".exe"]),
         (odd.with_links, ["/URI", "/Launch", "/Annots", "example.invalid"]),
         (odd.with_form, ["/AcroForm", "/Widget", "/Annots"]),
         (odd.with_metadata, ["SOMEBODY", "/Metadata", "/PieceInfo", "/Author"]),
@@ -84,12 +85,13 @@ def test_what_hides_among_resources_goes(tmp_path: Path) -> None:
         odd.with_javascript(pdf)
         pdf.pages[0].obj.Resources.Properties = pikepdf.Dictionary(All=pdf.Root)
 
-    pages = read(tmp_path, odd.changed(hide))
-    with pikepdf.open(BytesIO(pages.content)) as pdf:
+    before = odd.changed(hide, qdf=True)
+    with pikepdf.open(BytesIO(read(tmp_path, before).content)) as pdf:
         plain = BytesIO()
         pdf.save(plain, qdf=True, static_id=True)
-    assert b"MZ " not in plain.getvalue()
-    assert b"app.alert" not in plain.getvalue()
+    for word in (b"EmbeddedFile", b"app.alert"):
+        assert word in before
+        assert word not in plain.getvalue()
 
 
 @pytest.mark.parametrize(
@@ -120,12 +122,10 @@ def test_what_cannot_be_taken_is_refused_by_name(
 
 
 def test_ten_thousand_pages_are_refused_at_once(tmp_path: Path) -> None:
-    with pikepdf.open(BytesIO(odd.document())) as pdf:
-        for _ in range(9_999):
-            pdf.pages.append(pdf.pages[0])
-        content = BytesIO()
-        pdf.save(content)
-    assert refusal(tmp_path, content.getvalue()).startswith("10,000 pages")
+    content = odd.bare(10_000)
+    started = time.perf_counter()
+    assert refusal(tmp_path, content).startswith("10,000 pages")
+    assert time.perf_counter() - started < 5
 
 
 def test_a_damaged_page_is_found(tmp_path: Path) -> None:
