@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import dataclasses
+import subprocess
+import sys
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -78,6 +80,11 @@ def test_our_pages_stay_byte_by_byte(with_two: DrawingSet) -> None:
 def test_attachments_are_in_the_file() -> None:
     reader = PdfReader(BytesIO(pdf_bytes(DRAWING, attachments={"job.yaml": b"planset: 1\n"})))
     assert reader.attachments == {"job.yaml": [b"planset: 1\n"]}
+
+
+def test_a_set_without_them_does_not_load_the_library() -> None:
+    script = "import sys, planset.pipeline; sys.exit('pikepdf' in sys.modules)"
+    subprocess.run([sys.executable, "-c", script], check=True)
 
 
 def test_the_same_bytes_under_any_hash_seed(tmp_path: Path) -> None:
