@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from pathlib import Path
 from types import MappingProxyType
 
@@ -29,9 +29,15 @@ UNITS: Mapping[str, str] = MappingProxyType(
         "area_limit_sprinklered": "%",
         "area": "sq ft",
         "eave_slope": "pitch",
+        "file_size": "MB",
     }
 )
 """Field to the unit of its number; all others are inches."""
+
+FILE_RULES = frozenset(
+    {"files", "file_name", "file_name_length", "file_size", "flat", "attach_data"}
+)
+"""Fields of a submission that planset keeps to."""
 
 _NO_RULE = "no such rule"
 _FOOT_FROM = 120.0  # a length from here on is told in feet
@@ -98,7 +104,10 @@ def jurisdiction_lines(jurisdiction: Jurisdiction, width: int) -> Iterator[str]:
     yield from _heading("sheets")
     yield from _row("size", jurisdiction.sheet.size, jurisdiction.sheet, width)
     yield ""
-    yield from _group("submission, not checked by planset yet", jurisdiction.submission, width)
+    submission = jurisdiction.submission
+    yield from _group("files of the submission", submission, width, FILE_RULES)
+    others = set(type(submission).model_fields) - FILE_RULES
+    yield from _group("submission, not checked by planset yet", submission, width, others)
     yield from _group("limits of review without engineering", jurisdiction.review, width)
 
 
@@ -137,8 +146,11 @@ def _readings(jurisdiction: Jurisdiction, width: int) -> Iterator[str]:
     yield ""
 
 
-def _group(title: str, group: StrictModel, width: int) -> Iterator[str]:
-    given = {field: value for field, value in group if value is not None}
+def _group(
+    title: str, group: StrictModel, width: int, only: Collection[str] | None = None
+) -> Iterator[str]:
+    wanted = {field for field, _ in group} if only is None else only
+    given = {field: value for field, value in group if value is not None and field in wanted}
     if not given:
         return
     yield from _heading(title)

@@ -17,20 +17,19 @@ from planset.errors import JobErrors
 from planset.finding import Finding, Outcome
 from planset.formats.dxf_sheet import write_sheet_dxf
 from planset.formats.dxf_write import write_dxf
-from planset.formats.pdf_write import write_pdf
 from planset.job.load import Inputs, read_job
 from planset.output.commit import Writer, Written, finish_interrupted, write_set
 from planset.output.json_text import write_checks
-from planset.resources import all_symbols, job_title_block
+from planset.output.pdf_files import CHECKS, PdfFile, pdf_files
+from planset.resources import all_symbols, job_data_sheets, job_title_block
+from planset.review.files import judge_files
 from planset.review.page_rule import DRAFTING_RULE
 from planset.review.run import review
 from planset.rules.run import judge
 from planset.sheets.set import build_set
 from planset.source import SourceDocument
 
-PDF = "planset.pdf"
 DXF = "planset.dxf"
-CHECKS = "checks.json"
 
 NO_ROOM = (ViewTooLargeError, ColumnFullError, NoRoomError)
 """What building a sheet raises that has not enough room."""
@@ -51,14 +50,16 @@ class Checked:
     Attributes:
         design: what follows from the job.
         drawing: the pages, None when they have no room for what they must show.
-        findings: of the rules, then of the review of the pages.
+        findings: of the rules, then of the review of pages and files.
         preliminary: whether the pages are marked PRELIMINARY.
+        pdfs: its PDF files.
     """
 
     design: Design
     drawing: DrawingSet | None
     findings: tuple[Finding, ...]
     preliminary: bool
+    pdfs: tuple[PdfFile, ...] = ()
 
     @property
     def fails(self) -> bool:
@@ -107,10 +108,8 @@ def draw(job: Path, out: Path, *, preliminary: bool = False, dxf_per_sheet: bool
     checked = _run(job, preliminary=preliminary)
     if checked.drawing is None or (checked.fails and not preliminary):
         return Drawn(checked, Status.REFUSED, None)
-    writers: dict[str, Writer] = {
-        PDF: partial(write_pdf, checked.drawing),
-        DXF: partial(write_dxf, checked.drawing),
-    }
+    writers: dict[str, Writer] = {pdf.name: partial(write_pdf, pdf) for pdf in checked.pdfs}
+    writers[DXF] = partial(write_dxf, checked.drawing)
     if dxf_per_sheet:
         for page in checked.drawing.pages:
             writers[f"{page.sheet}.dxf"] = partial(write_sheet_dxf, checked.drawing, page)
@@ -124,15 +123,31 @@ def _run(job: Path, *, preliminary: bool) -> Checked:
     inputs = read_job(job)
     _refuse_undrawable(inputs.document, *inputs.catalog_documents)
     titleblock = job_title_block(inputs)
+    data_sheets = job_data_sheets(inputs, titleblock)
     symbols = all_symbols()
     design = build_design(inputs)
     judged = judge(design)
     marked = preliminary or _any(judged, Outcome.FAIL, Outcome.OPEN)
     try:
-        drawing = build_set(design, judged, symbols, titleblock, preliminary=marked)
+        drawing = build_set(
+            design, judged, symbols, titleblock, preliminary=marked, data_sheets=data_sheets
+        )
     except NO_ROOM as failure:
         return Checked(design, None, (*judged, _no_room(failure, inputs)), marked)
-    return Checked(design, drawing, judged + review(drawing), marked)
+    findings = (*judged, *review(drawing))
+    pdfs = pdf_files(inputs, drawing, findings)
+    handed_in = {file.name: file.plot for file in pdfs if file.submitted}
+    of_files = judge_files(inputs.jurisdiction.submission, handed_in)
+    return Checked(design, drawing, (*findings, *of_files), marked, pdfs)
+
+
+def write_pdf(pdf: PdfFile, path: Path) -> None:
+    """Plot a PDF file, if that was not done yet, and write it.
+
+    Raises:
+        OSError: The file cannot be written.
+    """
+    path.write_bytes(pdf.plot())
 
 
 def _no_room(failure: Exception, inputs: Inputs) -> Finding:

@@ -1,4 +1,4 @@
-"""Drawings that come with the program or with the job: symbols and title blocks.
+"""Files that come with the program or with the job: symbols, title blocks, data sheets.
 
 In a checkout they lie beside the package, where a firm can change them in any CAD; an installed
 program carries them inside.
@@ -10,12 +10,16 @@ import os.path
 from pathlib import Path
 
 from planset.catalog.jurisdiction import SheetRequirement
-from planset.drawing.page import TitleBlock
+from planset.drawing.page import DataSheet, TitleBlock
 from planset.drawing.symbols import Symbol
 from planset.errors import JobErrors, Problem
 from planset.formats.dxf_read import read_symbols, read_title_block
+from planset.formats.refused import RefusedError
+from planset.job.data_sheets import DataSheetFile
 from planset.job.load import Inputs
 
+OUTSIDE = "a path that leads out of the job's folder"
+COPY = "copy the file beside the job and name it"
 _SAME_SIZE = 0.01  # how far a drawn sheet may be off and still have its nominal size [in]
 
 
@@ -56,8 +60,7 @@ def job_title_block(inputs: Inputs) -> TitleBlock:
     name = inputs.job.drafting.title_block
     path = title_block_path(inputs.path.parent, name)
     if name.endswith(".dxf") and path is not None and _leads_out(path, inputs.path.parent):
-        message = f"a path that leads out of the job's folder (got {name})"
-        raise JobErrors([_problem(inputs, message, "copy the file beside the job and name it")])
+        raise JobErrors([_problem(inputs, f"{OUTSIDE} (got {name})", COPY)])
     if path is None or not os.path.isfile(path):  # noqa: PTH113 - says no to any odd name
         known = sorted(file.stem for file in drawings_folder("titleblocks").glob("*.dxf"))
         mend = f"use one of: {', '.join(known)}, or the path of a DXF file from the job's folder"
@@ -70,6 +73,61 @@ def job_title_block(inputs: Inputs) -> TitleBlock:
         mend = f"name a title block of {required.size} ({required.source})"
         raise JobErrors([_problem(inputs, message, mend)])
     return titleblock
+
+
+def job_data_sheets(inputs: Inputs, titleblock: TitleBlock) -> tuple[DataSheet, ...]:
+    """Return the data sheets a job names, numbered in its order.
+
+    Args:
+        inputs: The job.
+        titleblock: The set's title block: no page may be larger than its sheet.
+
+    Raises:
+        JobErrors: With every file that leads out of the job's folder or cannot be taken in.
+    """
+    problems: list[Problem] = []
+    sheets: list[DataSheet] = []
+    for number, stated in enumerate(inputs.job.data_sheets):
+        try:
+            sheets.append(_data_sheet(f"D-{number + 1}", stated, inputs.path.parent, titleblock))
+        except RefusedError as refused:
+            place = ("data_sheets", number, "file")
+            message = f"{refused.message} (got {stated.file})"
+            problems.append(inputs.document.problem(place, message, refused.mend))
+    if problems:
+        raise JobErrors(problems)
+    return tuple(sheets)
+
+
+def _data_sheet(
+    sheet: str, stated: DataSheetFile, folder: Path, titleblock: TitleBlock
+) -> DataSheet:
+    """Return a data sheet as the set takes it in.
+
+    Raises:
+        RefusedError: It leads out of the job's folder or cannot be taken in.
+    """
+    from planset.formats.pdf_read import read_pdf_pages  # noqa: PLC0415 - slow, seldom needed
+
+    path = folder / stated.file
+    if _leads_out(path, folder):
+        raise RefusedError(OUTSIDE, COPY)
+    if not os.path.isfile(path):  # noqa: PTH113 - says no to any odd name
+        message, mend = "no such file", "check its name, and its path from the job's folder"
+        raise RefusedError(message, mend)
+    pages = read_pdf_pages(path)
+    for number, (width, height) in enumerate(pages.sizes, 1):
+        room = sorted((titleblock.width, titleblock.height))
+        if any(
+            side > most + _SAME_SIZE
+            for side, most in zip(sorted((width, height)), room, strict=True)
+        ):
+            message = (
+                f"page {number} is {width:.4g} x {height:.4g} in, larger than the set's sheets"
+            )
+            mend = f"print it to a PDF file of {room[0]:g} x {room[1]:g} in or less"
+            raise RefusedError(message, mend)
+    return DataSheet(sheet, stated.title.upper(), pages.sizes, pages.content)
 
 
 def title_block_path(job_folder: Path, name: str) -> Path | None:

@@ -156,6 +156,9 @@ CURRENT = UnitTable("a current", {"A": Unit(1.0)}, "write it as 60 A")
 VOLTAGE = UnitTable("a voltage", {"V": Unit(1.0)}, "write it as 240 V")
 
 
+FILE_SIZE = UnitTable("a file size", {"MB": Unit(1.0), "GB": Unit(1000.0)}, "write it as 64 MB")
+
+
 def parse_quantity(text: object, table: UnitTable) -> float:
     """Return the number of a quantity text in the unit of its table.
 
@@ -211,6 +214,14 @@ def parse_current_a(text: object) -> float:
 def parse_voltage_v(text: object) -> float:
     """Return a voltage in volts; raises ValueError."""
     return parse_quantity(text, VOLTAGE)
+
+
+def parse_file_size_mb(text: object) -> float:
+    """Return a size of files in megabytes of a million bytes; raises ValueError.
+
+    Some mean 1,048,576 bytes by a megabyte: the smaller one keeps both (interpretation).
+    """
+    return parse_quantity(text, FILE_SIZE)
 
 
 def parse_pitch(text: object) -> float:

@@ -13,7 +13,8 @@ from pypdf import PdfReader
 from planset.errors import JobErrors
 from planset.finding import Outcome
 from planset.formats.dxf_read import REQUIRED_FIELDS
-from planset.pipeline import PDF, Status, check, draw
+from planset.output.pdf_files import WHOLE
+from planset.pipeline import Status, check, draw
 from tests.example_job import edited
 
 WIDTH, HEIGHT = 17.0, 11.0
@@ -77,7 +78,7 @@ def test_a_set_is_drawn_with_it(tmp_path: Path) -> None:
     assert {page.titleblock for page in checked.drawing.pages} == {"Sheet B"}
     drawn = draw(job, tmp_path / "out")
     assert drawn.status is not Status.REFUSED
-    pages = PdfReader(tmp_path / "out" / PDF).pages
+    pages = PdfReader(tmp_path / "out" / WHOLE).pages
     assert len(pages) == len(checked.drawing.pages) > 0
     for page, made in zip(pages, checked.drawing.pages, strict=True):
         assert (page.mediabox.width, page.mediabox.height) == (WIDTH * 72, HEIGHT * 72)

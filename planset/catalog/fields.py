@@ -21,6 +21,7 @@ from pydantic import (
 from planset.catalog import written
 from planset.units import (
     CURRENT,
+    FILE_SIZE,
     FORCE,
     PRESSURE,
     SPEED,
@@ -28,6 +29,7 @@ from planset.units import (
     VOLTAGE,
     WEIGHT,
     parse_current_a,
+    parse_file_size_mb,
     parse_force_lb,
     parse_length,
     parse_pitch,
@@ -48,7 +50,7 @@ MOST_ENTRIES = 500
 """Entries of one list, as obstructions or strings."""
 
 FEW_ENTRIES = 20
-"""Wings or dormers of one roof."""
+"""Wings or dormers of one roof, or documents of one set."""
 
 _ISO_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,15}")
@@ -207,7 +209,7 @@ Date = Annotated[datetime.date, BeforeValidator(_read_date), written.DATE]
 
 Several = Annotated[tuple[T, ...], Field(strict=False), at_most(MOST_ENTRIES)]
 Few = Annotated[Several[T], at_most(FEW_ENTRIES)]
-"""Parts of a roof, each of which meets all others."""
+"""Parts of a roof, each of which meets all others; documents."""
 
 OneOrMore = Annotated[Several[T], written.Check(_one_at_least, lists={"minItems": 1})]
 
@@ -263,6 +265,12 @@ Current = Annotated[
 ]
 Voltage = Annotated[
     float, BeforeValidator(parse_voltage_v), written.quantity(VOLTAGE, "240 V"), above(0, "V")
+]
+FileSize = Annotated[
+    float,
+    BeforeValidator(parse_file_size_mb),
+    written.quantity(FILE_SIZE, "64 MB", "1 GB"),
+    between(1, 10_000, "MB"),
 ]
 Pitch = Annotated[float, BeforeValidator(_read_pitch), written.PITCH]
 """Rise per run, above zero and up to 24:12."""

@@ -16,6 +16,7 @@ from planset.catalog.fields import (
     between,
 )
 from planset.catalog.local_access import LocalAccess
+from planset.catalog.submission import Submission
 from planset.citation import CodeEdition
 
 SheetSize = Literal["11x17", "12x18", "18x24", "22x34", "24x36"]
@@ -98,34 +99,6 @@ class Review(StrictModel):
     height_above_roof: Sourced[Size] | None = None
     anchor_spacing: Sourced[Size] | None = None
     screening: Sourced[ScreeningList] | None = None
-
-
-class ClearArea(StrictModel):
-    """A rectangle on every sheet, inches on paper."""
-
-    width: Size
-    height: Size
-
-
-class Seal(StrictModel):
-    """A professional's seal: on which sheets, of which kind, and when it is asked for."""
-
-    sheets: Literal["cover", "structural", "all"]
-    kind: Literal["wet", "digital", "image"]
-    when: Text
-
-
-class Submission(StrictModel):
-    """How the set is handed in.
-
-    `text_height` is the least plotted height of text and `approval_area` the space for the
-    official's stamp, inches; `files` tells whether the set goes in as one file or as one per sheet.
-    """
-
-    text_height: Sourced[Size] | None = None
-    approval_area: Sourced[ClearArea] | None = None
-    files: Sourced[Literal["one", "per_sheet"]] | None = None
-    seal: Sourced[Seal] | None = None
 
 
 class Jurisdiction(StrictModel):

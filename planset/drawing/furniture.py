@@ -11,7 +11,7 @@ from planset.units import format_feet_inches
 BUBBLE = "VIEW_BUBBLE"
 NORTH_ARROW = "NORTH_ARROW"
 BUBBLE_RADIUS = 5 / 16
-_BUBBLE_SCALE = BUBBLE_RADIUS / 0.25  # the symbol is drawn 1/2 in wide
+BUBBLE_SYMBOL_RADIUS = 1 / 4  # of the symbol before it is scaled [in]
 _TITLE_LAYER = "G-ANNO-TITL"
 _TEXT_LAYER = "G-ANNO-TEXT"
 _SYMBOL_LAYER = "G-ANNO-SYMB"
@@ -32,7 +32,7 @@ def bubble(
     """
     x, y = center
     return (
-        Insert(BUBBLE, center, _SYMBOL_LAYER, scale=_BUBBLE_SCALE),
+        Insert(BUBBLE, center, _SYMBOL_LAYER, scale=BUBBLE_RADIUS / BUBBLE_SYMBOL_RADIUS),
         Text(upper, (x, y + 0.13), SUBTITLE_HEIGHT, _TEXT_LAYER, "middle", crowded=crowded),
         Text(lower, (x, y - 0.12), MINIMUM_HEIGHT, _TEXT_LAYER, "middle", crowded=crowded),
     )

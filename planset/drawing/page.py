@@ -6,7 +6,7 @@ A view shows a window of the model at a scale, placed on the page, with its own 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from planset.drawing.geometry import Box, Placement, Point
 from planset.drawing.primitives import Block, Primitive
@@ -179,6 +179,33 @@ class FieldPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class DataSheet:
+    """A document of others that follows the sheets of a set, page by page as it came.
+
+    Attributes:
+        id: As in the index: "D-1".
+        title: Capitals.
+        sizes: Per page its width and height as seen [in].
+        content: The document as a PDF file that holds its pages and nothing else.
+    """
+
+    id: str
+    title: str
+    sizes: tuple[Point, ...]
+    content: bytes = field(repr=False)
+
+    @property
+    def bookmark(self) -> str:
+        """Id and title, as in the index and the bookmarks."""
+        return f"{self.id} {self.title}"
+
+    @property
+    def page_ids(self) -> tuple[str, ...]:
+        """An id per page, numbered on like a sheet that runs over: D-1, D-1.1, D-1.2."""
+        return tuple(f"{self.id}.{n}" if n else self.id for n in range(len(self.sizes)))
+
+
+@dataclass(frozen=True, slots=True)
 class DrawingSet:
     """All pages of a file and the blocks they use.
 
@@ -189,6 +216,7 @@ class DrawingSet:
         titleblocks: The title blocks used, by name.
         blocks: Every block that is inserted anywhere, by name.
         pages: The sheets, in order.
+        data_sheets: Documents of others that follow them.
     """
 
     title: str
@@ -197,3 +225,4 @@ class DrawingSet:
     titleblocks: Mapping[str, TitleBlock]
     blocks: Mapping[str, Block]
     pages: tuple[Page, ...]
+    data_sheets: tuple[DataSheet, ...] = ()

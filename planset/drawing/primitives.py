@@ -176,17 +176,19 @@ class Insert:
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """A part of the page that leads to another sheet.
+    """A part of the page that leads to another sheet, or to a view.
 
     Attributes:
         lower_left: Corner [in].
         upper_right: Opposite corner [in].
-        sheet: Id of the sheet it leads to.
+        sheet: Id of the sheet, or of the data sheet, it leads to.
+        view: Number of the view on that sheet, 0 for the sheet as a whole.
     """
 
     lower_left: Point
     upper_right: Point
     sheet: str
+    view: int = 0
 
 
 Primitive = Line | Polyline | Circle | Area | Text | Dimension | Leader | Insert | Link

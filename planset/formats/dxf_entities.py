@@ -14,25 +14,12 @@ from planset.drawing.geometry import Point
 from planset.drawing.layers import INHERITED, LAYERS
 from planset.drawing.primitives import Area, Circle, Insert, Line, Polyline, Primitive, Text
 from planset.drawing.text import DESCENT, text_width
+from planset.formats.refused import RefusedError
 
 # Group codes 72 (horizontal) and 73 (vertical) of TEXT and ATTDEF.
 _ALIGNED, _MIDDLE, _FIT = 3, 4, 5
 _ACROSS = MappingProxyType({0: "left", 1: "center", 2: "right"})
 _RISE = MappingProxyType({0: 0.0, 1: DESCENT, 2: -0.5, 3: -1.0})  # to the baseline, in heights
-
-
-class RefusedError(Exception):
-    """An entity that a page cannot hold.
-
-    Args:
-        message: What is wrong with it.
-        mend: What to draw instead.
-    """
-
-    def __init__(self, message: str, mend: str) -> None:
-        super().__init__(message)
-        self.message = message
-        self.mend = mend
 
 
 def point(vertex: Any) -> Point:

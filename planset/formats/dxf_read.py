@@ -24,9 +24,10 @@ from planset.drawing.page import FieldPlace, TitleBlock, second_line
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.drawing.symbols import Symbol
 from planset.errors import JobErrors, Problem
-from planset.formats.dxf_entities import RefusedError, point, primitive, text_place
+from planset.formats.dxf_entities import point, primitive, text_place
 from planset.formats.dxf_load import UnusableError, load_drawing
 from planset.formats.line_boxes import line_boxes
+from planset.formats.refused import RefusedError
 
 REQUIRED_FIELDS = (
     "PROJECT_NAME",

@@ -91,7 +91,8 @@ def _lines(part: Primitive) -> Iterator[str]:
         case Insert():
             yield from _insert(part)
         case Link():
-            yield f"link {_xy(part.lower_left)}..{_xy(part.upper_right)} to {part.sheet}"
+            target = f"{part.view}/{part.sheet}" if part.view else part.sheet
+            yield f"link {_xy(part.lower_left)}..{_xy(part.upper_right)} to {target}"
 
 
 def _text(part: Text) -> str:

@@ -34,7 +34,15 @@ QUARTER = math.pi / 2
 
 Move = Callable[[Point], Point]
 
+Targets = Mapping[tuple[str, int], str]
+"""Per sheet and view (0 for the sheet) that a link may lead to, what to call it."""
+
 _LEFT = {"left": 0.0, "center": 0.5, "right": 1.0, "middle": 0.5}
+
+
+def destination(sheet: str, view: int = 0) -> str:
+    """Key under which the file holds a place that links lead to."""
+    return f"{view}/{sheet}" if view else sheet
 
 
 class Plotter:
@@ -46,15 +54,13 @@ class Plotter:
     Args:
         canvas: The file.
         blocks: The blocks that insertions name.
-        bookmarks: Per sheet that a link may lead to, its bookmark.
+        targets: Where links may lead; all others are left out.
     """
 
-    def __init__(
-        self, canvas: Canvas, blocks: Mapping[str, Block], bookmarks: Mapping[str, str]
-    ) -> None:
+    def __init__(self, canvas: Canvas, blocks: Mapping[str, Block], targets: Targets) -> None:
         self._canvas = canvas
         self._blocks = blocks
-        self._bookmarks = bookmarks
+        self._targets = targets
         self._pen: Layer | None = None
         self._fill_gray: float | None = None
 
@@ -139,11 +145,12 @@ class Plotter:
             self.draw(shown, place, inherited)
 
     def _link(self, part: Link, move: Move) -> None:
-        if part.sheet in self._bookmarks:
+        name = self._targets.get((part.sheet, part.view))
+        if name is not None:
             box = box_around([move(part.lower_left), move(part.upper_right)])
             corners = (box.x0, box.y0, box.x1, box.y1)
-            text = self._bookmarks[part.sheet]
-            self._canvas.linkRect(text, part.sheet, corners, relative=0, thickness=0)
+            key = destination(part.sheet, part.view)
+            self._canvas.linkRect(name, key, corners, relative=0, thickness=0)
 
     def _use_pen(self, pen: Layer) -> None:
         """Set what differs from the pen in hand."""

@@ -6,10 +6,11 @@ since plan-review programs want flat files.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from io import BytesIO
 from pathlib import Path
+from types import MappingProxyType
 
 import fontpkg_arimo
 from reportlab import rl_config
@@ -17,18 +18,19 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from planset.drawing.geometry import Placement
-from planset.drawing.page import DrawingSet, Page, View
+from planset.drawing.geometry import Placement, Point
+from planset.drawing.page import DataSheet, DrawingSet, Page, View
 from planset.drawing.primitives import Block
-from planset.formats.pdf_plotter import FACE, POINTS, ROUND, Plotter
+from planset.formats.pdf_measure import viewports
+from planset.formats.pdf_plotter import FACE, POINTS, ROUND, Plotter, Targets, destination
 
 FACE_FILE = "Arimo[wght].ttf"
+NOTHING: Mapping[str, bytes] = MappingProxyType({})
+AROUND_VIEW = 0.75  # of the sheet, shown where a link leads to a view: its title, too [in]
 
 
 def write_pdf(drawing: DrawingSet, path: Path) -> None:
-    """Write the set as a PDF file, a page per sheet; equal sets give equal bytes.
-
-    A link to a sheet that is not in this set, but in another file, is left out.
+    """Write the set as a PDF file.
 
     Args:
         drawing: The sheets and the blocks they use.
@@ -37,6 +39,24 @@ def write_pdf(drawing: DrawingSet, path: Path) -> None:
     Raises:
         ValueError: The drawing face lacks a character.
         OSError: The file cannot be written.
+    """
+    path.write_bytes(pdf_bytes(drawing))
+
+
+def pdf_bytes(
+    drawing: DrawingSet, *, links: bool = True, attachments: Mapping[str, bytes] = NOTHING
+) -> bytes:
+    """The set as a PDF file, a page per sheet, then its data sheets; equal sets give equal bytes.
+
+    A link to a sheet that is not in this set, but in another file, is left out.
+
+    Args:
+        drawing: The sheets and the blocks they use.
+        links: Whether it has links; without them it has no annotation of any kind.
+        attachments: Files to attach by their names.
+
+    Raises:
+        ValueError: The drawing face lacks a character.
     """
     _register_face()
     content = BytesIO()  # a file it opens itself stays open when the disk is full
@@ -53,33 +73,79 @@ def write_pdf(drawing: DrawingSet, path: Path) -> None:
     canvas.setSubject(drawing.subject)
     canvas.setCreator("planset")
     canvas.setViewerPreference("PrintScaling", "None")
-    bookmarks = {page.sheet: page.bookmark for page in drawing.pages}
-    for number, page in enumerate(drawing.pages):
+    targets = _targets(drawing) if links else {}
+    for page in drawing.pages:
         titleblock = drawing.titleblocks[page.titleblock]
-        canvas.setPageSize((titleblock.width * POINTS, titleblock.height * POINTS))
-        canvas.bookmarkPage(page.sheet)
-        canvas.addOutlineEntry(page.bookmark, page.sheet)
-        canvas.addPageLabel(number, prefix=page.sheet)
-        _draw_page(canvas, page, drawing.blocks, bookmarks)
+        _begin_page(canvas, (titleblock.width, titleblock.height), page.sheet, page.bookmark)
+        _draw_page(canvas, page, drawing.blocks, targets)
+        for view in page.views:
+            _mark_view(canvas, view, destination(page.sheet, view.number))
         canvas.showPage()
+        _let_measure(canvas, page.views)
+    _leave_room(canvas, drawing.data_sheets)
     canvas.showOutline()
     with _binary_streams():
         canvas.save()
-    path.write_bytes(content.getvalue())
+    if not (drawing.data_sheets or attachments):
+        return content.getvalue()
+    from planset.formats.pdf_finish import finished  # noqa: PLC0415 - slow, and seldom needed
+
+    return finished(content.getvalue(), len(drawing.pages), drawing.data_sheets, attachments)
 
 
-def _draw_page(
-    canvas: Canvas, page: Page, blocks: Mapping[str, Block], bookmarks: Mapping[str, str]
-) -> None:
+def _leave_room(canvas: Canvas, data_sheets: Iterable[DataSheet]) -> None:
+    """Blank pages in place of the data sheets, which make bookmarks, labels and links whole."""
+    for sheet in data_sheets:
+        for label, size in zip(sheet.page_ids, sheet.sizes, strict=True):
+            _begin_page(canvas, size, label, sheet.bookmark if label == sheet.id else "")
+            canvas.showPage()
+
+
+def _targets(drawing: DrawingSet) -> Targets:
+    """Every sheet and view of the set, by the words that a link shows when pointed at."""
+    targets: dict[tuple[str, int], str] = {}
+    for page in drawing.pages:
+        targets[page.sheet, 0] = page.bookmark
+        for view in page.views:
+            targets[page.sheet, view.number] = f"{view.number}/{page.sheet} {view.title}"
+    for sheet in drawing.data_sheets:
+        targets[sheet.id, 0] = sheet.bookmark
+    return targets
+
+
+def _begin_page(canvas: Canvas, size: Point, label: str, bookmark: str) -> None:
+    """Size [in], page label and bookmark, if it has one, of the next page."""
+    canvas.setPageSize((size[0] * POINTS, size[1] * POINTS))
+    canvas.bookmarkPage(label)
+    if bookmark:
+        canvas.addOutlineEntry(bookmark, label)
+    canvas.addPageLabel(canvas.getPageNumber() - 1, prefix=label)
+
+
+def _mark_view(canvas: Canvas, view: View, key: str) -> None:
+    """Make a view, with the title under it, a place that links lead to."""
+    shown = view.frame.grown(AROUND_VIEW)
+    left, bottom, right, top = (edge * POINTS for edge in (shown.x0, shown.y0, shown.x1, shown.y1))
+    canvas.bookmarkPage(key, fit="FitR", left=left, bottom=bottom, right=right, top=top)
+
+
+def _let_measure(canvas: Canvas, views: Sequence[View]) -> None:
+    """Add the viewports of the page just shown, a key that reportlab does not know."""
+    measured = viewports(views)
+    if measured is not None:
+        shown = canvas._doc.Pages.pages[-1]
+        shown.__NoDefault__ = [*shown.__NoDefault__, "VP"]
+        shown.VP = measured
+
+
+def _draw_page(canvas: Canvas, page: Page, blocks: Mapping[str, Block], targets: Targets) -> None:
     canvas.setLineJoin(ROUND)
     for view in page.views:
-        _draw_view(canvas, view, blocks, bookmarks)
-    Plotter(canvas, blocks, bookmarks).draw(page.paper, Placement(scale=POINTS))
+        _draw_view(canvas, view, blocks, targets)
+    Plotter(canvas, blocks, targets).draw(page.paper, Placement(scale=POINTS))
 
 
-def _draw_view(
-    canvas: Canvas, view: View, blocks: Mapping[str, Block], bookmarks: Mapping[str, str]
-) -> None:
+def _draw_view(canvas: Canvas, view: View, blocks: Mapping[str, Block], targets: Targets) -> None:
     """Model and annotation, clipped to the frame as a viewport clips them."""
     on_sheet = Placement(scale=POINTS)
     frame = view.frame
@@ -87,7 +153,7 @@ def _draw_view(
     window = canvas.beginPath()
     window.rect(frame.x0 * POINTS, frame.y0 * POINTS, frame.width * POINTS, frame.height * POINTS)
     canvas.clipPath(window, stroke=0, fill=0)
-    plotter = Plotter(canvas, blocks, bookmarks)
+    plotter = Plotter(canvas, blocks, targets)
     plotter.draw(view.model, view.on_paper.within(on_sheet))
     plotter.draw(view.annotation, on_sheet)
     canvas.restoreState()

@@ -8,6 +8,7 @@ from planset.job.arrays import Array
 from planset.job.mounting_checks import check_mountings
 from planset.job.roof_checks import check_roofs
 from planset.job.sections import Entries, Sections
+from planset.job.submission_checks import check_submission
 from planset.source import Location, SourceDocument
 
 _OF_ATTACHMENTS = {"S-101": "lays out", "S-501": "details"}
@@ -23,6 +24,7 @@ def cross_check(
     yield from _inputs_exist(sections, entries, document)
     yield from check_mountings(sections, entries, document)
     yield from _details_have_a_subject(sections, document)
+    yield from check_submission(sections, entries, document)
 
 
 def _ids_are_unique(sections: Sections, document: SourceDocument) -> Iterator[Problem]:

@@ -21,7 +21,11 @@ def _each_once(sheets: tuple[SheetId, ...]) -> tuple[SheetId, ...]:
 
 
 class Drafting(StrictModel):
-    """Which sheets to draw, on which title block: a built-in's name or a path of a DXF file."""
+    """Which sheets to draw, on which title block: a built-in's name or a path of a DXF file.
+
+    With `attach_data`, the job and its findings ride in planset.pdf as attachments.
+    """
 
     sheets: Annotated[OneOrMore[SheetId], AfterValidator(_each_once)]
     title_block: Text
+    attach_data: bool = False

@@ -4,10 +4,11 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, ValidationInfo, field_validator
 
-from planset.catalog.fields import CatalogName, OneOrMore, Several, StrictModel, Text, one_of
+from planset.catalog.fields import CatalogName, Few, OneOrMore, Several, StrictModel, Text, one_of
 from planset.job.arrays import Array
 from planset.job.building import Building
 from planset.job.by_others import by_others_as_none
+from planset.job.data_sheets import DataSheetFile
 from planset.job.drafting import Drafting
 from planset.job.electrical import Electrical
 from planset.job.engineering import Engineering
@@ -43,6 +44,7 @@ class Job(StrictModel):
     arrays: OneOrMore[Array]
     electrical: Electrical
     drafting: Drafting
+    data_sheets: Few[DataSheetFile] = ()
 
     def roof_over(self, building: str) -> Roof:
         """Return the roof over a building of the job; "" is the house."""

@@ -16,6 +16,7 @@ from planset.job.electrical import Electrical
 from planset.job.framing import Framing
 from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
+from planset.job.project import Project
 from planset.job.roof import Roof
 from planset.job.survey import Survey
 from planset.source import SourceDocument
@@ -34,6 +35,7 @@ class Sections(TypedDict, total=False):
     arrays: tuple[Array, ...]
     electrical: Electrical
     drafting: Drafting
+    project: Project
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,11 +14,15 @@ def json_text(data: object) -> str:
     return json.dumps(data, indent=1) + "\n"
 
 
+def checks_text(findings: Iterable[Finding]) -> str:
+    """Return findings as a list of records, the gravest first."""
+    return json_text([finding.as_record() for finding in report_order(findings)])
+
+
 def write_checks(findings: Iterable[Finding], path: Path) -> None:
-    """Write findings as a list of records, the gravest first.
+    """Write findings as `checks_text` gives them.
 
     Raises:
         OSError: The file cannot be written.
     """
-    records = [finding.as_record() for finding in report_order(findings)]
-    path.write_text(json_text(records), encoding="utf-8", newline="\n")
+    path.write_text(checks_text(findings), encoding="utf-8", newline="\n")

@@ -97,15 +97,17 @@ class PlottedDimension:
 
 @dataclass(frozen=True, slots=True)
 class PlottedLink:
-    """A part of the page that leads to another sheet.
+    """A part of the page that leads to another sheet, or to a view.
 
     Attributes:
         box: where it is [paper in].
         sheet: id of the sheet it leads to.
+        view: number of the view on it, 0 for the sheet as a whole.
     """
 
     box: Box
     sheet: str
+    view: int = 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -128,7 +128,7 @@ class _Drawn:
                     self._insert(part, placement, inherited, identity)
                 case Link():
                     corners = (placement.apply(part.lower_left), placement.apply(part.upper_right))
-                    self.links.append(PlottedLink(box_around(corners), part.sheet))
+                    self.links.append(PlottedLink(box_around(corners), part.sheet, part.view))
                 case Dimension():
                     true = placement.scale * self.view_factor
                     self.dimensions.append(PlottedDimension(part, true, self.view_factor))

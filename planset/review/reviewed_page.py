@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planset.drawing.page import DrawingSet, Page, TitleBlock
-from planset.review.plotted import Item, PlottedText
+from planset.review.plotted import Item, PlottedLink, PlottedText
 from planset.review.plotting import plotted_items
 
 
@@ -39,6 +39,12 @@ class ReviewedPage:
         """Every text on the page."""
         for item in self.items:
             yield from item.texts
+
+    @property
+    def links(self) -> Iterator[PlottedLink]:
+        """Every link on the page."""
+        for item in self.items:
+            yield from item.links
 
 
 def reviewed_page(page: Page, drawing: DrawingSet) -> ReviewedPage:

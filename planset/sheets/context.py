@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from planset.design.design import Design
 from planset.drawing.enlarge import reduced
 from planset.drawing.geometry import Box
-from planset.drawing.page import TitleBlock, View
+from planset.drawing.page import DataSheet, TitleBlock, View
 from planset.drawing.primitives import Block, Primitive
 from planset.drawing.symbols import Symbol
 from planset.finding import Finding
@@ -39,6 +39,7 @@ class SheetContext:
         titleblock: The set's title block.
         status: Words for the status field, e.g. "PRELIMINARY".
         enlargement: How many times as large what is laid out will be drawn.
+        data_sheets: Documents of others that follow the sheets.
     """
 
     design: Design
@@ -48,6 +49,7 @@ class SheetContext:
     titleblock: TitleBlock
     status: str
     enlargement: float = 1.0
+    data_sheets: tuple[DataSheet, ...] = ()
 
     @property
     def area(self) -> Box:

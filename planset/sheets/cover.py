@@ -45,7 +45,7 @@ def _flowed(context: SheetContext, foot: float) -> tuple[SheetDrawing, ...]:
     """Down three columns that end at a foot [paper in], and on to further pages."""
     area = context.area
     columns = _split(Box(area.x0, foot, area.x1, area.y1 - _HEAD))
-    facts = [(_INDEX, [(entry.id, entry.title) for entry in context.index])]
+    facts = [(_INDEX, _index(context))]
     facts += cover_words.facts(context)
     tables = stack((_pairs(*fact) for fact in facts), first_then(columns, _split(area)), _TABLE_GAP)
     notes = flow(
@@ -55,6 +55,15 @@ def _flowed(context: SheetContext, foot: float) -> tuple[SheetDrawing, ...]:
     head = (*_heading(context, area), *_links(context, tables.pages[0]))
     pages[0] = (*head, *pages[0])
     return tuple(SheetDrawing((), page) for page in pages)
+
+
+def _index(context: SheetContext) -> list[tuple[str, str]]:
+    """The sheets, and after them the data sheets."""
+    rows = [(entry.id, entry.title) for entry in context.index]
+    for sheet in context.data_sheets:
+        count = len(sheet.sizes)
+        rows.append((sheet.id, f"{sheet.title} ({count} PAGE{'S' if count > 1 else ''})"))
+    return rows
 
 
 def _split(box: Box) -> tuple[Box, ...]:
@@ -86,11 +95,9 @@ def _links(context: SheetContext, primitives: tuple[Primitive, ...]) -> list[Lin
     lines = {p.text: p.at for p in reversed(primitives) if isinstance(p, Text)}
     width = _split(context.area)[0].width
     made = []
-    for entry in context.index:
-        x, y = lines[entry.id]
-        made.append(
-            Link((x - 0.05, y - 0.05), (x - 0.05 + width, y + NOTE_HEIGHT + 0.05), entry.id)
-        )
+    for sheet, _ in _index(context):
+        x, y = lines[sheet]
+        made.append(Link((x - 0.05, y - 0.05), (x - 0.05 + width, y + NOTE_HEIGHT + 0.05), sheet))
     return made
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from planset.design.design import Design
-from planset.drawing.page import DrawingSet, Page, TitleBlock, second_line
+from planset.drawing.page import DataSheet, DrawingSet, Page, TitleBlock, second_line
 from planset.drawing.primitives import Attribute, Block, Insert, Text
 from planset.drawing.symbols import Symbol
 from planset.drawing.text import MINIMUM_HEIGHT, height_to_fit, wrap
@@ -20,6 +20,7 @@ from planset.sheets import (
     roof_plan,
 )
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
+from planset.sheets.links import SHEET_ID, linked
 
 PRELIMINARY = "PRELIMINARY"
 SUBMITTAL = "FOR PLAN REVIEW"
@@ -44,6 +45,7 @@ def build_set(
     titleblock: TitleBlock,
     *,
     preliminary: bool,
+    data_sheets: tuple[DataSheet, ...] = (),
 ) -> DrawingSet:
     """All sheets the job asks for, in the reader's order.
 
@@ -53,6 +55,7 @@ def build_set(
         symbols: Symbols by name.
         titleblock: The set's title block.
         preliminary: Whether every sheet is marked PRELIMINARY.
+        data_sheets: Documents of others that follow the sheets.
     """
     wanted = design.inputs.job.drafting.sheets
     builders = [(entry, build) for entry, build in _BUILDERS if entry.id in wanted]
@@ -61,7 +64,9 @@ def build_set(
     # A sheet that runs over adds a line to the index on the cover, so the cover is drawn again.
     made: dict[str, tuple[SheetDrawing, ...]] = {}
     for _ in range(_MOST_ROUNDS):
-        context = SheetContext(design, findings, index, symbols, titleblock, status)
+        context = SheetContext(
+            design, findings, index, symbols, titleblock, status, data_sheets=data_sheets
+        )
         for entry, build in builders:
             if entry.id not in made or entry.id == cover.ID:
                 made[entry.id] = build(context)
@@ -83,7 +88,8 @@ def build_set(
         subject=project.scope,
         titleblocks={titleblock.name: titleblock},
         blocks=blocks,
-        pages=tuple(pages),
+        pages=linked(pages, titleblock, cover.ID, (sheet.id for sheet in data_sheets)),
+        data_sheets=data_sheets,
     )
 
 
@@ -125,7 +131,7 @@ def _fields(
         "CONTRACTOR_PHONE": contractor.phone,
         "JURISDICTION": context.design.inputs.jurisdiction.name,
         "SHEET_TITLE": entry.title,
-        "SHEET_ID": entry.id,
+        SHEET_ID: entry.id,
         "SHEET_COUNT": f"SHEET {number} OF {len(context.index)}",
         "SCALE": scale,
         "DATE": project.issued.isoformat(),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planset.drawing.geometry import Box
+from planset.drawing.primitives import Link
 from planset.finding import Finding
 from planset.review.page_rule import PageRule
 from planset.review.plotted import HAIR, Item, Part, place
@@ -20,6 +21,8 @@ def check(sheet: ReviewedPage) -> Iterator[Finding]:
                 sheet, f"the frame of view {view.number}", view.title, view.frame, "drawing area"
             )
     for item in sheet.items:
+        if _is_link_on_field(item, sheet):
+            continue
         if item.part is Part.PAPER and item.box and not area.contains(item.box, HAIR):
             yield _outside(sheet, item.name, item.name, item.box, "drawing area")
         elif item.view:
@@ -27,6 +30,14 @@ def check(sheet: ReviewedPage) -> Iterator[Finding]:
             for name, box in _uncut(item):
                 if not item.view.frame.contains(box, HAIR):
                     yield _outside(sheet, name, name, box, frame)
+
+
+def _is_link_on_field(item: Item, sheet: ReviewedPage) -> bool:
+    """Whether an item is a link on a field of the title block, as from sheet id to index."""
+    fields = sheet.titleblock.fields.values()
+    return isinstance(item.primitive, Link) and any(
+        item.box is not None and field.box.contains(item.box, HAIR) for field in fields
+    )
 
 
 def _uncut(item: Item) -> Iterator[tuple[str, Box]]:

@@ -1,0 +1,152 @@
+"""Data sheets that a job names: in the set and its index, or refused with file, line and field."""
+
+from __future__ import annotations
+
+import sys
+from io import BytesIO
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+from reportlab.pdfgen.canvas import Canvas
+
+from planset.drawing.page import DrawingSet
+from planset.errors import JobErrors
+from planset.formats.pdf_write import pdf_bytes
+from planset.job.load import read_job
+from planset.output.pdf_files import WHOLE
+from planset.pipeline import Checked, check
+from planset.resources import job_data_sheets
+from planset.watch import saves
+from tests.example_job import edited
+from tests.sheets.drawn_sets import title_block
+
+LAST = "  title_block: strip-11x17\n"
+
+
+def document(*words: str, size: tuple[float, float] = (612.0, 792.0)) -> bytes:
+    """A PDF file with a page per line of text."""
+    content = BytesIO()
+    canvas = Canvas(content, pagesize=size, invariant=1)
+    for line in words:
+        canvas.drawString(72, 300, line)
+        canvas.showPage()
+    canvas.save()
+    return content.getvalue()
+
+
+def job_with(folder: Path, *files: str) -> Path:
+    """The example with data sheets that stand in these files."""
+    lines = "".join(f'  - {{title: Part {n}, file: "{file}"}}\n' for n, file in enumerate(files, 1))
+    return edited(folder, (LAST, f"{LAST}\ndata_sheets:\n{lines}"))
+
+
+def told(job: Path) -> list[str]:
+    """What is wrong with the data sheets of a job, its own name left out."""
+    with pytest.raises(JobErrors) as caught:
+        job_data_sheets(read_job(job), title_block())
+    return [str(problem).removeprefix(str(job)) for problem in caught.value.problems]
+
+
+@pytest.fixture(scope="module")
+def checked(tmp_path_factory: pytest.TempPathFactory) -> Checked:
+    folder = tmp_path_factory.mktemp("job")
+    (folder / "parts").mkdir()
+    (folder / "parts" / "module.pdf").write_bytes(document("MODULE", "MODULE, MORE"))
+    (folder / "letter.pdf").write_bytes(document("LETTER", size=(792.0, 612.0)))
+    return check(job_with(folder, "parts/module.pdf", "letter.pdf"))
+
+
+def drawing(checked: Checked) -> DrawingSet:
+    assert checked.drawing is not None
+    return checked.drawing
+
+
+def test_they_follow_the_sheets(checked: Checked) -> None:
+    (pdf,) = checked.pdfs
+    assert pdf.name == WHOLE
+    reader = PdfReader(BytesIO(pdf.plot()))
+    assert reader.page_labels[-4:] == ["E-601", "D-1", "D-1.1", "D-2"]
+    assert [page.extract_text().strip() for page in reader.pages[-3:]] == [
+        "MODULE",
+        "MODULE, MORE",
+        "LETTER",
+    ]
+
+
+def test_the_index_lists_them_with_their_pages(checked: Checked) -> None:
+    cover = PdfReader(BytesIO(checked.pdfs[0].plot())).pages[0]
+    assert "PART 1 (2 PAGES)" in " ".join(cover.extract_text().split())
+    links = [str(note.get_object()["/Contents"]) for note in cover.annotations or ()]
+    assert {"D-1 PART 1", "D-2 PART 2"} <= set(links)
+    fails = [
+        f.message for f in checked.findings if f.rule.startswith("drafting") and f.outcome == "fail"
+    ]
+    assert fails == []
+
+
+def test_our_pages_do_not_change_but_for_the_index(checked: Checked, tmp_path: Path) -> None:
+    without = drawing(check(edited(tmp_path)))
+    plain, ours = (PdfReader(BytesIO(pdf_bytes(d))) for d in (without, drawing(checked)))
+    for before, after in list(zip(plain.pages, ours.pages, strict=False))[1:]:
+        assert before.get_contents().get_data() == after.get_contents().get_data()  # type: ignore[union-attr]
+
+
+def test_as_many_as_a_job_may_name_are_in_the_index(tmp_path: Path) -> None:
+    (tmp_path / "a.pdf").write_bytes(document("A"))
+    checked = check(job_with(tmp_path, *["a.pdf"] * 20))
+    reader = PdfReader(BytesIO(checked.pdfs[0].plot()))
+    assert reader.page_labels[-1] == "D-20"
+    assert {f.outcome for f in checked.findings if f.rule.startswith("drafting")} == {"pass"}
+
+
+@pytest.mark.parametrize("how", ["../out.pdf", "{}/out.pdf", "sub/../../out.pdf", "link.pdf"])
+def test_a_path_that_leads_out_is_refused(how: str, tmp_path: Path) -> None:
+    folder = tmp_path / "job"
+    (folder / "sub").mkdir(parents=True)
+    (tmp_path / "out.pdf").write_bytes(document("A"))
+    (folder / "link.pdf").symlink_to(tmp_path / "out.pdf")
+    name = how.format(tmp_path)
+    (line,) = told(job_with(folder, name))
+    assert "data_sheets.1.file: a path that leads out of the job's folder" in line
+    assert line.endswith("copy the file beside the job and name it")
+
+
+def test_each_file_that_cannot_be_used_is_told_with_its_line(tmp_path: Path) -> None:
+    (tmp_path / "text.pdf").write_text("not this", encoding="utf-8")
+    (tmp_path / "large.pdf").write_bytes(document("A", size=(36 * 72.0, 24 * 72.0)))
+    (tmp_path / "folder.pdf").mkdir()
+    job = job_with(tmp_path, "text.pdf", "none.pdf", "large.pdf", "folder.pdf")
+    first = job.read_text(encoding="utf-8").splitlines().index("data_sheets:") + 2
+    assert told(job) == [
+        f":{first}: data_sheets.1.file: not a PDF file (got text.pdf); "
+        "save or print the document as PDF",
+        f":{first + 1}: data_sheets.2.file: no such file (got none.pdf); "
+        "check its name, and its path from the job's folder",
+        f":{first + 2}: data_sheets.3.file: page 1 is 36 x 24 in, larger than the set's sheets "
+        "(got large.pdf); print it to a PDF file of 11 x 17 in or less",
+        f":{first + 3}: data_sheets.4.file: no such file (got folder.pdf); "
+        "check its name, and its path from the job's folder",
+    ]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no such names there")
+@pytest.mark.parametrize("name", ["\\0.pdf", "a" * 300 + ".pdf", ".", "/dev/zero"])
+def test_an_odd_name_is_no_crash(name: str, tmp_path: Path) -> None:
+    (line,) = told(job_with(tmp_path, name))
+    assert "data_sheets.1.file: " in line
+
+
+def test_a_save_of_one_is_seen(tmp_path: Path) -> None:
+    path = tmp_path / "a.pdf"
+    path.write_bytes(document("A"))
+    job = job_with(tmp_path, "a.pdf")
+    changes = [document("A", "B")]
+
+    def pause() -> None:
+        if changes:
+            path.write_bytes(changes.pop())
+
+    told = saves(job, pause)
+    assert next(told) == []
+    assert next(told) == [path]
