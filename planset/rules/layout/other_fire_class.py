@@ -1,11 +1,11 @@
-"""Panel systems over dwellings have a fire class, and its conditions hold."""
+"""Panel systems over other buildings have a fire class, and its conditions hold."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.codes.irc.panel_class import CLAUSES
+from planset.codes.ibc.panel_class import CLAUSES
 from planset.finding import Finding
 from planset.rules.model_codes import with_california
 from planset.rules.panel_class import judged
@@ -21,11 +21,11 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 
 RULE = Rule(
-    id="fire.panel-class",
+    id="layout.other-fire-class",
     title="Fire class of modules and mounting",
-    subject="fire access",
-    held_by="residential",
-    clauses=with_california("IRC", "CRC", CLAUSES),
+    subject="layout",
+    held_by="building",
+    clauses=with_california("IBC", "CBC", CLAUSES),
     check=check,
-    concerns="dwellings",
+    concerns="other buildings",
 )
