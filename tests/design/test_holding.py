@@ -7,7 +7,7 @@ Its modules are 71.6 in by 35.625 in, 1/2 in apart, four rows of five from (60, 
 from typing import Any
 
 import pytest
-from houses import house, placed_arrays
+from houses import house, placed_arrays, roof_of_house
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -23,7 +23,7 @@ def held(
 ) -> tuple[PlacedArray, Racking, ModuleHolding]:
     inputs = house(changes, name)
     arrays = placed_arrays(inputs)
-    (rack,) = place_racking(inputs, arrays)
+    (rack,) = place_racking(inputs, roof_of_house(inputs), arrays)
     return arrays[0], rack, module_holding(arrays[0], rack)
 
 

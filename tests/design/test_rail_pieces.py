@@ -6,7 +6,7 @@ from itertools import pairwise, product
 from typing import Any
 
 import pytest
-from houses import house, placed_arrays
+from houses import house, placed_arrays, roof_of_house
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
@@ -166,7 +166,7 @@ def assert_sound(
 def of_house(changes: dict[str, Any], name: str) -> tuple[Racking, RailPieces]:
     inputs = house(changes, name)
     arrays = placed_arrays(inputs)
-    (rack,) = place_racking(inputs, arrays)
+    (rack,) = place_racking(inputs, roof_of_house(inputs), arrays)
     return rack, rail_pieces(arrays[0], rack, module_holding(arrays[0], rack))
 
 
