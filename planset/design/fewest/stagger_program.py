@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 _MOST_COLUMNS = 60_000
 _OPTIONS = {
     "output_flag": False,
-    "threads": 1,
+    "parallel": "off",
     "random_seed": 1,
     "mip_rel_gap": 0.0,
     "mip_max_nodes": 200,  # of the branching: the same on every machine, unlike a time
