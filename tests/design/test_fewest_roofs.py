@@ -124,6 +124,16 @@ def test_random_roofs(tmp_path: Path) -> None:
     assert sum(found) > FEW / 3  # the others have no layout at all
 
 
+def test_staggered_rails_that_must_give_way_to_each_other(tmp_path: Path) -> None:
+    # held one after the other, these two rails take seven
+    inputs = random_house(random.Random(88), tmp_path)
+    roof, arrays = roof_and_arrays(inputs)
+    (rack,) = place_racking(inputs, roof, arrays)
+    layouts = Layouts(inputs, roof, arrays)
+    assert layouts.array.stated_mounting.stagger
+    assert len(rack.attachments) == layouts.fewest_across(stagger=True) == 6
+
+
 @pytest.mark.long
 def test_many_random_roofs(tmp_path: Path) -> None:
     found = [found_on(seed, tmp_path) for seed in range(FEW, FEW + MANY)]

@@ -1,8 +1,8 @@
 """Rails across the slope of which no two neighbors stand on the same rafter or seam.
 
 Each rail on its own gives a count that no staggered layout can beat. Rails are held one after the
-other on lines that their neighbor left; where that takes more than those counts, the whole is
-solved as one problem in whole numbers, which either finds fewer or proves that there are none.
+other on lines that their neighbor left; where that takes more than those counts, two and then all
+are solved as one problem in whole numbers, as far as that is small enough.
 """
 
 from __future__ import annotations
@@ -35,10 +35,34 @@ def staggered(search: RailSearch, rails: Sequence[AcrossRail], alone: Sequence[H
         # it takes a tenth of a second to import, and few jobs need it
         from planset.design.fewest.stagger_program import solved_together  # noqa: PLC0415
 
-        together = solved_together(search, rails)
+        best = min(best, _two_by_two(search, rails), key=_count)
+        together = solved_together(search, rails) if _count(best) > least else None
         if together is not None and _count(together) < _count(best):
-            return together
+            best = together
     return best
+
+
+def _two_by_two(search: RailSearch, rails: Sequence[AcrossRail]) -> Layout:
+    """Pairs of rails solved together, each on lines that the pair before it left.
+
+    Pairs that are alike stand on the same lines, so that of rails which all are alike none could
+    do with fewer.
+    """
+    from planset.design.fewest.stagger_program import solved_together  # noqa: PLC0415
+
+    found: Layout = []
+    known: dict[object, Layout] = {}
+    for place in range(0, len(rails), 2):
+        pair = list(rails[place : place + 2])
+        key = tuple((rail.strip, rail.lines, rail.pinned) for rail in pair)
+        before = {line.number for line in (found[-1] if found else None) or ()}
+        ways = known.get(key)
+        if ways is None or before & {line.number for line in ways[0] or ()}:
+            pair[0] = pair[0].without(before)
+            ways = solved_together(search, pair) or [None] * len(pair)
+            known[key] = ways
+        found += ways
+    return found
 
 
 def _one_by_one(
