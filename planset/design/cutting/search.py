@@ -16,6 +16,7 @@ import highspy
 import numpy as np
 
 from planset.design.cutting.packing import Demand, Pattern
+from planset.design.solver import Solver
 
 _NOISE = 1e-7
 _MOST_ROUNDS = 500
@@ -79,7 +80,7 @@ class _Program:
         Raises:
             _GaveUpError: It takes more steps than it is allowed.
         """
-        solver = _Solver()
+        solver = Solver()
         for count in self.counts:
             solver.addRow(float(count), math.inf, 0, np.array([], np.int32), np.array([]))
         for column in dict.fromkeys(self.column(pattern) for pattern in patterns):
@@ -202,7 +203,7 @@ def _whole(
     """A cut list of so many bars at most, None where none is found; whether none there is."""
     if not columns:
         return None, True
-    solver = _Solver()
+    solver = Solver()
     for count in program.counts:
         solver.addRow(float(count), math.inf, 0, np.array([], np.int32), np.array([]))
     for column in columns:
@@ -225,19 +226,7 @@ def _whole(
     return (patterns, True) if met and len(patterns) <= target else (None, False)
 
 
-class _Solver(highspy.Highs):
-    """One that says nothing: to enable callbacks, which nobody wants here, prints a banner."""
-
-    def __init__(self) -> None:
-        super().__init__()  # type: ignore[no-untyped-call]
-        for name, value in (("output_flag", False), ("parallel", "off"), ("random_seed", 0)):
-            self.setOptionValue(name, value)
-
-    def enableCallbacks(self) -> None:  # noqa: N802, D102
-        pass
-
-
-def _add(solver: _Solver, column: Sequence[int]) -> None:
+def _add(solver: Solver, column: Sequence[int]) -> None:
     rows = np.array([i for i, count in enumerate(column) if count], np.int32)
     counts = np.array([float(count) for count in column if count])
     solver.addCol(1.0, 0.0, math.inf, len(rows), rows, counts)

@@ -11,19 +11,14 @@ import numpy as np
 
 from planset.design.fewest.rail_graph import HOLDS, RailGraph
 from planset.design.fewest.rail_search import RailSearch
+from planset.design.solver import Solver
 
 if TYPE_CHECKING:
     from planset.design.fewest.across import AcrossRail
     from planset.design.support_lines import SupportLine
 
 _MOST_COLUMNS = 6_000  # that are solved in a second or two
-_OPTIONS = {
-    "output_flag": False,
-    "parallel": "off",
-    "random_seed": 1,
-    "mip_rel_gap": 0.0,
-    "mip_max_nodes": 10,  # of the branching: the same on every machine, unlike a time
-}
+_MOST_NODES = 10  # of the branching: the same on every machine, unlike a time
 
 
 @dataclass(slots=True)
@@ -142,7 +137,7 @@ def _keep_apart(
 
 def _minimized(program: _Program) -> list[bool] | None:
     """Which columns are 1 at the least cost found within the fixed number of nodes."""
-    solver = _Solver()
+    solver = Solver(mip_rel_gap=0.0, mip_max_nodes=_MOST_NODES)
     count = len(program.costs)
     model = highspy.HighsLp()
     model.num_col_, model.num_row_ = count, len(program.rows)
@@ -161,15 +156,3 @@ def _minimized(program: _Program) -> list[bool] | None:
     if solver.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
     return [value > 0.5 for value in solver.getSolution().col_value]
-
-
-class _Solver(highspy.Highs):
-    """One that is alike on every machine, and silent: to enable callbacks prints a banner."""
-
-    def __init__(self) -> None:
-        super().__init__()  # type: ignore[no-untyped-call]
-        for name, value in _OPTIONS.items():
-            self.setOptionValue(name, value)
-
-    def enableCallbacks(self) -> None:  # noqa: N802, D102
-        pass
