@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
@@ -9,6 +10,7 @@ from itertools import pairwise
 from pathlib import Path
 from random import Random
 from tempfile import TemporaryDirectory
+from typing import Any
 
 from planset.design.design import Design, build_design
 from planset.design.holding import CouplingPlace, Holder, ModuleHolding, TrimPiece
@@ -17,63 +19,64 @@ from planset.design.racking import Rail
 from planset.design.rail_pieces import RailPiece, RailPieces, SplicePlace
 from planset.design.stock_cutting import Bar, CutList
 from planset.job.load import read_job
+from planset.source import read_yaml
 from tests.example_job import EXAMPLE
 
 EXAMPLES = EXAMPLE.parents[1]
 
-_RAFTERS = """framing:
-  kind: rafter
-  member: 2x6
-  spacing: 24 in
-  first_rafter: 14 in
-  species: douglas-fir-larch
-  grade: "No. 2"
-  supports: [18 in, 100 in, 200 in]
-  roof_dead_load: 8 psf
-  ceiling: none
-  sheathing: 1/2 in
-  underlayment: 1/16 in
-  source: measured in the attic, 2026-11-16
-"""
-_SHINGLE = """    kind: asphalt_shingle
-    material: laminated asphalt shingle, Class A
-    exposure: 5-5/8 in
-    thickness: 1/4 in
-"""
-_SEAM = """    kind: standing_seam
-    material: steel panels, 24 gauge
-    profile: FOLDLOCK 175
-    seam_spacing: 18 in
-    seam_height: 1-3/4 in
-    thickness: 1/32 in
-    first_seam: 10 in
-"""
-_ON_RAFTERS = (
-    "{system: plover-shingle, rail_inset: 12 in, first_line: 3, attach_every: 2, stagger: true}"
-)
-_ON_SEAMS = (
-    "{system: dunlin-seam, rail_inset: 14 in, first_line: 4, attach_every: 2, stagger: true}"
-)
-_SURVEY = """survey:
-  unevenness: 3/4 in
-  eave_out_of_straight: {front: 3/8 in, right: 1/2 in}
-  source: string line, 2026-11-17
-"""
+Job = dict[str, Any]
+
+_RAFTERS = {
+    "kind": "rafter",
+    "member": "2x6",
+    "spacing": "24 in",
+    "first_rafter": "14 in",
+    "species": "douglas-fir-larch",
+    "grade": "No. 2",
+    "supports": ["18 in", "100 in", "200 in"],
+    "roof_dead_load": "8 psf",
+    "ceiling": "none",
+    "sheathing": "1/2 in",
+    "underlayment": "1/16 in",
+    "source": "measured in the attic, 2026-11-16",
+}
+_SEAM = {
+    "kind": "standing_seam",
+    "material": "steel panels, 24 gauge",
+    "profile": "FOLDLOCK 175",
+    "seam_spacing": "18 in",
+    "seam_height": "1-3/4 in",
+    "thickness": "1/32 in",
+    "first_seam": "10 in",
+}
+_EVERY_SECOND = {"attach_every": 2, "stagger": True}
+_ON_RAFTERS = {"system": "plover-shingle", "rail_inset": "12 in", "first_line": 3, **_EVERY_SECOND}
+_ON_SEAMS = {"system": "dunlin-seam", "rail_inset": "14 in", "first_line": 4, **_EVERY_SECOND}
+_SURVEY = {
+    "unevenness": "3/4 in",
+    "eave_out_of_straight": {"front": "3/8 in", "right": "1/2 in"},
+    "source": "string line, 2026-11-17",
+}
 
 
-def shingle_job() -> str:
-    """The hip roof with rails across the slope on feet of ours."""
-    text = (EXAMPLES / "shingle-hip" / "job.yaml").read_text(encoding="utf-8")
-    (framing,) = (line for line in text.splitlines(keepends=True) if line.startswith("framing:"))
-    assert text.count("mounting: by_others") == 2
-    return text.replace(framing, _RAFTERS).replace("by_others", _ON_RAFTERS)
+def shingle_job() -> Job:
+    """The hip roof with staggered feet on every second rafter, not surveyed."""
+    job: Job = read_yaml(EXAMPLES / "shingle-hip" / "job.yaml").data
+    job["framing"] = _RAFTERS
+    job.pop("survey", None)
+    for array in job["arrays"]:
+        array["mounting"] = _ON_RAFTERS
+    return job
 
 
-def seam_job() -> str:
+def seam_job() -> Job:
     """The same on standing seams, surveyed."""
-    text = shingle_job()
-    assert text.count(_SHINGLE) == 1
-    return text.replace(_SHINGLE, _SEAM).replace(_ON_RAFTERS, _ON_SEAMS) + _SURVEY
+    job = shingle_job()
+    job["roof"]["covering"] = _SEAM
+    job["survey"] = _SURVEY
+    for array in job["arrays"]:
+        array["mounting"] = _ON_SEAMS
+    return job
 
 
 @cache
@@ -91,7 +94,7 @@ def design_of(name: str) -> Design:
         return build_design(read_job(EXAMPLES / base / "job.yaml"))
     with TemporaryDirectory() as folder:
         job = Path(folder) / "job.yaml"
-        job.write_text(made[base](), encoding="utf-8")
+        job.write_text(json.dumps(made[base]()), encoding="utf-8")
         return build_design(read_job(job))
 
 

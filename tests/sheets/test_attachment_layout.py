@@ -27,7 +27,7 @@ from tests.sheets.attachment_sheets import (
 from tests.sheets.mounted_jobs import design_of
 
 SIZES = ("11x17", "24x36")
-NAMES = ("tile-gable", "cross-gable", "shingle-across", "seam-across", "shingle-across+irregular")
+NAMES = ("tile-gable", "cross-gable", "shingle-hip", "seam-across", "shingle-across+irregular")
 EVERY = [(name, size) for name in NAMES for size in SIZES]
 HALF_INCH = 0.5
 

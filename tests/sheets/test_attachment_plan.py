@@ -44,7 +44,7 @@ from tests.sheets.drawn_sets import EXAMPLES, symbols
 from tests.sheets.mounted_jobs import design_of
 
 SIZES = ("11x17", "18x24", "24x36")
-NAMES = ("tile-gable", "cross-gable", "shingle-across", "seam-across")
+NAMES = ("tile-gable", "cross-gable", "shingle-hip", "shingle-across", "seam-across")
 EVERY = [(name, size) for name in NAMES for size in SIZES]
 
 
@@ -215,13 +215,13 @@ def test_what_was_surveyed_is_noted_with_what_the_crew_does_about_it() -> None:
 
 
 def test_mounting_by_others_has_no_such_sheet() -> None:
-    of = design_of("shingle-hip")
+    of = design_of("flat-commercial")
     assert not of.mounts
     assert build(context_of(of, "S-101")) == ()
 
 
 def test_a_job_by_others_that_asks_for_it_is_told(tmp_path: Path) -> None:
-    text = (EXAMPLES / "shingle-hip" / "job.yaml").read_text(encoding="utf-8")
+    text = (EXAMPLES / "flat-commercial" / "job.yaml").read_text(encoding="utf-8")
     job = tmp_path / "job.yaml"
     job.write_text(text.replace("[G-001, A-101, ", "[G-001, A-101, S-101, "), encoding="utf-8")
     with pytest.raises(JobErrors) as caught:
