@@ -8,6 +8,7 @@ from planset.catalog.library import PACKAGE_DATA, find, names
 from planset.catalog.mounting import MountingSystem
 from planset.design.design import build_design
 from planset.job.load import read_job
+from planset.source import read_yaml
 
 NOWHERE = Path("nowhere")
 EXAMPLE = Path(__file__).parents[2] / "examples" / "tile-gable" / "job.yaml"
@@ -19,8 +20,9 @@ OPTIONS = {
     "couplings": lambda system: system.coupling,
     "trim": lambda system: system.trim,
     "splices": lambda system: system.rail.splice,
-    "splices over attachments": lambda system: system.rail.splice
-    and system.rail.splice.on_attachment,
+    "splices over attachments": lambda system: (
+        system.rail.splice and system.rail.splice.on_attachment
+    ),
     "expansion gaps": lambda system: system.rail.splice and system.rail.splice.expansion_after,
     "a span table": lambda system: system.rail.span_table,
     "modules of its listing": lambda system: system.modules and system.modules.listed,
@@ -64,3 +66,10 @@ def test_a_system_of_the_firm_needs_a_file_alone(tmp_path: Path) -> None:
     assert mount.array.system.model == "Own rail"
     assert mount.array.system.trim is None
     assert len(mount.racking.attachments) == 75
+
+
+def test_outer_feet_keep_off_the_rail_end() -> None:
+    stated = read_yaml(PACKAGE_DATA / "mounting" / "heron-tile.yaml").data
+    stated["foot"]["from_rail_end"] = "1-1/4 in"  # rails run 1 in past the modules
+    with pytest.raises(ValueError, match="foot.from_rail_end is more than rail.past_module"):
+        MountingSystem.model_validate(stated)

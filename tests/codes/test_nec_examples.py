@@ -10,6 +10,7 @@ from planset.codes.nec import (
     busbar_alternatives,
     circuit_current,
     grounding,
+    main_derate,
     overcurrent,
     raceways,
     resistance,
@@ -105,9 +106,9 @@ def test_microinverters() -> None:
     bus = Bus(125, 125, total, "end", at_opposite_end=True, dwelling=True)
     failed = busbar_alternatives.opposite_ends(bus, 2020)
     assert (round(failed.demand_a, 2), failed.limit_a, failed.holds) == (155.25, 150.0, False)
-    derated = busbar_alternatives.derated_main(125, total, 110)
+    derated = main_derate.derated_main(125, total, 110)
     assert (round(derated.limit_a, 2), derated.rating_a, derated.holds) == (119.75, 110, True)
-    assert not busbar_alternatives.derated_main(125, total, 111).holds
+    assert not main_derate.derated_main(125, total, 111).holds
 
     chain = daisy_chain_drop(10, 1.21, 6, resistance.dc_resistance_ohm_per_kft("12", "copper"), 240)
     home_run = segment_drop(

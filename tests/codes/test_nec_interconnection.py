@@ -18,6 +18,7 @@ from planset.codes.nec import (
     busbar_alternatives,
     circuit_current,
     feeder,
+    main_derate,
     overcurrent,
     power_control,
     supply_side,
@@ -181,11 +182,11 @@ def test_both_readings(
     ],
 )
 def test_derated_main(busbar_a: float, source_a: float, limit_a: float, rating_a: float) -> None:
-    found = busbar_alternatives.derated_main(busbar_a, source_a, rating_a)
+    found = main_derate.derated_main(busbar_a, source_a, rating_a)
     assert found.limit_a == pytest.approx(limit_a)
     assert found.rating_a == rating_a
     assert found.holds  # load equal to the rating
-    assert not busbar_alternatives.derated_main(busbar_a, source_a, rating_a + 0.1).holds
+    assert not main_derate.derated_main(busbar_a, source_a, rating_a + 0.1).holds
 
 
 @pytest.mark.parametrize(
@@ -297,8 +298,8 @@ def test_largest_standard_rating(limit_a: float, fuse: bool, rating_a: float) ->
         (lambda: busbar_alternatives.center_fed(BUS, 2020), "expected a center-fed one"),
         (lambda: busbar_alternatives.sum_of_breakers(BUS, 2020), "expected all of their ratings"),
         (lambda: alternatives(BUS, 2014), "expected one of 2017, 2020, 2023"),
-        (lambda: busbar_alternatives.derated_main(200, 48, 0), "expected a number above 0"),
-        (lambda: busbar_alternatives.derated_main(20, 19, 10), "expected at least 15 A"),
+        (lambda: main_derate.derated_main(200, 48, 0), "expected a number above 0"),
+        (lambda: main_derate.derated_main(20, 19, 10), "expected at least 15 A"),
         (lambda: feeder.tap_minimum_a(200, 32, 40, 10, 2023), "expected one of 2017 10 ft"),
         (lambda: supply_side.longest_tap_ft("barn", 2020), "expected one of dwelling"),
         (lambda: supply_side.longest_tap_ft("dwelling", 2014), "expected one of 2017"),

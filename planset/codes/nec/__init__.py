@@ -1,1 +1,1 @@
-"""National Electrical Code (NEC, NFPA 70), editions 2017, 2020 and 2023."""
+"""National Electrical Code (NEC, NFPA 70), editions 2017, 2020, 2023; 2026 where it is known."""
