@@ -108,7 +108,7 @@ def _side(finding: Finding) -> str:
     match finding.outcome:
         case Outcome.PASS | Outcome.TIGHT:
             return _AT_LEAST if over else _AT_MOST
-        case Outcome.FAIL:
+        case Outcome.FAIL | Outcome.ALTERNATE:
             return _AT_MOST if over else _AT_LEAST
     return ""
 
