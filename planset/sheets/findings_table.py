@@ -37,7 +37,7 @@ def findings_table(
         (
             finding.title.upper(),
             finding.citation,
-            f"{_side(finding)} {measured(finding.limit, finding.unit, 'up')}".strip(),
+            limit_words(finding),
             measured(finding.measured, finding.unit, "down"),
             result_word(finding.outcome),
         )
@@ -82,11 +82,16 @@ def one_per_rule(findings: Iterable[Finding]) -> list[Finding]:
     chosen = []
     for group in by_rule.values():
         outcome = worst(group)
-        chosen.append(max((one for one in group if one.outcome is outcome), key=_urgency))
+        chosen.append(max((one for one in group if one.outcome is outcome), key=urgency))
     return chosen
 
 
-def _urgency(finding: Finding) -> float:
+def limit_words(finding: Finding) -> str:
+    """A limit as a table prints it, with the side on which a value passes."""
+    return f"{_side(finding)} {measured(finding.limit, finding.unit, 'up')}".strip()
+
+
+def urgency(finding: Finding) -> float:
     """The share of its limit that a value is beyond it; below 0 where it is within."""
     measured, limit = finding.measured, finding.limit
     if measured is None or not limit:
