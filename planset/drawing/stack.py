@@ -84,7 +84,8 @@ def _pieces(lay: TableAt, cursor: ColumnCursor, *, broken: bool) -> Iterator[Tab
     """The table where it fits; else its pieces, each further one at the top of a column."""
     whole = lay(cursor.corner, cursor.box.width)
     begins = broken and whole.spec is not None and _begins(whole.spec, cursor.room)
-    if whole.spec is None or (not begins and cursor.room_for(whole.box.height)):
+    fits = not begins and cursor.room_for(whole.box.height)
+    if whole.spec is None or fits:
         yield lay(cursor.corner, cursor.box.width)
         return
     rest: TableSpec | None = whole.spec

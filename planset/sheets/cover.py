@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from functools import partial
+
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import flow
 from planset.drawing.primitives import Line, Link, Primitive, Text
-from planset.drawing.stack import TableAt, stack
+from planset.drawing.stack import Stack, TableAt, stack
 from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, height_to_fit
 from planset.sheets import cover_words
+from planset.sheets.abbreviations import abbreviations_in
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.lettering import at_largest_lettering
+from planset.sheets.marks import abbreviation_table, symbol_table, symbols_used
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
 
 ID = "G-001"
@@ -44,16 +49,17 @@ def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
 def _flowed(context: SheetContext, foot: float) -> tuple[SheetDrawing, ...]:
     """Down three columns that end at a foot [paper in], and on to further pages."""
     area = context.area
+    whole = _split(area)
     columns = _split(Box(area.x0, foot, area.x1, area.y1 - _HEAD))
     facts = [(_INDEX, _index(context))]
     facts += cover_words.facts(context)
-    tables = stack((_pairs(*fact) for fact in facts), first_then(columns, _split(area)), _TABLE_GAP)
-    notes = flow(
-        cover_words.sections(context), first_then(tables.rest, _split(area)), TEXT_LAYER, LINE_LAYER
-    )
-    pages = [*tables.pages[:-1], (*tables.pages[-1], *notes[0]), *notes[1:]]
-    head = (*_heading(context, area), *_links(context, tables.pages[0]))
-    pages[0] = (*head, *pages[0])
+    made = [stack((_pairs(*fact) for fact in facts), first_then(columns, whole), _TABLE_GAP)]
+    made.append(stack(_alternates(context), first_then(made[-1].rest, whole), _TABLE_GAP))
+    notes = cover_words.sections(context)
+    made.append(flow(notes, first_then(made[-1].rest, whole), TEXT_LAYER, LINE_LAYER))
+    made.append(stack(_marks(context), first_then(made[-1].rest, whole), _TABLE_GAP))
+    pages = _joined(made)
+    pages[0] = (*_heading(context, area), *_links(context, pages[0]), *pages[0])
     return tuple(SheetDrawing((), page) for page in pages)
 
 
@@ -64,6 +70,40 @@ def _index(context: SheetContext) -> list[tuple[str, str]]:
         count = len(sheet.sizes)
         rows.append((sheet.id, f"{sheet.title} ({count} PAGE{'S' if count > 1 else ''})"))
     return rows
+
+
+def _joined(parts: list[Stack]) -> list[tuple[Primitive, ...]]:
+    """The pages of parts that each begin on the last page of the one before."""
+    pages: list[tuple[Primitive, ...]] = [()]
+    for part in parts:
+        first, *following = part.pages
+        pages[-1] = (*pages[-1], *first)
+        pages += following
+    return pages
+
+
+def _alternates(context: SheetContext) -> list[TableAt]:
+    rows = cover_words.alternates(context)
+    return [_pairs("APPROVED ALTERNATES", rows)] if rows else []
+
+
+def _marks(context: SheetContext) -> list[TableAt]:
+    """Symbols and abbreviations that stand on the sheets of the set."""
+    tables: list[TableAt] = []
+    if symbols := symbols_used(context):
+        tables.append(partial(symbol_table, symbols))
+    if meanings := abbreviations_in(_words(context)):
+        tables.append(partial(abbreviation_table, meanings))
+    return tables
+
+
+def _words(context: SheetContext) -> Iterator[str]:
+    """Yield what stands on the other sheets, then what this one says."""
+    yield from (page.words for page in context.others)
+    for _, rows in cover_words.facts(context):
+        yield from (words for row in rows for words in row)
+    for section in cover_words.sections(context):
+        yield from (section.heading, *section.notes)
 
 
 def _split(box: Box) -> tuple[Box, ...]:
