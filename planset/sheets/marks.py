@@ -21,7 +21,7 @@ _AFTER_TITLE = 0.1
 _BETWEEN = 0.08
 _SYMBOL_WIDTH, _SYMBOL_HEIGHT = 0.62, 0.4  # what a symbol without letters is drawn within [in]
 _MARK_WIDTH = 0.75  # of symbols with the space after them [in]
-_LETTERS_WIDTH = 0.55  # of abbreviations alike [in]
+_LETTERS_WIDTH = 0.6  # of abbreviations alike [in]
 _PITCH = NOTE_HEIGHT * LINE_PITCH
 
 
@@ -117,4 +117,5 @@ def _row(
         Text(line, (x + mark_width, baseline - n * _PITCH), NOTE_HEIGHT, TEXT_LAYER)
         for n, line in enumerate(lines)
     ]
-    return [*mark.draw((x + mark.width / 2, middle)), *words], height
+    side = _SYMBOL_WIDTH / 2 if mark.width else 0.0
+    return [*mark.draw((x + side, middle)), *words], height
