@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
@@ -9,7 +10,7 @@ from planset.finding import Finding, Outcome
 from planset.rules.registry import RULES
 from planset.rules.rule import COMMON_PRACTICE
 from planset.sheets.context import SheetContext
-from planset.sheets.findings_table import limit_words, result_word, urgency
+from planset.sheets.findings_table import limit_words, result_word
 from planset.sheets.words import measured
 
 Rows = list[tuple[str, ...]]
@@ -44,7 +45,15 @@ def groups(findings: Iterable[Finding]) -> list[list[Finding]]:
     for finding in findings:
         key = (finding.rule, finding.outcome, finding.limit, finding.unit, finding.citation)
         made.setdefault(key, []).append(finding)
-    return [sorted(group, key=urgency, reverse=True) for group in made.values()]
+    return [sorted(group, key=_beyond, reverse=True) for group in made.values()]
+
+
+def _beyond(finding: Finding) -> float:
+    """How far a value is beyond the limit of its row; below 0 where it is within."""
+    if finding.measured is None or finding.limit is None:
+        return -math.inf
+    apart = abs(finding.measured - finding.limit)
+    return -apart if finding.outcome in (Outcome.PASS, Outcome.TIGHT) else apart
 
 
 def _row(context: SheetContext, subject: str, group: Sequence[Finding]) -> tuple[str, ...]:

@@ -82,7 +82,7 @@ def one_per_rule(findings: Iterable[Finding]) -> list[Finding]:
     chosen = []
     for group in by_rule.values():
         outcome = worst(group)
-        chosen.append(max((one for one in group if one.outcome is outcome), key=urgency))
+        chosen.append(max((one for one in group if one.outcome is outcome), key=_urgency))
     return chosen
 
 
@@ -91,7 +91,7 @@ def limit_words(finding: Finding) -> str:
     return f"{_side(finding)} {measured(finding.limit, finding.unit, 'up')}".strip()
 
 
-def urgency(finding: Finding) -> float:
+def _urgency(finding: Finding) -> float:
     """The share of its limit that a value is beyond it; below 0 where it is within."""
     measured, limit = finding.measured, finding.limit
     if measured is None or not limit:
