@@ -31,11 +31,11 @@ _Shares = tuple[tuple[str, float, str], ...]
 _JUDGED: _Shares = (
     ("REQUIREMENT", 3.75, "left"),
     ("WHERE", 1.75, "left"),
-    ("LIMIT", 0.95, "center"),
-    ("IS", 0.8, "center"),
+    ("LIMIT", 1.0, "center"),
+    ("IS", 0.88, "center"),
     ("CLAUSE OR DOCUMENT", 2.75, "left"),
-    ("RESULT", 0.95, "center"),
-    ("SHEET", 1.3, "left"),
+    ("RESULT", 0.97, "center"),
+    ("SHEET", 1.2, "left"),
 )
 _ASKED: _Shares = (
     ("REQUIREMENT", 3.2, "left"),

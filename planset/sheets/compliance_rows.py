@@ -10,8 +10,7 @@ from planset.finding import Finding, Outcome
 from planset.rules.registry import RULES
 from planset.rules.rule import COMMON_PRACTICE
 from planset.sheets.context import SheetContext
-from planset.sheets.findings_table import limit_words, result_word
-from planset.sheets.words import measured
+from planset.sheets.findings_table import limit_words, result_word, value_words
 
 Rows = list[tuple[str, ...]]
 
@@ -69,7 +68,7 @@ def _row(context: SheetContext, subject: str, group: Sequence[Finding]) -> tuple
         first.title.upper(),
         where or _ELSEWHERE,
         limit_words(first),
-        measured(first.measured, first.unit, "down"),
+        value_words(first),
         first.citation,
         result_word(first.outcome),
         ", ".join(shown_on(context, subject, first)) or _ELSEWHERE,

@@ -29,6 +29,8 @@ WORST = re.compile(r"\(worst of (\d+)\)$")
 FAILING = (
     ("wind_speed: 110 mph", "wind_speed: 230 mph"),
     ("lowest_ambient: 25 F", "lowest_ambient: -60 F"),
+    ("first_attachment: 7 in ", "first_attachment: 20 in "),
+    ("along: 57-1/2 in, up: 20 in", "along: 2 in, up: 38 in"),
     ("rating: 60 A", "rating: 30 A"),
     ("breaker: 40 A", "breaker: 20 A"),
     ("main: 200 A", "main: 225 A"),
@@ -80,6 +82,18 @@ def closest(group: list[Finding]) -> Finding:
     return choose(numbered, key=lambda one: abs((one.measured or 0) - (one.limit or 0)))
 
 
+def printed(one: Finding) -> tuple[str, str]:
+    """Value and limit, a length of inches to the side that is safe for a crew."""
+    exceeds = one.measured is not None and one.limit is not None and one.measured > one.limit
+    fails = one.outcome in (Outcome.FAIL, Outcome.ALTERNATE)
+    judged = one.outcome in (Outcome.PASS, Outcome.TIGHT) or fails
+    most = judged and one.measured != one.limit and exceeds == fails
+    return (
+        measured(one.measured, one.unit, "up" if most else "down"),
+        measured(one.limit, one.unit, "down" if most else "up"),
+    )
+
+
 @pytest.mark.parametrize("name", [*EVERY, "failing"])
 def test_every_finding_has_its_row_or_is_counted_in_one(name: str) -> None:
     of = made(name)
@@ -88,13 +102,13 @@ def test_every_finding_has_its_row_or_is_counted_in_one(name: str) -> None:
     assert len(rows) == len(groups)
     for group in groups.values():
         worst = closest(group)
-        figure = measured(worst.measured, worst.unit, "down")
+        figure, limit = printed(worst)
         fitting = [
             row
             for row in rows
             if row[0] == worst.title.upper()
             and row[3:6] == (figure, worst.citation, worst.outcome.value.upper())
-            and row[2].endswith(measured(worst.limit, worst.unit, "up"))
+            and row[2].endswith(limit)
         ]
         assert fitting, worst
         if len({one.measured for one in group}) > 1:
@@ -134,7 +148,7 @@ def test_the_heading_counts_the_findings(name: str) -> None:
 def test_many_fail_in_the_job_that_is_to_fail() -> None:
     failed = {one.rule for one in failing().findings if one.outcome is Outcome.FAIL}
     assert len(failed) > 8
-    assert {rule.partition(".")[0] for rule in failed} >= {"structure", "electrical", "layout"}
+    assert {rule.partition(".")[0] for rule in failed} >= {"structure", "electrical", "fire"}
 
 
 # --- sheets --------------------------------------------------------------------------------
