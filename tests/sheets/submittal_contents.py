@@ -73,9 +73,7 @@ MUST_HAVE = (
     Item("labels: wording and place", "not yet: E-701 is to show them"),
     Item("data sheets with listings", "not yet: they are to be appended"),
     Item("checks before output, as a list", "G-002", r"COMPLIANCE TABLE .*FIRE ACCESS REQUIREMENT"),
-    Item(
-        "seal and approval boxes", EVERY_SHEET, r"FOR BUILDING DEPARTMENT USE.*SEAL AND"
-    ),
+    Item("seal and approval boxes", EVERY_SHEET, r"FOR BUILDING DEPARTMENT USE.*SEAL AND"),
     Item("sheet size of the scale", EVERY_SHEET, r"SHEET 11 X 17 IN: SCALES HOLD"),
     Item("one file with bookmarks", "test_bookmarks_are_the_sheets"),
     Item("true scale in the PDF", "test_the_roof_is_drawn_to_the_scale_it_states"),
