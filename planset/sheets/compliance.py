@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
-from planset.drawing.primitives import Line, Link, Primitive, Text
+from planset.drawing.primitives import Line, Primitive, Text
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table
-from planset.drawing.text import NOTE_HEIGHT, TITLE_HEIGHT, text_width, wrap
+from planset.drawing.text import NOTE_HEIGHT, TITLE_HEIGHT, wrap
 from planset.sheets import compliance_rows
 from planset.sheets.compliance_rows import Rows
 from planset.sheets.context import SheetContext, SheetDrawing
@@ -24,8 +23,7 @@ _HEAD_PITCH = 1.9  # of the lines below the title, in heights
 _ABOVE_RULE, _BELOW_RULE = 0.08, 0.12  # [in]
 _GAP = 0.25
 _TABLE_GAP = 0.17
-_LEAST_WIDTH = 11.0  # of a column of tables [in]
-_AROUND_LINK = 0.03
+_LEAST_WIDTH = 10.5  # of a column of tables [in]
 
 _Shares = tuple[tuple[str, float, str], ...]
 _JUDGED: _Shares = (
@@ -76,8 +74,7 @@ def _lay_out(context: SheetContext, tables: Iterable[TableAt]) -> tuple[SheetDra
     heading, foot = _heading(context, area)
     below = Box(area.x0, area.y0, area.x1, foot)
     pages = stack(tables, first_then(_split(below), _split(area)), _TABLE_GAP, broken=True).pages
-    first = (*heading, *pages[0])
-    return tuple(SheetDrawing((), (*page, *_links(context, page))) for page in (first, *pages[1:]))
+    return tuple(SheetDrawing((), page) for page in ((*heading, *pages[0]), *pages[1:]))
 
 
 def _split(box: Box) -> tuple[Box, ...]:
@@ -116,20 +113,3 @@ def _shared(title: str, shares: _Shares, rows: Rows) -> TableAt:
         return note_table(title, columns, rows, at)
 
     return lay
-
-
-def _links(context: SheetContext, primitives: Iterable[Primitive]) -> Iterator[Link]:
-    """Yield a link for each sheet that a cell of the last column names."""
-    ids = "|".join(re.escape(entry.id) for entry in context.index)
-    cell = re.compile(rf"(?:{ids})(?:, (?:{ids}))*,?")
-    for part in primitives:
-        if isinstance(part, Text) and cell.fullmatch(part.text):
-            for found in re.finditer(r"[^, ]+", part.text):
-                left = part.at[0] + text_width(part.text[: found.start()], part.height)
-                right = left + text_width(found[0], part.height)
-                foot = part.at[1] - _AROUND_LINK
-                yield Link(
-                    (left - _AROUND_LINK, foot),
-                    (right + _AROUND_LINK, foot + NOTE_HEIGHT + 2 * _AROUND_LINK),
-                    found[0],
-                )

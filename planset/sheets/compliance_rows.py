@@ -16,7 +16,8 @@ Rows = list[tuple[str, ...]]
 
 _NAMED = 4  # things a row names; further ones are counted
 _ELSEWHERE = "-"
-_DISCIPLINES = {"fire access": "AC", "structure": "S", "layout": "AC", "electrical": "E"}
+# Letters of the sheets that show a subject, those that show it as a whole first.
+_DISCIPLINES = {"fire access": "AC", "structure": "S", "layout": "ACS", "electrical": "E"}
 _MEANINGS = {
     Outcome.OPEN: " (not computed, or without its document: to be checked by hand)",
     Outcome.ASK: " (the code leaves it to the building department)",
@@ -78,7 +79,7 @@ def _row(context: SheetContext, subject: str, group: Sequence[Finding]) -> tuple
 def shown_on(context: SheetContext, subject: str, finding: Finding) -> list[str]:
     """Sheets of a subject that show a finding: its objects, then the check by its name.
 
-    One that prints neither is shown, as a whole, by the last sheet of its discipline.
+    Where none prints either, the last sheet of the first discipline shows the subject as a whole.
     """
     letters = _DISCIPLINES[subject]
     pages = sorted(
@@ -87,17 +88,14 @@ def shown_on(context: SheetContext, subject: str, finding: Finding) -> list[str]
     )
     by_objects = [p.sheet for p in pages if finding.objects and all(map(p.says, finding.objects))]
     by_title = [p.sheet for p in pages if p.says(finding.title.partition(",")[0])]
-    whole = [page.sheet for page in pages[-1:]]
+    whole = [page.sheet for page in pages if page.sheet[0] == letters[0]][-1:]
     return list(dict.fromkeys([*by_objects[:1], *by_title[:1]])) or whole
 
 
 def asked(context: SheetContext) -> Rows:
     """Rows of what the building department is asked: the matter, the question, the clause."""
-    return [
-        (finding.title.upper(), finding.message, finding.citation)
-        for finding in context.findings
-        if finding.outcome is Outcome.ASK
-    ]
+    found = [finding for finding in context.findings if finding.outcome is Outcome.ASK]
+    return list(dict.fromkeys((one.title.upper(), one.message, one.citation) for one in found))
 
 
 def alternates(context: SheetContext) -> Rows:

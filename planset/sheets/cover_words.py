@@ -194,7 +194,7 @@ def _findings(context: SheetContext, heading: str, outcome: Outcome) -> list[Sec
     found = [finding for finding in context.findings if finding.outcome is outcome]
     if not found:
         return []
-    return [Section(heading, tuple(_sentence(finding) for finding in found))]
+    return [Section(heading, tuple(dict.fromkeys(_sentence(finding) for finding in found)))]
 
 
 def _sentence(finding: Finding) -> str:

@@ -23,7 +23,7 @@ from tests.sheets.tables import TableOnPage, tables_on
 SHEET = "G-002"
 EVERY = ("tile-gable", "cross-gable", "shingle-hip", "flat-commercial")
 SIZES = ("11x17", "18x24", "24x36")
-SUBJECTS = {"FIRE ACCESS": "AC", "STRUCTURE": "S", "LAYOUT": "AC", "ELECTRICAL": "E"}
+SUBJECTS = {"FIRE ACCESS": "AC", "STRUCTURE": "S", "LAYOUT": "ACS", "ELECTRICAL": "E"}
 IDLE = Outcome.NOT_APPLICABLE
 WORST = re.compile(r"\(worst of (\d+)\)$")
 FAILING = (
@@ -172,7 +172,7 @@ def test_a_row_leads_to_sheets_that_show_it(name: str) -> None:
             things = [one for one in WORST.sub("", row[1]).split(" and ")[0].split(", ") if one]
             things = [one.strip() for one in things if one != "-"]
             check = row[0].partition(",")[0]
-            last = [sheet for sheet in sheets if sheet[0] in letters][-1]
+            last = [sheet for sheet in sheets if sheet[0] == letters[0]][-1]
             for sheet in named:
                 shown = says(of, sheet, check) or any(says(of, sheet, one) for one in things)
                 assert shown or sheet == last, row
@@ -183,7 +183,8 @@ def test_every_sheet_named_is_a_link_to_it(name: str) -> None:
     of = made(name)
     named = Counter(sheet for row in judged(of) for sheet in row[6].split(", "))
     links = [part for page in of.pages(SHEET) for part in page.paper if isinstance(part, Link)]
-    assert Counter(link.sheet for link in links) == named
+    led = Counter(link.sheet for link in links if link.sheet != "G-001")  # from the title block
+    assert led == named
     for page in of.pages(SHEET):
         words = [part for part in page.paper if isinstance(part, Text)]
         for link in (part for part in page.paper if isinstance(part, Link)):
@@ -199,12 +200,12 @@ def test_every_sheet_named_is_a_link_to_it(name: str) -> None:
 
 
 def test_what_is_asked_is_printed_whole() -> None:
-    """A mechanical unit in the way of a smoke lane is left to the official."""
+    """Once, even where it is asked of several arrays."""
     asked = [(n, f) for n in EVERY for f in made(n).findings if f.outcome is Outcome.ASK]
+    assert asked
     for name, one in asked:
-        assert (one.title.upper(), one.message, one.citation) in tables(made(name))[
-            "PUT TO THE BUILDING DEPARTMENT"
-        ]
+        rows = tables(made(name))["PUT TO THE BUILDING DEPARTMENT"]
+        assert rows.count((one.title.upper(), one.message, one.citation)) == 1
 
 
 @pytest.fixture(scope="module")
