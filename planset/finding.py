@@ -12,6 +12,7 @@ class Outcome(StrEnum):
     FAIL = "fail"
     OPEN = "open"
     ASK = "ask"
+    ALTERNATE = "alternate"
     TIGHT = "tight"
     PASS = "pass"
     NOT_APPLICABLE = "n/a"

@@ -25,6 +25,7 @@ from planset.resources import all_symbols, job_data_sheets, job_title_block
 from planset.review.files import judge_files
 from planset.review.page_rule import DRAFTING_RULE
 from planset.review.run import review
+from planset.rules.alternates import refuse_unusable
 from planset.rules.run import judge
 from planset.sheets.set import build_set
 from planset.source import SourceDocument
@@ -122,6 +123,7 @@ def draw(job: Path, out: Path, *, preliminary: bool = False, dxf_per_sheet: bool
 def _run(job: Path, *, preliminary: bool) -> Checked:
     inputs = read_job(job)
     _refuse_undrawable(inputs.document, *inputs.catalog_documents)
+    refuse_unusable(inputs)
     titleblock = job_title_block(inputs)
     data_sheets = job_data_sheets(inputs, titleblock)
     symbols = all_symbols()

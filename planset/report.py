@@ -26,6 +26,7 @@ _COLORS = {
     Outcome.FAIL: "red",
     Outcome.OPEN: "magenta",
     Outcome.ASK: "cyan",
+    Outcome.ALTERNATE: "blue",
     Outcome.TIGHT: "yellow",
     Outcome.PASS: "green",
     Outcome.NOT_APPLICABLE: None,

@@ -25,7 +25,7 @@ def finding(outcome: Outcome, rule: str = "ridge-setback", **fields: Any) -> Fin
 
 def test_outcome_words() -> None:
     words = {outcome.value for outcome in Outcome}
-    assert words == {"pass", "tight", "fail", "ask", "open", "n/a"}
+    assert words == {"pass", "tight", "fail", "ask", "alternate", "open", "n/a"}
     assert str(Outcome.NOT_APPLICABLE) == "n/a"
 
 

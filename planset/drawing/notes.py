@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planset.drawing.columns import ColumnCursor
 from planset.drawing.geometry import Box
 from planset.drawing.primitives import Line, Primitive, Text
+from planset.drawing.stack import Stack
 from planset.drawing.table import CONTINUED
 from planset.drawing.text import DESCENT, LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
 
@@ -40,7 +41,7 @@ def flow(
     pages: Iterable[tuple[Box, ...]],
     text_layer: str,
     line_layer: str,
-) -> list[tuple[Primitive, ...]]:
+) -> Stack:
     """Write sections down columns and on to further pages, no heading alone at a foot.
 
     A section that goes on in another column has its heading there again, CONT. added.
@@ -53,9 +54,6 @@ def flow(
         text_layer: Layer of the words.
         line_layer: Layer of the rules under headings.
 
-    Returns:
-        The primitives of each page used.
-
     Raises:
         PagesFullError: The pages were too few.
     """
@@ -63,21 +61,22 @@ def flow(
     for section in sections:
         if section.notes:
             writer.section(section)
-    return [tuple(page) for page in writer.drawn]
+    cursor = writer.cursor
+    return Stack(tuple(tuple(page) for page in writer.drawn), cursor.take_rest_of_page())
 
 
 class _Writer:
     """Writes at a cursor and keeps what it has written, page by page."""
 
     def __init__(self, cursor: ColumnCursor, text_layer: str, line_layer: str) -> None:
-        self._cursor = cursor
+        self.cursor = cursor
         self._text_layer = text_layer
         self._line_layer = line_layer
         self.drawn: list[list[Primitive]] = [[]]
 
     def section(self, section: Section) -> None:
         """A heading and its notes, the heading in one column with the first note."""
-        cursor = self._cursor
+        cursor = self.cursor
         heading = wrap(section.heading, SUBTITLE_HEIGHT, cursor.box.width)
         indent = _INDENT if section.numbered else 0.0
         notes = [wrap(note, NOTE_HEIGHT, cursor.box.width - indent) for note in section.notes]
@@ -92,7 +91,7 @@ class _Writer:
 
     def _go_on(self, heading: str, height: float) -> None:
         """Go to where a further note has room, under the heading again in a new column."""
-        cursor = self._cursor
+        cursor = self.cursor
         if cursor.fits(height):
             return
         again = wrap(heading + CONTINUED, SUBTITLE_HEIGHT, cursor.box.width)
@@ -101,7 +100,7 @@ class _Writer:
         self._heading(again)
 
     def _heading(self, lines: list[str]) -> None:
-        cursor = self._cursor
+        cursor = self.cursor
         for words in lines:
             baseline = cursor.y - SUBTITLE_HEIGHT
             self._draw(Text(words, (cursor.box.x0, baseline), SUBTITLE_HEIGHT, self._text_layer))
@@ -111,7 +110,7 @@ class _Writer:
         cursor.y = rule - _AFTER_HEADING
 
     def _note(self, number: str, lines: list[str], indent: float) -> None:
-        cursor = self._cursor
+        cursor = self.cursor
         for n, words in enumerate(lines):
             cursor.room_for(_note_height([words]))
             x, baseline = cursor.box.x0, cursor.y - NOTE_HEIGHT
@@ -122,7 +121,7 @@ class _Writer:
         cursor.y -= _AFTER_NOTE
 
     def _draw(self, primitive: Primitive) -> None:
-        while len(self.drawn) <= self._cursor.page:
+        while len(self.drawn) <= self.cursor.page:
             self.drawn.append([])
         self.drawn[-1].append(primitive)
 

@@ -11,6 +11,8 @@ from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Primitive
 from planset.drawing.table import Table, TableSpec
 
+_FEW_ROWS = 3
+
 TableAt = Callable[[Point, float], Table]
 """Lays a table out at an upper left corner, in a width [paper in]."""
 
@@ -29,7 +31,13 @@ class Stack:
     rest: tuple[Box, ...]
 
 
-def stack(tables: Iterable[TableAt], pages: Iterable[tuple[Box, ...]], gap: float) -> Stack:
+def stack(
+    tables: Iterable[TableAt],
+    pages: Iterable[tuple[Box, ...]],
+    gap: float,
+    *,
+    broken: bool = False,
+) -> Stack:
     """Place tables in order; one that does not fit a column's rest starts the next column.
 
     A table taller than a whole column is broken between its rows, its heading repeated. One
@@ -40,6 +48,8 @@ def stack(tables: Iterable[TableAt], pages: Iterable[tuple[Box, ...]], gap: floa
         pages: The columns of each page, all of one width, as many pages as may be needed
             [paper in].
         gap: Free between two tables [in].
+        broken: Whether a table may begin in the rest of a column that can't hold all of it, where
+            a few rows have room.
 
     Raises:
         PagesFullError: The pages were too few.
@@ -47,7 +57,7 @@ def stack(tables: Iterable[TableAt], pages: Iterable[tuple[Box, ...]], gap: floa
     cursor = ColumnCursor(pages)
     drawn: list[list[Primitive]] = [[]]
     for lay in tables:
-        for piece in _pieces(lay, cursor):
+        for piece in _pieces(lay, cursor, broken=broken):
             while len(drawn) <= cursor.page:
                 drawn.append([])
             drawn[-1] += piece.primitives
@@ -63,10 +73,19 @@ def merged(*parts: Iterable[tuple[Primitive, ...]]) -> tuple[tuple[Primitive, ..
     )
 
 
-def _pieces(lay: TableAt, cursor: ColumnCursor) -> Iterator[Table]:
-    """The table where it fits; else its pieces, each at the top of a column."""
+def _begins(spec: TableSpec, room: float) -> bool:
+    """Whether a few rows fit a room that is too small for all."""
+    first, rest = spec.cut(room)
+    fits = first.at((0.0, 0.0)).box.height <= room
+    return rest is not None and fits and len(first.rows) >= _FEW_ROWS
+
+
+def _pieces(lay: TableAt, cursor: ColumnCursor, *, broken: bool) -> Iterator[Table]:
+    """The table where it fits; else its pieces, each further one at the top of a column."""
     whole = lay(cursor.corner, cursor.box.width)
-    if cursor.room_for(whole.box.height) or whole.spec is None:
+    begins = broken and whole.spec is not None and _begins(whole.spec, cursor.room)
+    fits = not begins and cursor.room_for(whole.box.height)
+    if whole.spec is None or fits:
         yield lay(cursor.corner, cursor.box.width)
         return
     rest: TableSpec | None = whole.spec

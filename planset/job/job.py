@@ -5,6 +5,7 @@ from typing import Annotated, Any, Literal
 from pydantic import BeforeValidator, ValidationInfo, field_validator
 
 from planset.catalog.fields import CatalogName, Few, OneOrMore, Several, StrictModel, Text, one_of
+from planset.job.alternates import Alternates
 from planset.job.arrays import Array
 from planset.job.building import Building
 from planset.job.by_others import by_others_as_none
@@ -40,6 +41,7 @@ class Job(StrictModel):
     ]
     survey: Survey | None = None
     engineering: Engineering | None = None
+    alternates: Alternates = ()
     obstructions: Several[Obstruction]
     arrays: OneOrMore[Array]
     electrical: Electrical

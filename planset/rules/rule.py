@@ -50,6 +50,7 @@ class Rule:
             numbers that differ come from `codes`.
         not_in: editions that have no such rule.
         concerns: the buildings it is for, "" for all.
+        accepts_alternate: whether the authority having jurisdiction may approve something else.
     """
 
     id: str
@@ -60,6 +61,7 @@ class Rule:
     check: Check
     not_in: frozenset[CodeEdition] = frozenset()
     concerns: Concerns = ""
+    accepts_alternate: bool = True
 
     def found(
         self,

@@ -8,6 +8,7 @@ from planset.catalog.access import dwelling_edition
 from planset.catalog.jurisdiction import AdoptedCode, Jurisdiction
 from planset.citation import CodeEdition
 from planset.finding import Finding, Outcome
+from planset.rules.alternates import accepted
 from planset.rules.registry import RULES
 from planset.rules.rule import COMMON_PRACTICE, Rule
 
@@ -16,8 +17,14 @@ if TYPE_CHECKING:
 
 
 def judge(design: Design) -> tuple[Finding, ...]:
-    """Return the findings of every rule on a design, in the order of the registry."""
-    return tuple(finding for rule in RULES for finding in judge_by(rule, design))
+    """Return the findings of every rule on a design, in the order of the registry.
+
+    What fails under an approved alternate of the job is reported as such.
+    """
+    alternates = design.inputs.job.alternates
+    return tuple(
+        finding for rule in RULES for finding in accepted(rule, judge_by(rule, design), alternates)
+    )
 
 
 def judge_by(rule: Rule, design: Design) -> tuple[Finding, ...]:

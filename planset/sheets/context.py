@@ -12,6 +12,7 @@ from planset.drawing.page import DataSheet, TitleBlock, View
 from planset.drawing.primitives import Block, Primitive
 from planset.drawing.symbols import Symbol
 from planset.finding import Finding
+from planset.sheets.contents import SheetContents
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +39,7 @@ class SheetContext:
         symbols: Symbols by name.
         titleblock: The set's title block.
         status: Words for the status field, e.g. "PRELIMINARY".
+        others: What stands on the sheets that are drawn before this one.
         enlargement: How many times as large what is laid out will be drawn.
         data_sheets: Documents of others that follow the sheets.
     """
@@ -48,6 +50,7 @@ class SheetContext:
     symbols: Mapping[str, Symbol]
     titleblock: TitleBlock
     status: str
+    others: tuple[SheetContents, ...] = ()
     enlargement: float = 1.0
     data_sheets: tuple[DataSheet, ...] = ()
 

@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from functools import partial
+
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
-from planset.drawing.notes import flow
+from planset.drawing.notes import Section, flow
 from planset.drawing.primitives import Line, Link, Primitive, Text
-from planset.drawing.stack import TableAt, stack
+from planset.drawing.stack import Stack, TableAt, stack
 from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, height_to_fit
 from planset.sheets import cover_words
+from planset.sheets.abbreviations import abbreviations_in
 from planset.sheets.context import SheetContext, SheetDrawing
+from planset.sheets.cover_words import Rows
 from planset.sheets.lettering import at_largest_lettering
+from planset.sheets.marks import abbreviation_table, symbol_table, symbols_used
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
 
 ID = "G-001"
@@ -26,34 +32,54 @@ _FEET = (0.6, 0.55, 0.5, 0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1, 0.05)  # of
 _INDEX = "SHEET INDEX"
 
 
+@dataclass(frozen=True, slots=True)
+class _Content:
+    """What the cover says, before it has a place.
+
+    Attributes:
+        tables: Facts.
+        notes: Sections of notes.
+        marks: Symbols and abbreviations.
+    """
+
+    tables: list[TableAt]
+    notes: tuple[Section, ...]
+    marks: list[TableAt]
+
+
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Lay out the cover, its lettering as large as the sheet allows."""
-    return at_largest_lettering(context, _lay_out)
+    facts = [(_INDEX, _index(context))]
+    facts += cover_words.facts(context)
+    if alternates := cover_words.alternates(context):
+        facts.append(("APPROVED ALTERNATES", alternates))
+    notes = cover_words.sections(context)
+    content = _Content([_pairs(*fact) for fact in facts], notes, _marks(context, facts, notes))
+    return at_largest_lettering(context, lambda given: _lay_out(given, content))
 
 
-def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
+def _lay_out(context: SheetContext, content: _Content) -> tuple[SheetDrawing, ...]:
     """Tables, then notes, down columns of even length when one page holds them."""
     area = context.area
-    whole = _flowed(context, area.y0)
+    whole = _flowed(context, content, area.y0)
     if len(whole) > 1 or context.enlargement == 1:
         return whole
     feet = (area.y0 + area.height * share for share in _FEET)
-    return next((one for foot in feet if len(one := _flowed(context, foot)) == 1), whole)
+    evened = (_flowed(context, content, foot) for foot in feet)
+    return next((one for one in evened if len(one) == 1), whole)
 
 
-def _flowed(context: SheetContext, foot: float) -> tuple[SheetDrawing, ...]:
+def _flowed(context: SheetContext, content: _Content, foot: float) -> tuple[SheetDrawing, ...]:
     """Down three columns that end at a foot [paper in], and on to further pages."""
     area = context.area
+    whole = _split(area)
     columns = _split(Box(area.x0, foot, area.x1, area.y1 - _HEAD))
-    facts = [(_INDEX, _index(context))]
-    facts += cover_words.facts(context)
-    tables = stack((_pairs(*fact) for fact in facts), first_then(columns, _split(area)), _TABLE_GAP)
-    notes = flow(
-        cover_words.sections(context), first_then(tables.rest, _split(area)), TEXT_LAYER, LINE_LAYER
-    )
-    pages = [*tables.pages[:-1], (*tables.pages[-1], *notes[0]), *notes[1:]]
-    head = (*_heading(context, area), *_links(context, tables.pages[0]))
-    pages[0] = (*head, *pages[0])
+    made = [stack(content.tables, first_then(columns, whole), _TABLE_GAP)]
+    rest = first_then(made[-1].rest, whole)
+    made.append(flow(content.notes, rest, TEXT_LAYER, LINE_LAYER))
+    made.append(stack(content.marks, first_then(made[-1].rest, whole), _TABLE_GAP))
+    pages = _joined(made)
+    pages[0] = (*_heading(context, area), *_links(context, pages[0]), *pages[0])
     return tuple(SheetDrawing((), page) for page in pages)
 
 
@@ -64,6 +90,31 @@ def _index(context: SheetContext) -> list[tuple[str, str]]:
         count = len(sheet.sizes)
         rows.append((sheet.id, f"{sheet.title} ({count} PAGE{'S' if count > 1 else ''})"))
     return rows
+
+
+def _joined(parts: list[Stack]) -> list[tuple[Primitive, ...]]:
+    """The pages of parts that each begin on the last page of the one before."""
+    pages: list[tuple[Primitive, ...]] = [()]
+    for part in parts:
+        first, *following = part.pages
+        pages[-1] = (*pages[-1], *first)
+        pages += following
+    return pages
+
+
+def _marks(
+    context: SheetContext, facts: list[tuple[str, Rows]], notes: tuple[Section, ...]
+) -> list[TableAt]:
+    """Symbols and abbreviations that stand on the sheets of the set, this one included."""
+    words = [page.words for page in context.others]
+    words += [cell for _, rows in facts for row in rows for cell in row]
+    words += [line for section in notes for line in (section.heading, *section.notes)]
+    tables: list[TableAt] = []
+    if symbols := symbols_used(context):
+        tables.append(partial(symbol_table, symbols))
+    if meanings := abbreviations_in(words):
+        tables.append(partial(abbreviation_table, meanings))
+    return tables
 
 
 def _split(box: Box) -> tuple[Box, ...]:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.drawing.notes import Section
 from planset.finding import Finding, Outcome
+from planset.rules.registry import RULES
 from planset.sheets.context import SheetContext
 from planset.units import format_feet_inches, format_pitch
 
@@ -24,7 +25,9 @@ def facts(context: SheetContext) -> list[tuple[str, Rows]]:
         ("PROJECT", _project(context)),
         ("CODE BASIS", _codes(context)),
         ("SITE AND BUILDING", _site(context)),
-        ("SYSTEM", _system(context)),
+        ("DC SYSTEM", _dc_system(context)),
+        ("AC SYSTEM", _ac_system(context)),
+        ("MOUNTING", _mounting(context.design)),
     ]
 
 
@@ -77,23 +80,33 @@ def _site(context: SheetContext) -> Rows:
     ]
 
 
-def _system(context: SheetContext) -> Rows:
+def _dc_system(context: SheetContext) -> Rows:
+    """From the modules to the inverter."""
     design = context.design
-    inputs = design.inputs
-    inverter = inputs.inverter
-    strings = ", ".join(f"{s.id}: {len(s.modules)}" for s in design.circuits.strings)
-    shutdown = inputs.shutdown
+    circuits, shutdown = design.circuits, design.inputs.shutdown
+    coldest = max(string.cold_voc_v for string in circuits.strings)
     return [
         *_modules(design),
-        ("INVERTER", f"1 x {inverter.maker} {inverter.model}"),
+        ("STRINGS", ", ".join(f"{s.id}: {len(s.modules)}" for s in circuits.strings)),
+        ("HIGHEST VOC", f"{coldest:.1f} V, limit {circuits.voltage_limit_v:g} V"),
         (
             "SHUTDOWN",
             f"{shutdown.maker} {shutdown.model}, at each module" if shutdown else "none stated",
         ),
-        ("STRINGS", strings),
-        ("POWER", f"{design.circuits.dc_kw:.3f} kW DC, {design.circuits.ac_kw:.2f} kW AC"),
-        *_mounting(design),
-        ("CONNECTION", f"{design.circuits.output.breaker_a:g} A breaker, load side"),
+        ("DC POWER", f"{circuits.dc_kw:.3f} kW DC"),
+    ]
+
+
+def _ac_system(context: SheetContext) -> Rows:
+    """From the inverter to the service."""
+    inputs, circuits = context.design.inputs, context.design.circuits
+    service = inputs.job.electrical.service
+    return [
+        ("INVERTER", f"1 x {inputs.inverter.maker} {inputs.inverter.model}"),
+        ("AC POWER", f"{circuits.ac_kw:.2f} kW AC"),
+        ("OUTPUT", f"{circuits.output.rated_a:.2f} A at {service.voltage:g} V"),
+        ("CONNECTION", f"{circuits.output.breaker_a:g} A breaker, load side"),
+        ("SERVICE", f"{service.main:g} A main, {service.bus:g} A bus, existing"),
         ("STORAGE", "none"),
     ]
 
@@ -126,7 +139,7 @@ def _modules(design: Design) -> Rows:
 
 
 def _mounting(design: Design) -> Rows:
-    """Each mounting system, and its attachments."""
+    """Each mounting system, and its attachments; what is by others."""
     rows: Rows = []
     systems = dict.fromkeys(array.system.model for array in design.mounted)
     for model in systems:
@@ -134,12 +147,24 @@ def _mounting(design: Design) -> Rows:
         of_model = [(array, rack) for array, rack in pairs if array.system.model == model]
         system = of_model[0][0].system
         count = sum(len(rack.attachments) for _, rack in of_model)
-        rows.append(("MOUNTING", f"{system.maker} {model}"))
+        rows.append(("SYSTEM", f"{system.maker} {model}"))
         rows.append(("ATTACHMENTS", f"{count} x {system.attachment.name}"))
     others = [array.id for array in design.arrays if array.mounting is None]
     if others:
-        rows.append(("MOUNTING", f"by others: {', '.join(others)}"))
+        rows.append(("BY OTHERS", ", ".join(others)))
     return rows
+
+
+def alternates(context: SheetContext) -> Rows:
+    """Each approved alternate by its rule: what was approved, by whom, when and where."""
+    titles = {rule.id: rule.title for rule in RULES}
+    return [
+        (
+            titles.get(one.rule, one.rule).upper(),
+            f"{one.text} ({one.approver}, {one.date.isoformat()}, {one.reference})",
+        )
+        for one in context.design.inputs.job.alternates
+    ]
 
 
 def sections(context: SheetContext) -> tuple[Section, ...]:
@@ -151,6 +176,7 @@ def sections(context: SheetContext) -> tuple[Section, ...]:
     made += _findings(context, "OPEN: NOT YET COMPUTED OR DOCUMENTED", Outcome.OPEN)
     made += _findings(context, "PUT TO THE BUILDING DEPARTMENT", Outcome.ASK)
     made += _findings(context, "DOES NOT MEET THE CODE AS DRAWN", Outcome.FAIL)
+    made += _findings(context, "BUILT BY AN APPROVED ALTERNATE", Outcome.ALTERNATE)
     elsewhere = any(entry.id == _LOAD_TABLES for entry in context.index)
     assumed = tuple(
         f"{item.text} ({item.basis})"
@@ -168,7 +194,7 @@ def _findings(context: SheetContext, heading: str, outcome: Outcome) -> list[Sec
     found = [finding for finding in context.findings if finding.outcome is outcome]
     if not found:
         return []
-    return [Section(heading, tuple(_sentence(finding) for finding in found))]
+    return [Section(heading, tuple(dict.fromkeys(_sentence(finding) for finding in found)))]
 
 
 def _sentence(finding: Finding) -> str:
@@ -208,6 +234,4 @@ _NOTES = (
     "factor of each plane. Those marked CLEAR run to the nearest rail, attachment or obstruction.",
     "Equipment is listed and is installed by its maker's instructions.",
     "(E) marks existing equipment, as surveyed.",
-    "Abbreviations: AZIM azimuth; DIA diameter; EGC equipment grounding conductor; MAX. maximum; "
-    "MIN. minimum; O.C. on centers; RSD rapid shutdown device.",
 )

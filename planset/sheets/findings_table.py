@@ -10,6 +10,7 @@ from planset.drawing.table import Column, Table
 from planset.finding import Finding, Outcome, worst
 from planset.sheets.note_table import note_table
 from planset.sheets.words import measured
+from planset.units import Rounding
 
 _AT_LEAST, _AT_MOST = ">=", "<="  # plain letters: DXF readers differ on others
 _IN_WORDS = {_AT_LEAST: "MIN.", _AT_MOST: "MAX.", "": "LIMIT"}
@@ -37,8 +38,8 @@ def findings_table(
         (
             finding.title.upper(),
             finding.citation,
-            f"{_side(finding)} {measured(finding.limit, finding.unit, 'up')}".strip(),
-            measured(finding.measured, finding.unit, "down"),
+            limit_words(finding),
+            value_words(finding),
             result_word(finding.outcome),
         )
         for finding in one_per_rule(findings)
@@ -86,6 +87,23 @@ def one_per_rule(findings: Iterable[Finding]) -> list[Finding]:
     return chosen
 
 
+def limit_words(finding: Finding) -> str:
+    """A limit as a table prints it, with the side on which a value passes."""
+    return f"{_side(finding)} {_limit(finding)}".strip()
+
+
+def value_words(finding: Finding) -> str:
+    """A value as a table prints it: a length rounded toward the side on which it fails."""
+    rounding: Rounding = "up" if _side(finding) == _AT_MOST else "down"
+    return measured(finding.measured, finding.unit, rounding)
+
+
+def _limit(finding: Finding) -> str:
+    """The limit: a length rounded to the safe side, so that what keeps to it passes."""
+    rounding: Rounding = "down" if _side(finding) == _AT_MOST else "up"
+    return measured(finding.limit, finding.unit, rounding)
+
+
 def _urgency(finding: Finding) -> float:
     """The share of its limit that a value is beyond it; below 0 where it is within."""
     measured, limit = finding.measured, finding.limit
@@ -108,7 +126,7 @@ def _side(finding: Finding) -> str:
     match finding.outcome:
         case Outcome.PASS | Outcome.TIGHT:
             return _AT_LEAST if over else _AT_MOST
-        case Outcome.FAIL:
+        case Outcome.FAIL | Outcome.ALTERNATE:
             return _AT_MOST if over else _AT_LEAST
     return ""
 
@@ -116,7 +134,6 @@ def _side(finding: Finding) -> str:
 def _stacked(finding: Finding) -> str:
     result = result_word(finding.outcome)
     if finding.measured is not None and finding.limit is not None:
-        limit = measured(finding.limit, finding.unit, "up")
-        value = measured(finding.measured, finding.unit, "down")
+        limit, value = _limit(finding), value_words(finding)
         result = f"{_IN_WORDS[_side(finding)]} {limit}, IS {value}: {result}"
     return f"{finding.title.upper()}\n{result}\n{finding.citation}"

@@ -38,8 +38,8 @@ def linked(
     """The pages with a link on everything that names a sheet of the set.
 
     A bubble leads to the view it names, and the bubble in that view's title back to the first view
-    that calls for it; the sheet's id in the title block leads to the index. Where a page has a
-    link already, it stays alone.
+    that calls for it, the index with its sample of a bubble apart; the sheet's id in the title
+    block leads to the index. Where a page has a link already, it stays alone.
 
     Args:
         pages: All sheets of the set.
@@ -51,7 +51,7 @@ def linked(
     views = {page.sheet: frozenset(view.number for view in page.views) for page in pages}
     views |= {other: frozenset() for other in others}
     named = {page.sheet: list(_named(page)) for page in pages}
-    back = _ways_back(named)
+    back = _ways_back({sheet: found for sheet, found in named.items() if sheet != index})
     return tuple(
         replace(
             page,

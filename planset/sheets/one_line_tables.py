@@ -49,7 +49,7 @@ def tables(
     )
     checks = stack([partial(_checks, context)], first_then((first[1],), (following[1],)), _GAP)
     before = [()] * (len(conductors.pages) - 1)  # the notes begin where the schedule ends
-    return merged(conductors.pages, [*before, *notes], checks.pages)
+    return merged(conductors.pages, [*before, *notes.pages], checks.pages)
 
 
 def _split(box: Box) -> tuple[Box, Box]:

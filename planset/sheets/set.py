@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from planset.design.design import Design
@@ -14,11 +15,13 @@ from planset.finding import Finding
 from planset.sheets import (
     attachment_detail,
     attachment_plan,
+    compliance,
     cover,
     load_tables,
     one_line,
     roof_plan,
 )
+from planset.sheets.contents import contents
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
 from planset.sheets.links import SHEET_ID, linked
 
@@ -26,8 +29,14 @@ PRELIMINARY = "PRELIMINARY"
 SUBMITTAL = "FOR PLAN REVIEW"
 _MOST_ROUNDS = 4
 
-_BUILDERS: tuple[tuple[SheetEntry, Callable[[SheetContext], tuple[SheetDrawing, ...]]], ...] = (
+_TELL_OF_OTHERS = {compliance.ID: 1, cover.ID: 2}
+"""Sheets that are drawn last, in this order, since they say what stands on the others."""
+
+Builder = Callable[[SheetContext], tuple[SheetDrawing, ...]]
+
+_BUILDERS: tuple[tuple[SheetEntry, Builder], ...] = (
     (SheetEntry(cover.ID, cover.TITLE), cover.build),
+    (SheetEntry(compliance.ID, compliance.TITLE), compliance.build),
     (SheetEntry(roof_plan.ID, roof_plan.TITLE), roof_plan.build),
     (SheetEntry(attachment_plan.ID, attachment_plan.TITLE), attachment_plan.build),
     (SheetEntry(attachment_detail.ID, attachment_detail.TITLE), attachment_detail.build),
@@ -61,22 +70,15 @@ def build_set(
     builders = [(entry, build) for entry, build in _BUILDERS if entry.id in wanted]
     index = tuple(entry for entry, _ in builders)
     status = PRELIMINARY if preliminary else SUBMITTAL
-    # A sheet that runs over adds a line to the index on the cover, so the cover is drawn again.
-    made: dict[str, tuple[SheetDrawing, ...]] = {}
-    for _ in range(_MOST_ROUNDS):
-        context = SheetContext(
-            design, findings, index, symbols, titleblock, status, data_sheets=data_sheets
-        )
-        for entry, build in builders:
-            if entry.id not in made or entry.id == cover.ID:
-                made[entry.id] = build(context)
-        drawn = [pair for entry, _ in builders for pair in _numbered(entry, made[entry.id])]
-        if tuple(entry for entry, _ in drawn) == index:
-            break
-        index = tuple(entry for entry, _ in drawn)
+    context = SheetContext(
+        design, findings, index, symbols, titleblock, status, data_sheets=data_sheets
+    )
+    drawn = _drawn(builders, context)
+    index = tuple(entry for entry, _ in drawn)
     blocks: dict[str, Block] = {titleblock.name: titleblock.block}
     for _, sheet in drawn:
         blocks |= {block.name: block for block in sheet.blocks}
+    context = replace(context, index=index)
     pages = [_page(context, entry, n, sheet) for n, (entry, sheet) in enumerate(drawn, 1)]
     blocks |= {
         name: symbols[name].block for name in _symbols_used(pages, blocks) if name in symbols
@@ -91,6 +93,36 @@ def build_set(
         pages=linked(pages, titleblock, cover.ID, (sheet.id for sheet in data_sheets)),
         data_sheets=data_sheets,
     )
+
+
+def _drawn(
+    builders: list[tuple[SheetEntry, Builder]], context: SheetContext
+) -> list[tuple[SheetEntry, SheetDrawing]]:
+    """The sheets in order, those that tell of others drawn after them."""
+    made: dict[str, tuple[SheetDrawing, ...]] = {}
+    symbols = {name: symbol.block for name, symbol in context.symbols.items()}
+
+    def so_far() -> list[tuple[SheetEntry, SheetDrawing]]:
+        """What is drawn already, and the entries of what is not."""
+        blank = (SheetDrawing(),)
+        return [p for entry, _ in builders for p in _numbered(entry, made.get(entry.id, blank))]
+
+    for entry, build in sorted(builders, key=lambda pair: _TELL_OF_OTHERS.get(pair[0].id, 0)):
+        if entry.id in _TELL_OF_OTHERS:
+            pairs = so_far()
+            blocks = symbols | {b.name: b for _, drawing in pairs for b in drawing.blocks}
+            told = tuple(contents(one.id, drawing, blocks) for one, drawing in pairs)
+            context = replace(context, index=tuple(one for one, _ in pairs), others=told)
+        made[entry.id] = build(context)
+    # A cover that runs over adds a line to its own index, so it is drawn again.
+    for _ in range(_MOST_ROUNDS):
+        drawn = so_far()
+        index = tuple(entry for entry, _ in drawn)
+        if cover.ID not in made or index == context.index:
+            break
+        context = replace(context, index=index)
+        made[cover.ID] = cover.build(context)
+    return drawn
 
 
 def _numbered(

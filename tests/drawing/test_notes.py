@@ -37,7 +37,7 @@ def pages(first: tuple[Box, ...] = FIRST) -> Iterable[tuple[Box, ...]]:
 def written(
     sections: Iterable[Section], first: tuple[Box, ...] = FIRST
 ) -> list[tuple[Primitive, ...]]:
-    return flow(sections, pages(first), "G-ANNO-TEXT", "G-ANNO-TABL")
+    return list(flow(sections, pages(first), "G-ANNO-TEXT", "G-ANNO-TABL").pages)
 
 
 def columns_of(

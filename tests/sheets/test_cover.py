@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import re
+from collections.abc import Iterable, Iterator
+from pathlib import Path
 
 import pytest
 
-from planset.drawing.primitives import Link, Text
+from planset.drawing.page import Page
+from planset.drawing.primitives import Insert, Link, Text
 from planset.finding import Outcome
-from tests.sheets.drawn_sets import example
+from tests.example_job import edited
+from tests.sheets.drawn_sets import example, made_of, own_sheet, symbols
 
 SHEET = "G-001"
 
@@ -31,7 +35,8 @@ def missing(sentences: Iterable[str]) -> list[str]:
 
 def test_every_sheet_has_a_line_in_the_index_that_leads_to_it() -> None:
     page = example().page(SHEET)
-    links = [part for part in page.paper if isinstance(part, Link)]
+    every = [part for part in page.paper if isinstance(part, Link)]
+    links = every[: len(example().drawing.pages)]  # before those of ids in notes
     assert [link.sheet for link in links] == [p.sheet for p in example().drawing.pages]
     for link, target in zip(links, example().drawing.pages, strict=True):
         (x0, y0), (x1, y1) = link.lower_left, link.upper_right
@@ -82,3 +87,97 @@ def test_the_numbers_of_the_system_are_those_of_the_design() -> None:
         missing([f"{design.attachment_count} x {design.arrays[0].mounting.attachment.name}"]) == []
     )
     assert missing(f"{s.id}: {len(s.modules)}" for s in design.circuits.strings) == []
+
+
+# --- symbols and abbreviations -------------------------------------------------------------
+
+EVERY = ("tile-gable", "cross-gable", "shingle-hip", "flat-commercial")
+
+
+def beside(name: str, heading: str) -> dict[str, str]:
+    """The marks of a list on the cover with their meaning, each mark's first line of words."""
+    found: dict[str, str] = {}
+    of = own_sheet(name)
+    for page in of.pages(SHEET):
+        texts = [part for part in page.paper if isinstance(part, Text)]
+        starts = [part for part in texts if part.text == heading]
+        for start in starts:
+            below = [t for t in texts if t.at[1] < start.at[1] and t.at[0] >= start.at[0] - 1e-6]
+            lefts = sorted({round(t.at[0], 6) for t in below})
+            for mark_left, words_left in zip(lefts[::2], lefts[1::2], strict=False):
+                marks = [t for t in below if round(t.at[0], 6) == mark_left]
+                for mark in marks:
+                    (words,) = (
+                        t.text
+                        for t in below
+                        if round(t.at[0], 6) == words_left and abs(t.at[1] - mark.at[1]) < 1e-6
+                    )
+                    found[mark.text] = words
+    return found
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_the_abbreviations_are_those_that_stand_on_the_sheets(name: str) -> None:
+    of = own_sheet(name)
+    listed = beside(name, "ABBREVIATIONS")
+    assert {"AC", "DC", "RSD", "qh"} <= set(listed)
+    title_blocks = {field for page in of.drawing.pages for field in _title_block(page)}
+    words = " ".join(
+        line
+        for page in of.drawing.pages
+        for line in of.lines(page.sheet)
+        if line not in title_blocks
+    )
+    tokens = set(re.findall(r"[A-Za-z][A-Za-z/.]*", words)) | set(re.findall(r"\(E\)", words))
+    bare = {token.rstrip(".") for token in tokens} | {"(E)"}
+    for short in listed:
+        assert short.rstrip(".") in bare or short.lower().rstrip(".") in bare
+
+
+def _title_block(page: Page) -> Iterator[str]:
+    """Yield what the title block of a page says."""
+    for part in page.paper:
+        if isinstance(part, Insert):
+            yield from (one.value for one in part.attributes)
+
+
+NAMES = {"BW", "RS", "TR", "PL", "SK", "CH", "RTU", "MA", "DRY", "FM", "SM"}
+"""Letters of model, license and tag numbers, and words without a vowel."""
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_no_group_of_capitals_is_left_unexplained(name: str) -> None:
+    """Two capitals or more without a vowel are no word."""
+    of = own_sheet(name)
+    listed = {short.rstrip(".") for short in beside(name, "ABBREVIATIONS")}
+    lines = [line for page in of.drawing.pages for line in of.lines(page.sheet)]
+    bare = re.compile(r"(?<![A-Za-z0-9'-])[BCDFGHJKLMNPQRSTVWXZ]{2,}(?![A-Za-z])")
+    used = {token for line in lines for token in bare.findall(line)}
+    assert used - listed - NAMES == set()
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_the_symbols_are_those_inserted_on_the_other_sheets(name: str) -> None:
+    of = own_sheet(name)
+    known = symbols()
+
+    def inserted(pages: Iterable[Page]) -> set[str]:
+        parts = [part for page in pages for part in page.paper]
+        parts += [p for page in pages for v in page.views for p in (*v.model, *v.annotation)]
+        return {p.block for p in parts if isinstance(p, Insert)} & set(known)
+
+    cover_pages = of.pages(SHEET)
+    others = [page for page in of.drawing.pages if page not in cover_pages]
+    assert inserted(cover_pages) == inserted(others) > {"INVERTER"}
+    whole = closed_up(" ".join(line for page in cover_pages for line in of.lines(page.sheet)))
+    for symbol in inserted(others):
+        assert closed_up(known[symbol].block.description) in whole
+
+
+def test_a_sheet_less_is_a_symbol_less(tmp_path: Path) -> None:
+    job = edited(tmp_path, ("S-601, E-601]", "S-601]"))
+    of = made_of(job)
+    lines = [line for page in of.pages(SHEET) for line in of.lines(page.sheet)]
+    assert "true north" in lines
+    assert "utility service" not in lines
+    assert "UTIL" not in lines

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from planset.drawing.primitives import Text
@@ -20,6 +22,10 @@ def finding(outcome: Outcome, measured: float | None, limit: float | None) -> Fi
         limit=limit,
         unit="A",
     )
+
+
+def inches(outcome: Outcome, measured: float, limit: float) -> Finding:
+    return replace(finding(outcome, measured, limit), unit="in")
 
 
 @pytest.mark.parametrize(
@@ -84,3 +90,20 @@ def test_a_limit_of_nothing_hides_no_other() -> None:
     """No snow where none is required says nothing of the wind speed."""
     snow, wind = finding(Outcome.PASS, 0.0, 0.0), finding(Outcome.PASS, 115.0, 110.0)
     assert one_per_rule([snow, wind]) == [wind]
+
+
+@pytest.mark.parametrize(
+    ("outcome", "measured", "limit", "words"),
+    [
+        # halves of an inch from a foot on: what keeps to the printed limit keeps to the limit
+        (Outcome.PASS, 13.2, 13.8, "MAX. 1'-1 1/2\", IS 1'-1 1/2\": PASS"),
+        (Outcome.FAIL, 35.2, 13.8, "MAX. 1'-1 1/2\", IS 2'-11 1/2\": FAIL"),
+        (Outcome.PASS, 36.8, 36.2, "MIN. 3'-0 1/2\", IS 3'-0 1/2\": PASS"),
+        (Outcome.FAIL, 35.8, 36.2, "MIN. 3'-0 1/2\", IS 2'-11 1/2\": FAIL"),
+    ],
+)
+def test_lengths_are_rounded_to_the_safe_side(
+    outcome: Outcome, measured: float, limit: float, words: str
+) -> None:
+    made = findings_list("CHECKS", [inches(outcome, measured, limit)], (0, 9), 4.0)
+    assert words in [part.text for part in made.primitives if isinstance(part, Text)]

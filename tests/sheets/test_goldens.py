@@ -11,6 +11,9 @@ from tests.sheets.regenerate import BLOCKS, GOLDEN, listings
 
 SHEETS = (
     "G-001",
+    "G-001.1",
+    "G-002",
+    "G-002.1",
     "A-101",
     "S-101",
     "S-101.1",

@@ -65,5 +65,6 @@ RULE = Rule(
     held_by="electrical",
     clauses=clauses_of("NEC", {2017: "690.12", 2020: "690.12", 2023: "690.12"}),
     check=check,
+    accepts_alternate=False,
     not_in=frozenset({CodeEdition("NEC", 2011)}),  # from memory: the rule came in 2014
 )

@@ -1,0 +1,74 @@
+"""DEVELOPERS.md tells where in a set the things stand that reviewers ask for, and they do."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from planset.sheets.set import SHEETS
+from tests import test_set
+from tests.sheets.drawn_sets import own_sheet
+from tests.sheets.submittal_contents import (
+    EVERY_SHEET,
+    EXAMPLE_NAME,
+    EXPECTED,
+    MUST_HAVE,
+    NOT_YET,
+    OUT_OF_REACH,
+    Item,
+)
+
+ROOT = Path(__file__).parents[2]
+HEADING = "## What reviewers ask for"
+ROW = re.compile(r"\| (.+?) \| (.+?) \| (.+?) \|")
+SET_TESTS = "tests/test_set.py"
+ITEMS = (*MUST_HAVE, *EXPECTED)
+ON_SHEETS = [item for item in ITEMS if item.says]
+
+
+def printed_place(item: Item) -> str:
+    """A place as DEVELOPERS.md writes it."""
+    return f"`{SET_TESTS}`, `{item.place}`" if item.place.startswith("test_") else item.place
+
+
+def test_developers_lists_what_is_asked_for_and_where_it_stands() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    section = text.partition(HEADING)[2].partition("\n## ")[0]
+    rows = [row.groups() for line in section.splitlines() if (row := ROW.fullmatch(line))]
+    wanted = [(one.name, "must have", printed_place(one)) for one in MUST_HAVE]
+    wanted += [(one.name, "expected", printed_place(one)) for one in EXPECTED]
+    assert rows[1:] == wanted  # the first row is the heading
+
+
+def test_an_item_stands_somewhere_or_it_is_said_why_not() -> None:
+    assert len({item.name for item in ITEMS}) == len(ITEMS)
+    for item in ITEMS:
+        if item.says:
+            assert item.place in {*SHEETS, EVERY_SHEET}
+        elif item.place.startswith("test_"):
+            assert callable(getattr(test_set, item.place))
+        else:
+            assert item.place.startswith((f"{NOT_YET}: ", f"{OUT_OF_REACH}: "))
+
+
+def words(sheet: str) -> str:
+    """What stands on a sheet of the example and on what runs over from it, in one line."""
+    of = own_sheet(EXAMPLE_NAME)
+    return " ".join(line for page in of.pages(sheet) for line in of.lines(page.sheet))
+
+
+@pytest.mark.parametrize("item", ON_SHEETS, ids=lambda item: item.name)
+def test_it_is_on_its_sheet(item: Item) -> None:
+    of = own_sheet(EXAMPLE_NAME)
+    every = [page.sheet for page in of.drawing.pages if "." not in page.sheet]
+    for sheet in every if item.place == EVERY_SHEET else [item.place]:
+        assert re.search(item.says, words(sheet)), sheet
+
+
+@pytest.mark.parametrize("sheet", ["C-101", "E-101", "E-602", "E-701", "Z-101", "Z-601"])
+def test_what_waits_for_a_sheet_waits_no_longer_than_needed(sheet: str) -> None:
+    """As soon as the sheet is drawn, its items are to be put on it."""
+    waiting = [item.name for item in ITEMS if sheet in item.place]
+    assert sheet not in SHEETS or not waiting
