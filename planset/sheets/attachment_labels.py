@@ -115,20 +115,37 @@ def attachment_tags(
                 places = _beside(on, item, array.system.attachment.footprint[0] / 2, levels)
                 place = partial(_preferred, placer, on, places)
             else:
-                place = partial(_first, placer, on, _over_and_under(on, item, array.system))
+                others = [other.u_in for other in one.racking.by_rail[item.rail]]
+                places = _over_and_under(on, item, array.system, others)
+                place = partial(_first, placer, on, places)
             yield from or_unnamed(item.id, place)
 
 
-def _over_and_under(on: SlopeView, item: Attachment, system: MountingSystem) -> list[Text]:
-    """Over a rail across the slope, to the right of the plate of the attachment."""
+def _over_and_under(
+    on: SlopeView, item: Attachment, system: MountingSystem, others: Sequence[float]
+) -> list[Text]:
+    """Over a rail across the slope, beside the plate; over the plate where the next one is near.
+
+    Args:
+        on: The view.
+        item: The attachment.
+        system: Its mounting system.
+        others: Where attachments stand on its rail, u [in].
+    """
     x, y = on.at(item.u_in, item.v_in)
     plate, rail = system.attachment.footprint[0], system.rail.width / on.plane.slope_factor
     half = plate / 2 / on.view.scale.factor + _BESIDE
     half += text_width(item.id, MINIMUM_HEIGHT) * SLACK / 2
     off = rail / 2 / on.view.scale.factor + _BESIDE + MINIMUM_HEIGHT / 2
+    apart = [(u - item.u_in) / on.view.scale.factor for u in others if u != item.u_in]
+    clear = [
+        across
+        for across in (half, -half, 0.0, half / 2, -half / 2)
+        if all(abs(across) < abs(other - across) for other in apart)
+    ]
     return [
         Text(item.id, (x + across, y + side * (off + lift)), MINIMUM_HEIGHT, TEXT, "middle")
-        for across in (half, -half)
+        for across in clear
         for lift in (n * _LIFT for n in range(5))
         for side in (1, -1)
     ]
