@@ -51,7 +51,8 @@ def linked(
     views = {page.sheet: frozenset(view.number for view in page.views) for page in pages}
     views |= {other: frozenset() for other in others}
     named = {page.sheet: list(_named(page)) for page in pages}
-    back = _ways_back({sheet: found for sheet, found in named.items() if sheet != index})
+    calling = {sheet: found for sheet, found in named.items() if not _is_of(sheet, index)}
+    back = _ways_back(calling)
     return tuple(
         replace(
             page,
@@ -63,6 +64,11 @@ def linked(
         )
         for page in pages
     )
+
+
+def _is_of(sheet: str, index: str) -> bool:
+    """Whether a sheet is the index or one it runs over to."""
+    return sheet.partition(".")[0] == index
 
 
 def _named(page: Page) -> Iterator[_Named]:

@@ -65,6 +65,11 @@ def test_the_way_back_is_to_the_first_who_calls() -> None:
     assert targets(COVER, first, second, DETAILS)["S-501"][0] == ("A-101", 0)
 
 
+def test_a_legend_on_a_cover_that_runs_over_calls_for_nothing() -> None:
+    legend = page("G-001.1", *bubble((3, 3), "1", "S-501"))
+    assert targets(COVER, legend, DETAILS)["S-501"] == [("G-001", 0)]
+
+
 def test_words_lead_to_sheet_or_view() -> None:
     plan = page("A-101", words("SEE S-501, 2/S-501 AND D-1"))
     found = targets(COVER, plan, DETAILS, others=("D-1",))
