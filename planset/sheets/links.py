@@ -51,7 +51,8 @@ def linked(
     views = {page.sheet: frozenset(view.number for view in page.views) for page in pages}
     views |= {other: frozenset() for other in others}
     named = {page.sheet: list(_named(page)) for page in pages}
-    back = _ways_back({sheet: found for sheet, found in named.items() if sheet != index})
+    calling = {sheet: found for sheet, found in named.items() if not sheet.startswith(index)}
+    back = _ways_back(calling)
     return tuple(
         replace(
             page,
