@@ -114,7 +114,7 @@ def links(pdf: PdfReader, page: PageObject) -> Iterator[tuple[str, list[float]]]
 
 def test_the_index_links_to_every_sheet(pdf: PdfReader) -> None:
     cover = sheet(pdf, "G-001")
-    found = list(links(pdf, cover))
+    found = list(links(pdf, cover))[: len(pdf.pages)]  # before those of ids in notes
     assert [target for target, _ in found] == pdf.page_labels
     for target, (left, low, right, high) in found:
         inside = [
