@@ -13,6 +13,7 @@ EXAMPLE_NAME = "tile-gable"
 EVERY_SHEET = "every sheet"
 NOT_YET = "not yet"
 OUT_OF_REACH = "out of reach"
+_SET, _SHEETS = "tests/test_set.py", "tests/test_data_sheets.py"
 
 
 @dataclass(frozen=True)
@@ -71,15 +72,18 @@ MUST_HAVE = (
     Item("rapid shutdown", "E-601", r"RAPID SHUTDOWN"),
     Item("point of connection", "E-601", r"MAIN SERVICE PANEL"),
     Item("labels: wording and place", "not yet: E-701 is to show them"),
-    Item("data sheets with listings", "not yet: they are to be appended"),
+    Item("data sheets a job names", f"{_SHEETS}::test_they_follow_the_sheets"),
+    Item("which data sheets and listings are missing", "not yet: no check tells"),
     Item("checks before output, as a list", "G-002", r"COMPLIANCE TABLE .*FIRE ACCESS REQUIREMENT"),
     Item("seal and approval boxes", EVERY_SHEET, r"FOR BUILDING DEPARTMENT USE.*SEAL AND"),
     Item("sheet size of the scale", EVERY_SHEET, r"SHEET 11 X 17 IN: SCALES HOLD"),
-    Item("one file with bookmarks", "test_bookmarks_are_the_sheets"),
-    Item("true scale in the PDF", "test_the_roof_is_drawn_to_the_scale_it_states"),
-    Item("searchable text in the PDF", "test_what_a_reviewer_searches_for"),
-    Item("true size in the DXF", "test_the_roof_is_drawn_at_true_size"),
-    Item("real dimensions in the DXF", "test_dimensions_state_what_they_measure"),
+    Item("one file with bookmarks", f"{_SET}::test_bookmarks_are_the_sheets"),
+    Item("true scale in the PDF", f"{_SET}::test_the_roof_is_drawn_to_the_scale_it_states"),
+    Item("searchable text in the PDF", f"{_SET}::test_what_a_reviewer_searches_for"),
+    Item("true size in the DXF", f"{_SET}::test_the_roof_is_drawn_at_true_size"),
+    Item("units of the DXF", "tests/formats/test_dxf_document.py::test_header"),
+    Item("layers of the DXF", "tests/formats/test_dxf_document.py::test_layers_carry_the_pens"),
+    Item("real dimensions in the DXF", f"{_SET}::test_dimensions_state_what_they_measure"),
 )
 
 EXPECTED = (

@@ -181,3 +181,16 @@ def test_a_sheet_less_is_a_symbol_less(tmp_path: Path) -> None:
     assert "true north" in lines
     assert "utility service" not in lines
     assert "UTIL" not in lines
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_no_view_leads_back_to_the_sample_of_a_bubble(name: str) -> None:
+    """Only the sheet's id in the title block, below the drawing area, leads to the cover."""
+    of = own_sheet(name)
+    for page in of.drawing.pages:
+        if page.sheet.startswith(SHEET):
+            continue
+        back = [p for p in page.paper if isinstance(p, Link) and p.sheet.startswith(SHEET)]
+        (link,) = back
+        area = of.drawing.titleblocks[page.titleblock].drawing_area
+        assert not area.holds(link.lower_left)
