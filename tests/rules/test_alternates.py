@@ -30,9 +30,7 @@ APPROVED = {
 def in_the_way(folder: Path) -> Path:
     """The example with its array 15 in from the ridge, its hooks still at the laps of the tile."""
     job = near_the_ridge(folder, 15.0)
-    text, count = re.subn(
-        r"first_attachment: \S+", "first_attachment: 2", job.read_text("utf-8")
-    )
+    text, count = re.subn(r"first_attachment: \S+", "first_attachment: 2", job.read_text("utf-8"))
     assert count == 1
     job.write_text(text, "utf-8")
     return job
