@@ -35,5 +35,25 @@ def near_the_ridge(folder: Path, clear_in: float) -> Path:
     return edited(folder, (line, f"corner: {{along: {array.corner.along:.9f}, up: {up:.9f}}}"))
 
 
+def by_others(text: str) -> str:
+    """Return the text of the hip house, mounting and framing by others, winter wind not asked."""
+    text = re.sub(r"mounting:( \{.*\}|\n( {6}.*\n)+)", "mounting: by_others\n", text)
+    text = re.sub(r"\nframing:\n( .*\n)+", "\nframing: by_others\n", text)
+    text = text.replace(", winter_wind: 0.45", "")
+    text = re.sub(r"\nsurvey:\n( .*\n)+", "\n", text)
+    return text.replace("S-101, S-501, ", "")
+
+
+HIP = EXAMPLE.parents[1] / "shingle-hip" / "job.yaml"
+
+
+def hip_by_others(folder: Path, jurisdiction: str = "mesa-alta") -> Path:
+    """Copy the hip house into a folder with mounting and framing by others, into another town."""
+    job = folder / "job.yaml"
+    text = by_others(HIP.read_text(encoding="utf-8"))
+    job.write_text(text.replace("jurisdiction: mesa-alta", f"jurisdiction: {jurisdiction}"))
+    return job
+
+
 BROKEN = (("sprinklered: false", "sprinklered: perhaps"), ("exposure: B", "exposure: E"))
 """Edits that bring two problems."""

@@ -8,6 +8,7 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
 
 import naive
 import pytest
@@ -83,7 +84,7 @@ def tile_gable() -> Case:
     return Case(build_design(read_job(EXAMPLE)), shared, {"A1": ("front", field)})
 
 
-# ---------------------------------------------------------------- examples/cross-gable
+# ---------------------------------------------------------------- cross-gable-hooks.yaml
 
 
 @cache
@@ -136,7 +137,7 @@ def cross_gable() -> Case:
     shared = House(
         5, qh * 0.85, ((10, 0.6, 200, 0.3),), 3.2, TR_402, 0, 0, naive.COMBINATIONS_22, 1, LATERAL
     )
-    design = build_design(read_job(EXAMPLE.parents[1] / "cross-gable" / "job.yaml"))
+    design = build_design(read_job(Path(__file__).with_name("cross-gable-hooks.yaml")))
     return Case(design, shared, fields)
 
 

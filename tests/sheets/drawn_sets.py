@@ -72,17 +72,14 @@ def symbols() -> dict[str, Symbol]:
 
 
 @cache
-def title_block() -> TitleBlock:
-    """The title block of the example."""
-    return read_title_block(drawings_folder("titleblocks") / "strip-11x17.dxf")
+def title_block(size: str = "11x17") -> TitleBlock:
+    """The title block of a sheet size."""
+    return read_title_block(drawings_folder("titleblocks") / f"strip-{size}.dxf")
 
 
-def made_of(job: Path) -> Made:
-    """The set of a job, preliminary."""
-    design = build_design(read_job(job))
-    findings = judge(design)
-    drawing = build_set(design, findings, symbols(), title_block(), preliminary=True)
-    return Made(design, findings, drawing)
+def made_of(job: Path, size: str = "11x17") -> Made:
+    """The set of a job, preliminary, on sheets of a size."""
+    return _set_of(read_job(job), size)
 
 
 def own_sheet(name: str) -> Made:
@@ -93,10 +90,13 @@ def own_sheet(name: str) -> Made:
 @cache
 def on_sheet(name: str, size: str) -> Made:
     """The set of one of the examples on sheets of a size, such as "18x24"."""
-    design = build_design(_inputs(name))
-    block = read_title_block(drawings_folder("titleblocks") / f"strip-{size}.dxf")
+    return _set_of(_inputs(name), size)
+
+
+def _set_of(inputs: Inputs, size: str) -> Made:
+    design = build_design(inputs)
     findings = judge(design)
-    drawing = build_set(design, findings, symbols(), block, preliminary=True)
+    drawing = build_set(design, findings, symbols(), title_block(size), preliminary=True)
     return Made(design, findings, drawing)
 
 

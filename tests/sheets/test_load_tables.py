@@ -16,7 +16,7 @@ from planset.drawing.primitives import Polyline, Text
 from planset.finding import Finding
 from planset.sheets.load_rows import figure
 from planset.sheets.zone_plan import EDGE_LAYER, OUTLINE_LAYER, ZONES
-from tests.example_job import edited
+from tests.example_job import edited, hip_by_others
 from tests.sheets.drawn_sets import Made, example, made_of, on_sheet, own_sheet
 
 SHEET = "S-601"
@@ -163,7 +163,8 @@ def test_no_note_speaks_of_loads_or_rafters_that_are_not_on_the_sheet() -> None:
 
 
 def test_a_span_table_of_another_edition_says_that_it_covers_no_rail() -> None:
-    of = made("cross-gable")  # ASCE 7-22, its maker's table is by 7-16
+    hooks = Path(__file__).parents[1] / "design" / "cross-gable-hooks.yaml"
+    of = made_of(hooks, "24x36")  # ASCE 7-22, its maker's table is by 7-16
     rails = sum(len(loads.rails) for loads in of.design.loads.arrays)
     assert any(text.text.startswith(f"{rails} OF {rails}") for text in words(of))
 
@@ -178,7 +179,8 @@ def test_the_zones_of_long_roofs_fit_every_sheet(name: str, sheet: str) -> None:
 
 
 def test_a_job_by_others_has_criteria_and_no_demand() -> None:
-    of = made("shingle-hip")
+    with TemporaryDirectory() as folder:
+        of = made_of(hip_by_others(Path(folder)), "24x36")
     cells = {text.text for text in words(of)}
     assert {"SITE CRITERIA", "VELOCITY PRESSURE qh", "MOUNTING BY OTHERS"} <= cells
     assert not any(PAIR.fullmatch(cell) for cell in cells)

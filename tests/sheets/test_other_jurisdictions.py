@@ -22,10 +22,10 @@ from planset.resources import drawings_folder
 from planset.sheets.note_table import LINE_LAYER
 from planset.sheets.plan_walls import below_outline
 from planset.sheets.set import build_set
-from tests.example_job import EXAMPLE
+from tests.example_job import EXAMPLE, HIP, hip_by_others
 from tests.sheets.drawn_sets import Made, made_of, symbols
 
-GABLE, HIP = EXAMPLE, EXAMPLE.parents[1] / "shingle-hip" / "job.yaml"
+GABLE = EXAMPLE
 
 
 @cache
@@ -158,7 +158,8 @@ def test_criteria_cite_the_figure_of_the_roof_and_the_clause_of_kz(
 )
 def test_notes_say_only_what_the_load_tables_show(jurisdiction: str, level: str) -> None:
     """Snow of ASCE 7-22 is at strength level, of 7-16 not (7.2 of both, [from memory])."""
-    by_others = words(HIP, jurisdiction, "S-601")
+    with TemporaryDirectory() as folder:
+        by_others = words(hip_by_others(Path(folder)), jurisdiction, "S-601")
     mounted = words(GABLE, jurisdiction, "S-601")
     for of_demand in ("leastpressure", "lagscrewsarelisted", "missedorsplitrafter"):
         assert of_demand in mounted

@@ -21,7 +21,7 @@ from planset.drawing.primitives import Dimension, Insert, Line, Polyline
 from planset.roof.solid import EdgeKind
 from planset.sheets.access_areas import access_block, area_labels, area_texts
 from planset.units import format_feet_inches
-from tests.example_job import EXAMPLE
+from tests.example_job import hip_by_others
 from tests.sheets.drawn_sets import Made, made_of
 from tests.sheets.roof_jobs import ROOFS, write
 
@@ -88,11 +88,8 @@ def test_the_share_of_a_pathway_beside_a_hip_reads_as_required() -> None:
 
 def test_what_an_access_dimension_measures_lies_on_the_roof() -> None:
     """Setbacks along hips, which end in a corner; IFC 2012 605.11.3.2.3 asks for them."""
-    text = (EXAMPLE.parents[1] / "shingle-hip" / "job.yaml").read_text(encoding="utf-8")
     with TemporaryDirectory() as folder:
-        job = Path(folder) / "job.yaml"
-        job.write_text(text.replace("jurisdiction: mesa-alta", "jurisdiction: alder-falls"))
-        hip = made_of(job)
+        hip = made_of(hip_by_others(Path(folder), "alder-falls"))
     (view,) = hip.page(SHEET).views
     corners = [plane.outline for plane in hip.design.roof.planes]
     shapes = [shapely.Polygon([view.on_paper.apply(p) for p in outline]) for outline in corners]
