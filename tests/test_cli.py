@@ -75,8 +75,7 @@ def test_check_tells_what_is_open_and_why(run: Run) -> None:
 
 def test_check_gives_what_passes_by_one_rule_a_row(run: Run) -> None:
     told = words(run("check", EXAMPLE).out)
-    assert "pass Lag screws in withdrawal, demand over" in told
-    assert told.count("pass Lag screws in withdrawal, demand over") == 1
+    assert told.count("pass Lag screws in withdrawal, ") == 1
 
 
 def test_check_ends_with_a_caution(run: Run) -> None:

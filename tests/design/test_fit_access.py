@@ -209,6 +209,7 @@ def fit_houses(draw: st.DrawFn) -> Inputs:
     pitch = draw(st.sampled_from((0.25, 0.5, 0.75)))
     changes = fitted(*arrays) | {"roof.pitch": pitch, "roof.depth": float(depth)}
     changes |= {f"arrays.{array}.mounting.first_rail_rafter": 1 for array in arrays}
+    changes["mounting.rail.stock_length"] = 720.0  # longer than any of their rails
     changes["building.sprinklered"] = draw(st.booleans())
     serves = draw(st.sampled_from((1, 2)))
     one = Sourced[Any](value=serves, source="Ordinance 7", date="2024-01-01")

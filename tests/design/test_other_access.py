@@ -28,7 +28,7 @@ from planset.rules.registry import RULES
 from planset.rules.run import judge_by
 
 FT = 12.0
-OURS = [rule for rule in RULES if rule.concerns == "other buildings"]
+OURS = [r for r in RULES if r.concerns == "other buildings" and r.subject == "fire access"]
 TOUCH = 1e-3
 
 

@@ -12,7 +12,7 @@ import planset
 from planset.drawing.geometry import Box, box_around
 from planset.drawing.primitives import Dimension, Line, Polyline, Primitive
 from tests.example_job import edited
-from tests.sheets.drawn_sets import Made, example, made_of, own_sheet
+from tests.sheets.drawn_sets import Made, example, made_of
 
 SHEET = "S-501"
 HOOK = Path(planset.__path__[0]) / "catalog" / "data" / "mounting" / "heron-tile.yaml"
@@ -175,7 +175,8 @@ def test_a_shorter_course_moves_the_noses_and_no_wood_and_no_screw() -> None:
 
 
 def test_the_loads_are_the_worst_of_all_arrays_on_the_attachment_drawn() -> None:
-    of = own_sheet("cross-gable")  # the worst of its three arrays is not the first
+    hooks = Path(__file__).parents[1] / "design" / "cross-gable-hooks.yaml"
+    of = made_of(hooks, "24x36")  # the worst of its three arrays is not the first
     loads = of.design.loads.attachments
     worst = max(load.uplift_lb for load in loads)
     first = max(load.uplift_lb for load in loads if load.array == of.design.mounted[0].id)

@@ -223,7 +223,7 @@ def test_mounting_by_others_has_no_such_sheet() -> None:
 def test_a_job_by_others_that_asks_for_it_is_told(tmp_path: Path) -> None:
     text = (EXAMPLES / "flat-commercial" / "job.yaml").read_text(encoding="utf-8")
     job = tmp_path / "job.yaml"
-    job.write_text(text.replace("[G-001, A-101, ", "[G-001, A-101, S-101, "), encoding="utf-8")
+    job.write_text(text.replace("A-101, ", "A-101, S-101, "), encoding="utf-8")
     with pytest.raises(JobErrors) as caught:
         read_job(job)
     (problem,) = caught.value.problems

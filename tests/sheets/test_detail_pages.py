@@ -116,7 +116,7 @@ def test_callouts_on_the_roof_plan_lead_to_the_detail_of_the_attachment_they_tou
 
 def test_the_crew_is_told_which_detail_is_of_which_array() -> None:
     assert "A1 1/S-501; A2 1/S-501.1." in one_line(two(), "S-101")
-    assert "flashing: 1/S-501." in one_line(example(), "S-101")
+    assert "torques: 1/S-501." in one_line(example(), "S-101")
 
 
 # --- rafters too deep to draw whole --------------------------------------------------------
