@@ -8,11 +8,12 @@ from dataclasses import dataclass
 
 from planset.design.mounted import Mounted
 
-SPLICE, EXPANSION = "splice", "expansion gap"
+SPLICE, SPLICE_SEAT, EXPANSION = "splice", "splice seat", "expansion gap"
 FOOT, COMBINED, MID_CLAMP, END_CLAMP = "foot", "combined", "mid_clamp", "end_clamp"
 COUPLING, TRIM, TRIM_JOINT, TRIM_LOCK = "coupling", "trim", "trim_joint", "trim_lock"
 KINDS = (
     SPLICE,
+    SPLICE_SEAT,
     EXPANSION,
     FOOT,
     COMBINED,
@@ -51,7 +52,13 @@ class PartPlace:
 
 def parts_of(mounted: Mounted) -> tuple[PartPlace, ...]:
     """All parts on the rails of an array, kind by kind."""
-    found = [*_splices(mounted), *_holders(mounted), *_couplings(mounted), *_trim(mounted)]
+    found = [
+        *_splices(mounted),
+        *_splice_seats(mounted),
+        *_holders(mounted),
+        *_couplings(mounted),
+        *_trim(mounted),
+    ]
     return tuple(sorted(found, key=lambda place: KINDS.index(place.kind)))
 
 
@@ -69,6 +76,20 @@ def _splices(mounted: Mounted) -> Iterator[PartPlace]:
         u, v = rails[place.rail].at(place.along_in)
         kind, part = (EXPANSION, _GAP) if place.expansion else (SPLICE, splice.name)
         yield PartPlace(kind, part, place.rail, u, v)
+
+
+def _splice_seats(mounted: Mounted) -> Iterator[PartPlace]:
+    """The part that every foot on a splice needs."""
+    foot, splice = mounted.array.system.foot, mounted.array.system.rail.splice
+    if foot is None or splice is None or foot.splice_piece is None:
+        return
+    rails = {rail.id: rail for rail in mounted.racking.rails}
+    for place in mounted.rails.splices:
+        u, v = rails[place.rail].at(place.along_in)
+        for one in mounted.holding.holders:
+            apart = max(abs(one.u_in - u), abs(one.v_in - v))
+            if one.rail == place.rail and apart < splice.length / 2:
+                yield PartPlace(SPLICE_SEAT, foot.splice_piece, one.rail, one.u_in, one.v_in)
 
 
 def _holders(mounted: Mounted) -> Iterator[PartPlace]:

@@ -18,6 +18,7 @@ SPLICE_LAYER, HOLD_LAYER, TRIM_LAYER = "S-ROOF-SPLC", "S-ROOF-HOLD", "S-ROOF-TRI
 LAYER_OF = MappingProxyType(
     {
         parts.SPLICE: SPLICE_LAYER,
+        parts.SPLICE_SEAT: SPLICE_LAYER,
         parts.EXPANSION: SPLICE_LAYER,
         parts.FOOT: HOLD_LAYER,
         parts.COMBINED: HOLD_LAYER,
@@ -63,6 +64,11 @@ def _splice() -> list[Primitive]:
     return [_box(3.0, 1.6), Line((0.0, -3.0), (0.0, 3.0), INHERITED)]
 
 
+def _splice_seat() -> list[Primitive]:
+    """A square on its corner about the foot."""
+    return [_ring((-3.6, 0.0), (0.0, -3.6), (3.6, 0.0), (0.0, 3.6))]
+
+
 def _expansion() -> list[Primitive]:
     """Two ends apart, crossed."""
     ends: list[Primitive] = [Line((x, -3.0), (x, 3.0), INHERITED) for x in (-1.2, 1.2)]
@@ -106,6 +112,7 @@ def _trim_lock() -> list[Primitive]:
 _SYMBOLS: MappingProxyType[str, Callable[[], list[Primitive]]] = MappingProxyType(
     {
         parts.SPLICE: _splice,
+        parts.SPLICE_SEAT: _splice_seat,
         parts.EXPANSION: _expansion,
         parts.FOOT: _foot,
         parts.COMBINED: _combined,

@@ -14,10 +14,10 @@ from ezdxf.document import Drawing
 
 from planset.design.holding import ModuleHolding
 from planset.design.mounted import Mounted
-from planset.design.rail_pieces import RailPiece, RailPieces
+from planset.design.rail_pieces import RailPiece, RailPieces, SplicePlace
 from planset.drawing.primitives import Insert, Text
 from planset.formats.dxf_write import write_dxf
-from planset.sheets.part_places import KINDS, TRIM, parts_of
+from planset.sheets.part_places import KINDS, SPLICE_SEAT, TRIM, part_counts, parts_of
 from planset.sheets.part_symbols import LAYER_OF, symbol_of
 from planset.sheets.racking_blocks import holding_block
 from planset.units import parse_length
@@ -247,3 +247,13 @@ def test_parts_carry_no_tags_that_would_crowd_the_plan(name: str) -> None:
 
     bare, full = words(name.removesuffix("+parts")), words(name)
     assert full == bare
+
+
+def test_a_foot_on_a_splice_needs_its_seat() -> None:
+    (mounted,) = design_of("tile-gable").mounts
+    foot = next(one for one in mounted.holding.holders if one.rail == "R2")
+    for off, seats in ((3.9, 1), (4.1, 0)):  # the bar is 8 in long
+        splice = SplicePlace("R2", foot.v_in + off, expansion=False, span_in=42, from_support_in=8)
+        spliced = replace(mounted, rails=replace(mounted.rails, splices=(splice,)))
+        counted = part_counts(spliced)
+        assert counted.get((SPLICE_SEAT, "Heron bridge seat"), 0) == seats
