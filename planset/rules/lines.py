@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from planset.design.layout import PlacedArray
+
 if TYPE_CHECKING:
     from planset.design.design import Design
 
@@ -14,6 +16,21 @@ def array_line(design: Design, array_id: str, *field: str) -> int:
         return obstruction_line(design, array_id)
     place = [item.id for item in design.inputs.job.arrays].index(array_id)
     return design.inputs.line_of("arrays", place, *field)
+
+
+def attachment_fields(array: PlacedArray) -> tuple[str, str]:
+    """Return the fields that place the first attachment and those after it on every rail."""
+    if array.stated_mounting.fewest_attachments:
+        return ("fewest_attachments", "fewest_attachments")
+    if array.system.across:
+        return ("first_line", "attach_every")
+    return ("first_attachment", "attachment_spacing")
+
+
+def spacing_line(design: Design, array_id: str) -> int:
+    """Return the line that says how far apart the attachments of an array stand."""
+    array = next(item for item in design.mounted if item.id == array_id)
+    return array_line(design, array_id, "mounting", attachment_fields(array)[1])
 
 
 def plane_line(design: Design, plane_id: str) -> int:

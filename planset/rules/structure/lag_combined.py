@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from planset.codes.nds.clauses import nds_clauses
 from planset.design.fastening import LagUse
 from planset.finding import Finding
-from planset.rules.lines import array_line
+from planset.rules.lines import spacing_line
 from planset.rules.ratios import not_computed, use_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -43,7 +43,7 @@ def _judged(design: Design, citation: str, array: str, use: LagUse) -> Finding:
         measured=use.ratio,
         limit=1.0,
         objects=(array, use.attachment),
-        line=array_line(design, array, "mounting", "attachment_spacing"),
+        line=spacing_line(design, array),
     )
 
 

@@ -9,7 +9,7 @@ from planset.codes.nds.clauses import nds_clauses
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.fastening import Fastening
 from planset.finding import Finding
-from planset.rules.lines import array_line
+from planset.rules.lines import spacing_line
 from planset.rules.ratios import not_computed, use_outcome, use_ratio
 from planset.rules.rule import Rule, sentence
 
@@ -49,7 +49,7 @@ def _judged(design: Design, citation: str, held: Fastening, load: AttachmentLoad
         capacity=capacity,
         use_unit="lb",
         objects=(held.array, load.attachment),
-        line=array_line(design, held.array, "mounting", "attachment_spacing"),
+        line=spacing_line(design, held.array),
     )
 
 

@@ -10,7 +10,7 @@ from planset.design.rail_loads import RailUse
 from planset.design.span_table import SpanReading
 from planset.finding import Finding
 from planset.rules.limits import at_most_outcome
-from planset.rules.lines import array_line
+from planset.rules.lines import array_line, attachment_fields
 from planset.rules.ratios import not_computed
 from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
@@ -33,7 +33,8 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         is_free = format_feet_inches(use.cantilever_in, rounding="up")
         most = format_feet_inches(use.cantilever_limit_in, rounding="down")
         fact = f"Rail {use.rail} runs {is_free} past its last attachment, {most} at most"
-        change = "change first_attachment or attachment_spacing"
+        first, apart = attachment_fields(array)
+        change = "move a pinned attachment" if first == apart else f"change {first} or {apart}"
         yield RULE.found(
             outcome,
             _document(array, use),
@@ -42,7 +43,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             limit=use.cantilever_limit_in,
             unit="in",
             objects=(array.id, use.rail),
-            line=array_line(design, array.id, "mounting", "first_attachment"),
+            line=array_line(design, array.id, "mounting", first),
         )
 
 

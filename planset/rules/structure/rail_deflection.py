@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.design.utilization import Utilization
 from planset.finding import Finding
-from planset.rules.lines import array_line
+from planset.rules.lines import spacing_line
 from planset.rules.ratios import not_computed, use_outcome, use_ratio
 from planset.rules.rule import Rule, sentence
 
@@ -47,7 +47,7 @@ def _judged(design: Design, array: str, document: str, rail: str, bent: Utilizat
         capacity=bent.capacity,
         use_unit="in",
         objects=(array, rail),
-        line=array_line(design, array, "mounting", "attachment_spacing"),
+        line=spacing_line(design, array),
     )
 
 

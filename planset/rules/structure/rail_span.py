@@ -9,7 +9,7 @@ from planset.design.rail_loads import RailUse
 from planset.design.span_table import NotCovered
 from planset.finding import Finding, Outcome
 from planset.rules.limits import at_most_outcome
-from planset.rules.lines import array_line
+from planset.rules.lines import array_line, spacing_line
 from planset.rules.ratios import not_computed
 from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
@@ -70,7 +70,7 @@ def _judged(design: Design, array: str, document: str, use: RailUse) -> Finding:
         limit=allowed,
         unit="in",
         objects=(array, use.rail),
-        line=array_line(design, array, "mounting", "attachment_spacing"),
+        line=spacing_line(design, array),
     )
 
 

@@ -10,7 +10,7 @@ from planset.design.rail_loads import RailUse
 from planset.design.utilization import Utilization
 from planset.finding import Finding, Outcome
 from planset.rules.documented import cited, doubt, judged_by_maker, maker_line
-from planset.rules.lines import array_line
+from planset.rules.lines import array_line, spacing_line
 from planset.rules.ratios import not_computed
 from planset.rules.rule import Rule, sentence
 
@@ -43,7 +43,7 @@ def _alone(design: Design, array: PlacedArray, use: RailUse) -> Finding:
         f"Rail {use.rail} stands on a single attachment and can turn over it. Set attachments "
         "closer, so that every rail has two."
     )
-    line = array_line(design, array.id, "mounting", "attachment_spacing")
+    line = spacing_line(design, array.id)
     document = array.system.document
     return RULE.found(Outcome.FAIL, document, message, objects=(array.id, use.rail), line=line)
 
