@@ -24,7 +24,11 @@ class Recorder:
         self._recording = recording
         self._number = number
 
-    def __getattr__(self, name: str) -> Callable[..., Any]:
+    def __getattr__(self, name: str) -> Any:
+        """Return a call that is noted; what is private is the real one."""
+        if name.startswith("_"):
+            return getattr(self._real, name)
+
         def call(*arguments: Any, **named: Any) -> Any:
             result = getattr(self._real, name)(*map(_real, arguments), **named)
             number = len(self._recording.calls) + 1
