@@ -180,7 +180,7 @@ def span_reading(
             wind_mph=site.wind_speed,
             snow_psf=site.ground_snow,
             height_ft=building.height_ft,
-            module_length_in=width_in,
+            module_length_in=round(width_in, 6),  # a width is a difference of places
             exposure=site.exposure,
             topographic=site.topographic_factor,
         ),
