@@ -33,7 +33,8 @@ def bonded_sections(one: Mounted) -> tuple[BondedSection, ...]:
     """
     if one.array.system.bonding.lug_per == "array":
         return tuple(_blocks(one))
-    return tuple(section for rail in one.racking.rails for section in _along(one, rail))
+    grid = Grid.of(one.array)
+    return tuple(section for rail in one.racking.rails for section in _along(one, grid, rail))
 
 
 def _blocks(one: Mounted) -> Iterator[BondedSection]:
@@ -63,7 +64,7 @@ def _reached(first: Cell, among: set[Cell]) -> set[Cell]:
     return found
 
 
-def _along(one: Mounted, rail: Rail) -> Iterator[BondedSection]:
+def _along(one: Mounted, grid: Grid, rail: Rail) -> Iterator[BondedSection]:
     """The sections of one rail."""
     bonds = one.array.system.bonding.splices_bond
     parted = [
@@ -71,7 +72,7 @@ def _along(one: Mounted, rail: Rail) -> Iterator[BondedSection]:
         for splice in one.rails.splices
         if splice.rail == rail.id and (splice.expansion or not bonds)
     ]
-    spans = list(_spans(Grid.of(one.array), rail))
+    spans = list(_spans(grid, rail))
     for low, high in pairwise((rail.start_in, *sorted(parted), rail.end_in)):
         modules = [tag for start, end, held in spans if start < high and end > low for tag in held]
         if modules:

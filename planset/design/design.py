@@ -30,7 +30,7 @@ from planset.design.racking import Racking
 from planset.design.rail_pieces import rail_pieces
 from planset.design.stock_cutting import CutList, cut_list
 from planset.design.support_lines import SupportLine, lines_for, rafters_under
-from planset.design.tile_courses import TileFit, tile_fit
+from planset.design.tile_courses import tile_fit
 from planset.design.topology import Topology, string_inverter_topology
 from planset.job.solid import roof_solid
 from planset.roof.solid import Roof
@@ -93,11 +93,6 @@ class Design:
     def fastenings(self) -> tuple[Fastening, ...]:
         """Lag screws of the mounted arrays that have any."""
         return tuple(one.fastening for one in self.mounts if one.fastening)
-
-    @property
-    def tile_fits(self) -> tuple[TileFit, ...]:
-        """How hooks meet the tile, of the mounted arrays that have any."""
-        return tuple(one.tile_fit for one in self.mounts if one.tile_fit)
 
     @property
     def module_count(self) -> int:

@@ -128,11 +128,6 @@ class PlacedArray:
         """How far rails run past the frames, along the rails [in]."""
         return self.mounting.rail.past_module if self.mounting else 0.0
 
-    @property
-    def trim_in(self) -> float:
-        """How far a trim stands below the front edge [in]."""
-        return self.mounting.trim.depth if self.mounting and self.mounting.trim else 0.0
-
     @cached_property
     def field(self) -> BaseGeometry:
         """Frames with the gaps between them, on the plane (u, v): the array as one area [in].

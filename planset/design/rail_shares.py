@@ -3,6 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+Number = TypeVar("Number", float, NDArray[np.float64])
+"""One value, or many at once."""
 
 SIMPLE, TWO_SPANS, MORE_SPANS = 1.0, 1.25, 1.15
 """Greatest support reaction of a uniformly loaded beam of one, two, and three or more spans over
@@ -41,7 +48,7 @@ def continuity(places: Sequence[float], low: float, high: float) -> list[float]:
     return factors
 
 
-def end_factor(cantilever: float, span: float) -> float:
+def end_factor(cantilever: Number, span: Number) -> Number:
     """End reaction w (L/2 + a) + w a^2 / (2 L) of a simple span, over the tributary w (L/2 + a)."""
-    a = max(cantilever, 0.0)
+    a = cantilever * (cantilever > 0)
     return 1.0 + a**2 / (span * (span + 2 * a))

@@ -105,7 +105,8 @@ def attachment_tags(
     """A tag beside every attachment; those at the ends of rails first."""
     for one in mounted:
         array = one.array
-        rows = one.racking.by_rail.values()
+        by_rail = one.racking.by_rail
+        rows = by_rail.values()
         ends = [item for row in rows if row for item in dict.fromkeys((row[0], row[-1]))]
         between = [item for item in one.racking.attachments if item not in ends]
         levels = sorted({on.at(0.0, v)[1] for m in array.modules for v in _low_high(m.surface)})
@@ -115,7 +116,7 @@ def attachment_tags(
                 places = _beside(on, item, array.system.attachment.footprint[0] / 2, levels)
                 place = partial(_preferred, placer, on, places)
             else:
-                others = [other.u_in for other in one.racking.by_rail[item.rail]]
+                others = [other.u_in for other in by_rail[item.rail]]
                 places = _over_and_under(on, item, array.system, others)
                 place = partial(_first, placer, on, places)
             yield from or_unnamed(item.id, place)

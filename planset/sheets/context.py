@@ -59,10 +59,6 @@ class SheetContext:
         """Where a sheet may draw, a small margin inside the border, before enlargement [in]."""
         return reduced(self.titleblock.drawing_area.grown(-0.12), self.enlargement)
 
-    def findings_of(self, *rules: str) -> tuple[Finding, ...]:
-        """Findings of these rules, in the order of the report."""
-        return tuple(finding for finding in self.findings if finding.rule in rules)
-
 
 @dataclass(frozen=True, slots=True)
 class SheetDrawing:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from planset.design.mounted import Mounted
-from planset.design.racking import Rail
+from planset.design.racking import Attachment, Rail
 from planset.design.rail_pieces import RailPiece, SplicePlace
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
@@ -117,8 +117,9 @@ def _marks(plane: Sequence[Mounted], at: Point, width: float) -> Table:
 def _kits(one: Mounted, at: Point, width: float) -> Table:
     """What every rail is made of, a line for rails that are alike."""
     alike: dict[tuple[str, str, str], list[str]] = {}
+    held = one.racking.by_rail
     for rail in one.racking.rails:
-        alike.setdefault(_kit(one, rail), []).append(rail.id)
+        alike.setdefault(_kit(one, rail, held[rail.id]), []).append(rail.id)
     rows = [(listed_tags(rails), *kit) for kit, rails in alike.items()]
     up = all(rail.up for rail in one.racking.rails)
     start = "LOWER END" if up else "LEFT END"
@@ -127,12 +128,12 @@ def _kits(one: Mounted, at: Point, width: float) -> Table:
     return note_table(f"RAIL KITS, ARRAY {one.id}", columns, rows, at)
 
 
-def _kit(one: Mounted, rail: Rail) -> tuple[str, str, str]:
+def _kit(one: Mounted, rail: Rail, held: Sequence[Attachment]) -> tuple[str, str, str]:
     """Where a rail starts, its pieces from there, and its splices."""
     start = rail.start_in if rail.up else rail.start_in - eave_of(one).left_in
     pieces = [piece for piece in one.rails.pieces if piece.rail == rail.id]
     splices = [splice for splice in one.rails.splices if splice.rail == rail.id]
-    words = [_splice(one, splice) for splice in splices]
+    words = [_splice(one, splice, held) for splice in splices]
     if rail.id in one.rails.unspliced:
         words.append("LONGER THAN STOCK, NO PLACE FOR A SPLICE")
     return length(start), ",\n".join(_pieces(rail, pieces)), ";\n".join(words) or "NONE"
@@ -144,11 +145,11 @@ def _pieces(rail: Rail, pieces: Sequence[RailPiece]) -> Iterator[str]:
         yield f"{piece.id.removeprefix(rail.id)} {length(piece.length_in)}".strip()
 
 
-def _splice(one: Mounted, splice: SplicePlace) -> str:
+def _splice(one: Mounted, splice: SplicePlace, held: Sequence[Attachment]) -> str:
     """How far a splice is past or before the attachment beside it, counted from the start."""
     system = one.array.system.rail.splice
     gap = f"GAP {length(system.expansion_gap)}, " if splice.expansion and system else ""
-    places = [item.along_in for item in one.racking.by_rail[splice.rail]]
+    places = [item.along_in for item in held]
     if not places:
         return f"{gap}NO ATTACHMENT BESIDE IT"
     nearest = min(range(len(places)), key=lambda n: abs(places[n] - splice.along_in))

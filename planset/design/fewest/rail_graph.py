@@ -15,7 +15,7 @@ import numpy as np
 from planset.design.fewest.limits import Limits
 from planset.design.fewest.share_uses import ShareUses
 from planset.design.fewest.strip import Places, Strip, Values
-from planset.design.rail_shares import MORE_SPANS, SIMPLE, TWO_SPANS
+from planset.design.rail_shares import MORE_SPANS, SIMPLE, TWO_SPANS, end_factor
 
 HOLDS = 1.0 + 1e-9
 """Greatest measure of what holds."""
@@ -160,8 +160,7 @@ class _Judge:
             rail = np.maximum(rail, self._beyond(over))
         rail = np.maximum(rail, self._beyond(spans / self.limits.span_in))
         rail = np.maximum(rail, self._too_loaded(loads))
-        past = np.maximum(loaded, 0.0)
-        raised = 1.0 + past**2 / (spans * (spans + 2 * past))  # as `rail_shares.end_factor`
+        raised = end_factor(loaded, spans)
         return {
             n: np.maximum(rail, self._attached(areas, ratios, np.maximum(factor, raised)))
             for n, factor in FACTORS.items()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from planset.design.layout import PlacedArray
 from planset.design.rails_up import blocks_of
@@ -86,8 +86,3 @@ def edge_rules(array: PlacedArray, apart_in: float, pinned: tuple[float, ...]) -
         apart_in=apart_in,
         pinned=pinned,
     )
-
-
-def without_feet(rules: EdgeRules) -> EdgeRules:
-    """The rules as if feet might stand anywhere under the modules."""
-    return replace(rules, span_in=math.inf, free_end_in=math.inf)

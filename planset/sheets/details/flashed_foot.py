@@ -10,7 +10,7 @@ from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Area, Line, Polyline, Primitive
 from planset.sheets.details.deck import across_deck, along_deck, below_in, shown_depth_in
 from planset.sheets.details.detail import Detail
-from planset.sheets.details.rail import end_on, lengthwise
+from planset.sheets.details.rail import seen_across, seen_along
 from planset.sheets.details.screws import (
     across_lag,
     along_lags,
@@ -56,11 +56,7 @@ def along(detail: Detail) -> Section:
     above, below = foot.flashing_above, foot.flashing_length - foot.flashing_above
     left, right = -below - _PAST_FLASHING[0], above + _PAST_FLASHING[1]
     place = tucked(detail, foot.plate_length / 2, above)
-    rail = (
-        end_on(detail, 0.0, left, right, noted=True)
-        if detail.system.across
-        else lengthwise(detail, left, right, left + 2.5, noted=True)
-    )
+    rail = seen_along(detail, 0.0, left, right, left + 2.5)
     parts = (
         along_deck(detail, left, right),
         along_shingles(detail, left, right, place.drawn_in, (0.0, 0.0)),
@@ -93,11 +89,7 @@ def across(detail: Detail) -> Section:
         ),
     )
     measures = (Measure((-half, built.low_covering_in), (-half, built.module_top_in), 0.2),)
-    rail = (
-        lengthwise(detail, -half, half, half * 0.55, noted=False)
-        if detail.system.across
-        else end_on(detail, 0.0, -half, half, noted=False)
-    )
+    rail = seen_across(detail, half, half * 0.55)
     parts = (
         across_deck(detail, half),
         across_shingles(detail, half, 0.0),

@@ -9,7 +9,7 @@ from planset.drawing.geometry import Box
 from planset.drawing.primitives import Line, Polyline, Primitive
 from planset.sheets.details.deck import across_deck, along_deck, below_in, shown_depth_in
 from planset.sheets.details.detail import Detail
-from planset.sheets.details.rail import end_on, lengthwise
+from planset.sheets.details.rail import seen_across, seen_along
 from planset.sheets.details.screws import (
     across_lag,
     along_lags,
@@ -47,11 +47,7 @@ def along(detail: Detail) -> Section:
     left = -_BEFORE_NOSE
     right = passed.plate_foot_s_in + hook.plate_length + _PAST_PLATE
     notch = passed.plate_foot_s_in + _NOTCH_ROOM
-    rail = (
-        end_on(detail, passed.arm_s_in + _TAB_LENGTH / 2, left, right, noted=True)
-        if detail.system.across
-        else lengthwise(detail, left, right, _GAP_AT, noted=True)
-    )
+    rail = seen_along(detail, passed.arm_s_in + _TAB_LENGTH / 2, left, right, _GAP_AT)
     parts = (
         along_deck(detail, left, right),
         along_courses(detail, left, right, (0.0, 0.0), notch),
@@ -90,11 +86,7 @@ def across(detail: Detail) -> Section:
         Note(side_room_words(detail), (hook.lags.diameter / 2, -1.6)),
     )
     height = Measure((-half, pan), (-half, built.module_top_in), 0.2)
-    rail = (
-        lengthwise(detail, -half, half, half / 2, noted=False)
-        if detail.system.across
-        else end_on(detail, 0.0, -half, half, noted=False)
-    )
+    rail = seen_across(detail, half, half / 2)
     parts = (
         across_deck(detail, half),
         across_tile(detail, half, course.exposure_in, 0.0),

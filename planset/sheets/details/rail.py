@@ -23,6 +23,34 @@ _FOOT = 1.1  # half of a foot along its rail [in]
 _FRAME = 0.5  # of a frame's lower flange [in]
 
 
+def seen_along(detail: Detail, middle: float, left: float, right: float, gap_at: float) -> Sketch:
+    """The rail in the section along the slope, noted; it is cut there when it runs across.
+
+    Args:
+        detail: The detail.
+        middle: Where a rail across stands [in].
+        left: Lower end of what is shown [in].
+        right: Upper end [in].
+        gap_at: Where two modules meet over a rail up the slope [in].
+    """
+    if detail.system.across:
+        return end_on(detail, middle, left, right, noted=True)
+    return lengthwise(detail, left, right, gap_at, noted=True)
+
+
+def seen_across(detail: Detail, half: float, gap_at: float) -> Sketch:
+    """The rail in the section across the slope, without notes; cut there when it runs up.
+
+    Args:
+        detail: The detail.
+        half: How far the section goes to either side [in].
+        gap_at: Where two modules meet over a rail across the slope [in].
+    """
+    if detail.system.across:
+        return lengthwise(detail, -half, half, gap_at, noted=False)
+    return end_on(detail, 0.0, -half, half, noted=False)
+
+
 def lengthwise(detail: Detail, left: float, right: float, gap_at: float, *, noted: bool) -> Sketch:
     """The rail along its length under two modules.
 

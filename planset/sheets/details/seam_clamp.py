@@ -11,7 +11,7 @@ from planset.drawing.primitives import Circle, Line, Polyline, Primitive
 from planset.job.covering import StandingSeam
 from planset.sheets.details.deck import ENDS, across_deck, along_deck, below_in, shown_depth_in
 from planset.sheets.details.detail import Detail
-from planset.sheets.details.rail import end_on, lengthwise
+from planset.sheets.details.rail import seen_across, seen_along
 from planset.sheets.details.sketch import (
     BEYOND,
     CUT,
@@ -72,11 +72,7 @@ def along(detail: Detail) -> Section:
         Note("NO HOLE IN THE PANEL", (right - 2.0, top - _FOLD)),
     )
     foot = below_in(detail)
-    rail = (
-        end_on(detail, 0.0, left, right, noted=True)
-        if detail.system.across
-        else lengthwise(detail, left, right, left + 2.75, noted=True)
-    )
+    rail = seen_along(detail, 0.0, left, right, left + 2.75)
     parts = (
         along_deck(detail, left, right),
         Sketch(tuple(drawn), notes, (Measure((-half, foot), (half, foot), -0.2),)),
@@ -125,11 +121,7 @@ def across(detail: Detail) -> Section:
         Measure((-half, pan), (-half, built.module_top_in), 0.52),
         Measure((-wide, -ENDS), (wide, -ENDS), -0.2),
     )
-    rail = (
-        lengthwise(detail, -half, half, half * 0.5, noted=False)
-        if detail.system.across
-        else end_on(detail, 0.0, -half, half, noted=False)
-    )
+    rail = seen_across(detail, half, half * 0.5)
     parts = (across_deck(detail, half), Sketch(tuple(drawn), notes, measures), rail)
     cut = Box(-half, 0.0, half, built.module_top_in)
     return Section(joined(parts), cut)

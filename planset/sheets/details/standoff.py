@@ -12,7 +12,7 @@ from planset.drawing.primitives import Area, Line, Polyline, Primitive
 from planset.job.covering import CurvedTile
 from planset.sheets.details.deck import across_deck, along_deck, below_in, shown_depth_in
 from planset.sheets.details.detail import Detail
-from planset.sheets.details.rail import end_on, lengthwise
+from planset.sheets.details.rail import seen_across, seen_along
 from planset.sheets.details.screws import (
     across_lag,
     along_lags,
@@ -70,11 +70,7 @@ def along(detail: Detail) -> Section:
     below = post.flashing_length - post.flashing_above
     left = axis - below - _PAST_FLASHING
     right = axis + post.flashing_above + _PAST_FLASHING + 1.0
-    rail = (
-        end_on(detail, axis, left, right, noted=True)
-        if detail.system.across
-        else lengthwise(detail, left, right, left + 2.75, noted=True)
-    )
+    rail = seen_along(detail, axis, left, right, left + 2.75)
     on_tile = isinstance(detail.covering, CurvedTile)
     parts = (
         along_deck(detail, left, right),
@@ -122,11 +118,7 @@ def across(detail: Detail) -> Section:
         Note(f"FLASHING {size}", flashing_end(flashing)),
     )
     measures = (Measure((-half, built.low_covering_in), (-half, built.module_top_in), 0.2),)
-    rail = (
-        lengthwise(detail, -half, half, half * 0.5, noted=False)
-        if detail.system.across
-        else end_on(detail, 0.0, -half, half, noted=False)
-    )
+    rail = seen_across(detail, half, half * 0.5)
     parts = (
         across_deck(detail, half),
         covering,
