@@ -263,6 +263,14 @@ Current = Annotated[
     above(0, "A"),
     between(0.1, 10_000, "A"),
 ]
+FaultCurrent = Annotated[
+    float,
+    BeforeValidator(parse_current_a),
+    written.quantity(CURRENT, "10000 A"),
+    between(100, 200_000, "A"),
+]
+"""Amperes that a fault can draw, or that a device interrupts."""
+
 Voltage = Annotated[
     float, BeforeValidator(parse_voltage_v), written.quantity(VOLTAGE, "240 V"), above(0, "V")
 ]

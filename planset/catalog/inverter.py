@@ -1,4 +1,4 @@
-"""Inverters."""
+"""Inverters that strings feed."""
 
 from typing import Literal, Self
 
@@ -7,10 +7,31 @@ from pydantic import model_validator
 from planset.catalog.fields import Count, Rating, StrictModel, Text
 
 
-class Inverter(StrictModel):
-    """A string inverter as its data sheet gives it."""
+class BatteryPort(StrictModel):
+    """The terminals of a hybrid inverter where a battery connects; `listed_with` by its listing."""
 
-    kind: Literal["string_inverter"]
+    min_v: Rating
+    max_v: Rating
+    max_current_a: Rating
+    listed_with: Text
+
+
+class BackupOutput(StrictModel):
+    """The output of a hybrid inverter that goes on without the grid, and what parts it from it."""
+
+    power_w: Rating
+    current_a: Rating
+    transfer: Literal["integral"]
+
+
+class Inverter(StrictModel):
+    """A string inverter, or a hybrid one, as its data sheet gives it.
+
+    `fixed_dc_v` is the voltage at which it holds a string of converters, where it is made for them;
+    `backfeed_a` what it can drive back into its inputs; `terminals_c` the marking of its terminals.
+    """
+
+    kind: Literal["string_inverter", "hybrid_inverter"]
     maker: Text
     model: Text
     document: Text
@@ -23,7 +44,15 @@ class Inverter(StrictModel):
     start_v: Rating
     inputs: Count
     max_input_isc_a: Rating
+    fixed_dc_v: Rating | None = None
+    backfeed_a: float = 0.0
+    neutral: bool
+    terminals_c: Literal[60, 75, 90]
     dc_disconnect: Literal["integral", "none"]
+    ground_fault: Literal["integral", "none"]
+    arc_fault: Literal["integral", "none"]
+    battery: BatteryPort | None = None
+    backup: BackupOutput | None = None
     listing: Text
 
     @model_validator(mode="after")
@@ -33,5 +62,12 @@ class Inverter(StrictModel):
                 "mppt_low_v, mppt_high_v and max_dc_v must rise in this order; "
                 "check them on the data sheet"
             )
+            raise ValueError(msg)
+        return self
+
+    @model_validator(mode="after")
+    def _check_battery(self) -> Self:
+        if (self.kind == "hybrid_inverter") != (self.battery is not None):
+            msg = "battery belongs to a hybrid_inverter, and only there; correct kind or battery"
             raise ValueError(msg)
         return self

@@ -42,8 +42,19 @@ class Clamping(StrictModel):
     page: Count
 
 
+class Leads(StrictModel):
+    """The leads of a module by its data sheet, as delivered; inches each."""
+
+    positive: Size
+    negative: Size
+
+
 class Module(StrictModel):
-    """A module as its data sheet gives it, at standard test conditions."""
+    """A module as its data sheet gives it, at standard test conditions.
+
+    `bifacial_isc_a` is the short-circuit current that its nameplate gives with light on the back,
+    None for a module without a back side that works; circuits are sized by it.
+    """
 
     kind: Literal["module"]
     maker: Text
@@ -64,7 +75,14 @@ class Module(StrictModel):
     max_system_v: Rating
     fire_type: Text
     listing: Text
+    bifacial_isc_a: Rating | None = None
+    leads: Leads | None = None
     clamping: Clamping | None = None
+
+    @property
+    def sizing_isc_a(self) -> float:
+        """The short-circuit current that circuits are sized by [A]."""
+        return max(self.isc_a, self.bifacial_isc_a or 0.0)
 
     @model_validator(mode="after")
     def _check_order(self) -> Self:

@@ -18,3 +18,17 @@ class ShutdownDevice(StrictModel):
     max_system_v: Rating
     transmitter: Text
     listing: Text
+
+
+class HazardControl(StrictModel):
+    """A listed hazard-control system: mounting, modules and wiring methods listed together.
+
+    `conditions` is what its listing asks of the array, as printed.
+    """
+
+    kind: Literal["hazard_control"]
+    maker: Text
+    model: Text
+    document: Text
+    conditions: Text
+    listing: Text

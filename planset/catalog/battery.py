@@ -1,0 +1,28 @@
+"""Energy storage on the dc side of a hybrid inverter."""
+
+from typing import Literal
+
+from planset.catalog.fields import Count, Rating, Size, StrictModel, Text, Weight
+
+
+class Battery(StrictModel):
+    """A listed battery unit as its data sheet gives it; `max_parallel` units on one port."""
+
+    kind: Literal["battery"]
+    maker: Text
+    model: Text
+    document: Text
+    energy_kwh: Rating
+    power_w: Rating
+    max_v: Rating
+    max_current_a: Rating
+    device_a: Rating
+    fault_current_a: Rating
+    max_parallel: Count
+    live_parts: Literal["enclosed", "accessible"]
+    disconnect: Literal["integral", "none"]
+    width: Size
+    height: Size
+    depth: Size
+    weight: Weight
+    listing: Text

@@ -1,0 +1,1 @@
+"""The electrical design: circuits, equipment and what connects it, conductors, buses, grounding."""

@@ -1,0 +1,57 @@
+"""What is known of a sized run of conductors."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planset.codes.nec.conductor_size import SizeCheck
+from planset.codes.nec.raceways import Fill
+from planset.codes.nec.voltage_drop import Drop
+
+
+@dataclass(frozen=True, slots=True)
+class SizedRun:
+    """A run of conductors with the sizes taken, and why.
+
+    Attributes:
+        material: "copper" or "aluminum".
+        insulation: Type, as "THWN-2".
+        ungrounded: Current-carrying conductors of all circuits of the run.
+        neutrals: Neutral conductors of all circuits of the run.
+        check: The size taken, held against every test where the run is hottest.
+        size_stated: Whether the drafter fixed the size; else it is the smallest that serves.
+        governing: Tests that ask for this size; empty where the drafter fixed it.
+        place: Words for the place that governs, as "roof, 1 in above it".
+        grounding: Size of the equipment grounding conductor.
+        grounding_least: The smallest that the code takes.
+        grounding_stated: Whether the drafter fixed it.
+        grounding_reason: What it follows from, as "Table 250.122 for 40 A".
+        raceway: Kind, as "emt"; "" for single conductors in free air.
+        fill: How full the raceway is, None in free air.
+        trade_size_stated: Whether the drafter fixed the trade size.
+        length_ft: Length one way [ft].
+        drop: Voltage lost along it.
+    """
+
+    material: str
+    insulation: str
+    ungrounded: int
+    neutrals: int
+    check: SizeCheck
+    size_stated: bool
+    governing: tuple[str, ...]
+    place: str
+    grounding: str
+    grounding_least: str
+    grounding_stated: bool
+    grounding_reason: str
+    raceway: str
+    fill: Fill | None
+    trade_size_stated: bool
+    length_ft: float
+    drop: Drop
+
+    @property
+    def size(self) -> str:
+        """The size taken."""
+        return self.check.size

@@ -1,0 +1,184 @@
+"""What is connected to what: a tree from the utility to the sources.
+
+Every piece of equipment but the utility has one way on toward the utility: a segment of conductors
+(`Segment`), or, inside of a panel, a link without conductors of ours (`Link`). So the diagram of a
+system has no crossing.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+from typing import Literal
+
+from planset.design.electrical.conductors import SizedRun
+
+RunName = Literal[
+    "array", "dc", "branch", "output", "combined", "connection", "feeder", "battery", "backup"
+]
+"""Runs as the job's `electrical.wiring` names them."""
+
+
+class Kind(StrEnum):
+    """Kinds of equipment on a diagram."""
+
+    STRING = "string"
+    MICROINVERTERS = "microinverters"  # of one branch, with their modules
+    SHUTDOWN = "shutdown devices"  # of one string; in line with it
+    CONVERTERS = "converters"  # of one string; in line with it
+    JUNCTION_BOX = "junction box"
+    DC_DISCONNECT = "dc disconnect"
+    INVERTER = "inverter"
+    BATTERY = "battery"
+    METER = "production meter"
+    DISCONNECT = "disconnect"  # unfused
+    FUSED_DISCONNECT = "fused disconnect"
+    TAP = "tap"
+    BREAKER = "breaker"
+    MAIN = "main breaker"
+    LUGS = "main lugs"
+    BUS = "bus"
+    LOADS = "loads"
+    UTILITY_METER = "utility meter"
+    UTILITY = "utility"
+
+
+@dataclass(frozen=True, slots=True)
+class Equipment:
+    """One piece of equipment.
+
+    Attributes:
+        tag: Unique tag, e.g. "INV1".
+        kind: What it is.
+        name: Maker and model, or what it is when the job names no product.
+        ratings: Short lines of ratings, as printed.
+        location: Where it stands, "" when that is said elsewhere.
+        panel: Tag of the panel it is part of, "" for none.
+        existing: Whether it is there already.
+        count: Units it stands for, as modules of a string or microinverters of a branch.
+        document: Data sheet of a product, "" without one.
+        rating_a: Ampere rating of a device, disconnect or bus; None without one [A].
+        interrupting_a: Its interrupting rating; None where it has none [A].
+    """
+
+    tag: str
+    kind: Kind
+    name: str
+    ratings: tuple[str, ...]
+    location: str = ""
+    panel: str = ""
+    existing: bool = False
+    count: int = 1
+    document: str = ""
+    rating_a: float | None = None
+    interrupting_a: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Panel:
+    """An enclosure around a main, a bus and its breakers.
+
+    Attributes:
+        tag: Unique tag, e.g. "MSP"; its parts name it.
+        name: What it is, e.g. "MAIN SERVICE PANEL".
+        ratings: Short lines of ratings, as printed.
+        location: Where it stands.
+        existing: Whether it is there already.
+    """
+
+    tag: str
+    name: str
+    ratings: tuple[str, ...]
+    location: str
+    existing: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """One run of conductors, toward the utility.
+
+    Attributes:
+        tag: Number on the diagram and in the schedule.
+        start: Tag of the equipment it leaves, on the side of the source.
+        end: Tag of the equipment it reaches, on the side of the utility.
+        circuit: What it carries, in capitals as printed.
+        run: The run of the job's wiring it is part of, None for existing conductors.
+        ac: Whether it carries alternating current.
+        circuits: Circuits side by side in it, as the strings between box and inverter.
+        current_a: Maximum circuit current of one circuit; None for existing conductors [A].
+        operating_a: Operating current, for the drop: Imp, or rated output [A].
+        voltage_v: Maximum dc voltage, or nominal ac voltage [V].
+        device_a: Rating of the overcurrent device that protects it, None without one [A].
+        conductors: What was sized, None for existing conductors.
+    """
+
+    tag: str
+    start: str
+    end: str
+    circuit: str
+    run: RunName | None
+    ac: bool
+    circuits: int
+    current_a: float | None
+    operating_a: float | None
+    voltage_v: float
+    device_a: float | None = None
+    conductors: SizedRun | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A connection without conductors of ours: bus bars in a panel, a device plugged into them."""
+
+    start: str
+    end: str
+
+
+@dataclass(frozen=True)
+class Topology:
+    """The whole system.
+
+    Attributes:
+        equipment: Equipment, sources first; every piece before the one it leads on to.
+        panels: Panels.
+        segments: Segments in the order of their tags.
+        links: Connections inside of panels.
+    """
+
+    equipment: tuple[Equipment, ...]
+    panels: tuple[Panel, ...]
+    segments: tuple[Segment, ...]
+    links: tuple[Link, ...]
+
+    @cached_property
+    def by_tag(self) -> dict[str, Equipment]:
+        """Equipment by its tag."""
+        return {item.tag: item for item in self.equipment}
+
+    @cached_property
+    def onward(self) -> dict[str, Segment | Link]:
+        """What leads from a piece of equipment toward the utility, by its tag."""
+        return {way.start: way for way in (*self.segments, *self.links)}
+
+    @cached_property
+    def feeding(self) -> dict[str, tuple[Segment | Link, ...]]:
+        """What comes in from the sources' side, by tag, in the order of the equipment."""
+        found: dict[str, list[Segment | Link]] = {item.tag: [] for item in self.equipment}
+        for item in self.equipment:
+            way = self.onward.get(item.tag)
+            if way is not None:
+                found[way.end].append(way)
+        return {tag: tuple(ways) for tag, ways in found.items()}
+
+    def of_kind(self, *kinds: Kind) -> tuple[Equipment, ...]:
+        """Equipment of some kinds, in order."""
+        return tuple(item for item in self.equipment if item.kind in kinds)
+
+    def parts_of(self, panel: str) -> tuple[Equipment, ...]:
+        """What is inside of a panel, in order."""
+        return tuple(item for item in self.equipment if item.panel == panel)
+
+    def segments_of(self, run: RunName) -> tuple[Segment, ...]:
+        """The segments that follow one run of the job's wiring."""
+        return tuple(segment for segment in self.segments if segment.run == run)

@@ -1,0 +1,1 @@
+"""The electrical section of a job, a file per topic."""

@@ -1,0 +1,182 @@
+"""The service, what connects to it, and what the utility asks."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from planset.catalog.fields import (
+    Current,
+    Date,
+    FaultCurrent,
+    Few,
+    Id,
+    Size,
+    StrictModel,
+    Text,
+    Voltage,
+    one_of,
+)
+
+
+class ServiceConductors(StrictModel):
+    """The ungrounded service conductors as surveyed; size such as "4/0"."""
+
+    size: Text
+    material: Literal["copper", "aluminum"]
+
+
+class GroundingElectrode(StrictModel):
+    """The electrode of the service and the conductor found at it."""
+
+    kind: Literal["water_pipe", "rod", "concrete_encased"]
+    size: Text
+    material: Literal["copper", "aluminum"]
+
+
+class ExistingSource(StrictModel):
+    """A power source that feeds the bus already; amperes of output and of its breaker."""
+
+    name: Text
+    current: Current
+    breaker: Current
+
+
+class Service(StrictModel):
+    """The service as surveyed; volts and amperes.
+
+    `feed` tells where the main feeds the bus; `fault_current` is what the utility makes available
+    at the service, by `fault_source`; `load_breakers` the sum of the ratings of all load breakers
+    on the bus, where it was counted.
+    """
+
+    voltage: Voltage
+    phases: Annotated[int, one_of(1, 3)]
+    bus: Current
+    main: Current
+    feed: Literal["end", "center"]
+    location: Text
+    meter: Text
+    conductors: ServiceConductors
+    electrode: GroundingElectrode
+    fault_current: FaultCurrent
+    fault_source: Text
+    interrupting: FaultCurrent
+    existing_sources: Few[ExistingSource] = ()
+    load_breakers: Current | None = None
+    source: Text
+
+    @property
+    def poles(self) -> int:
+        """Poles of a breaker on the service: one for each ungrounded conductor."""
+        return 3 if self.phases == 3 else 2
+
+
+class LoadCalculation(StrictModel):
+    """The load of the service by article 220, worked out by someone and handed in with the job."""
+
+    load: Current
+    method: Literal["part III", "220.82", "220.83", "220.87"]
+    document: Text
+    date: Date
+
+
+class MainDerate(StrictModel):
+    """A smaller main in place of the service's; left open for the largest that serves."""
+
+    main: Current | None = None
+    interrupting: FaultCurrent
+    calculation: LoadCalculation | None = None
+
+
+class Combiner(StrictModel):
+    """An ac combiner panel for the outputs of several inverters or branches.
+
+    Without `main` it has lugs only.
+    """
+
+    id: Id
+    bus: Current
+    main: Current | None = None
+    interrupting: FaultCurrent
+    location: Text
+
+
+class Disconnect(StrictModel):
+    """The photovoltaic system disconnect at the ac side.
+
+    `fuse` is left open for the smallest where the switch is `fused`. `volts` and `interrupting`
+    are its markings.
+    """
+
+    rating: Current
+    fused: bool
+    fuse: Current | None = None
+    interrupting: FaultCurrent
+    lockable: bool
+    visible_open: bool
+    location: Text
+
+
+class LoadSideBreaker(StrictModel):
+    """A back-fed breaker on the service bus, its place seen from the main breaker."""
+
+    method: Literal["load_side_breaker"]
+    breaker: Current | None = None
+    position: Literal["opposite_main", "elsewhere"]
+    interrupting: FaultCurrent
+
+
+class SubpanelBreaker(StrictModel):
+    """A back-fed breaker in a subpanel that a feeder from the service panel supplies.
+
+    `feeder_breaker` stands in the service panel, at `feeder_position` of its bus.
+    """
+
+    method: Literal["subpanel_breaker"]
+    breaker: Current | None = None
+    position: Literal["opposite_main", "elsewhere"]
+    interrupting: FaultCurrent
+    subpanel: Id
+    bus: Current
+    main: Current | None = None
+    location: Text
+    feeder_breaker: Current
+    feeder_position: Literal["opposite_main", "elsewhere"]
+
+
+class SupplySideTap(StrictModel):
+    """A connection between meter and main; the device is the fuse of the disconnect.
+
+    `distance` runs along the conductors from the connection to that device.
+    """
+
+    method: Literal["supply_side_tap"]
+    connector: Text
+    distance: Size
+    location: Text
+
+
+Interconnection = Annotated[
+    LoadSideBreaker | SubpanelBreaker | SupplySideTap, Field(discriminator="method")
+]
+
+
+class ProductionMeter(StrictModel):
+    """A meter of what the system makes."""
+
+    location: Text
+    owner: Literal["utility", "customer"]
+
+
+class UtilityRules(StrictModel):
+    """What the utility asks of the connection, by `source`.
+
+    `within` is the greatest distance of the disconnect from the meter, None where none is fixed.
+    """
+
+    disconnect: Literal["required", "not_required"]
+    lockable: bool
+    visible_open: bool
+    within: Size | None = None
+    production_meter: Literal["required", "not_required"]
+    source: Text

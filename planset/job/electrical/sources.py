@@ -1,0 +1,95 @@
+"""What makes the power, and what gathers it: inverters, strings, branches, boxes, batteries."""
+
+from typing import Literal
+
+from planset.catalog.fields import CatalogName, Count, Current, Id, Size, StrictModel, Text, Voltage
+from planset.job.position import Position
+
+
+class JunctionBox(StrictModel):
+    """A box on the roof where the conductors of the array go over into a raceway.
+
+    `at` is a place on the plane of `array`, at its perimeter.
+    """
+
+    id: Id
+    array: Text
+    at: Position
+
+
+class DcDisconnect(StrictModel):
+    """A dc disconnect apart from the inverter; volts and amperes."""
+
+    id: Id
+    rating: Current
+    voltage: Voltage
+    location: Text
+
+
+class PlacedInverter(StrictModel):
+    """One string or hybrid inverter; its breaker in the combiner is left open for the smallest."""
+
+    id: Id
+    model: CatalogName
+    location: Text
+    junction_box: Id
+    dc_disconnect: DcDisconnect | None = None
+    breaker: Current | None = None
+
+
+class StringOfModules(StrictModel):
+    """Modules of one array in series on one input; `inverter` may be left out if there is one.
+
+    `fuse` is the rating of the string's fuse, stated to be checked.
+    """
+
+    id: Id
+    array: Text
+    modules: Count
+    inverter: Id | None = None
+    input: Count
+    fuse: Current | None = None
+
+
+class Branch(StrictModel):
+    """Modules of one array on microinverters in one branch circuit.
+
+    `breaker` is left open for the smallest.
+    """
+
+    id: Id
+    array: Text
+    modules: Count
+    inverter: CatalogName
+    junction_box: Id
+    breaker: Current | None = None
+
+
+class Storage(StrictModel):
+    """Batteries on the battery port of the hybrid inverter.
+
+    `place` is where they stand; `to_openings` the least distance to a door or window of the
+    dwelling, None where there is none within reach; `smoke_alarms` whether the dwelling has
+    interconnected alarms as the residential code asks; `vehicle_barrier` what keeps a car off.
+    """
+
+    id: Id
+    model: CatalogName
+    count: Count
+    location: Text
+    place: Literal["attached_garage", "detached_garage", "outdoors", "utility_room", "living_space"]
+    apart: Size | None = None
+    to_openings: Size | None = None
+    vehicle_barrier: Literal["present", "not_exposed", "none"]
+    smoke_alarms: Literal["present", "none"]
+
+
+class BackupPanel(StrictModel):
+    """The panel of the loads that a hybrid inverter goes on feeding; load in amperes."""
+
+    id: Id
+    bus: Current
+    main: Current | None
+    load: Current
+    neutral_bond: Literal["service_only", "switched_by_inverter"]
+    location: Text

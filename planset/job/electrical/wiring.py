@@ -1,0 +1,111 @@
+"""Runs of conductors: how they go, in what, and what the drafter has fixed of them."""
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from planset.catalog.fields import (
+    Count,
+    OneOrMore,
+    Size,
+    StrictModel,
+    Temperature,
+    Text,
+    one_of,
+)
+from planset.job.position import Position
+
+
+class RoofPlace(StrictModel):
+    """A raceway in the sun on a roof plane, `gap` clear above it.
+
+    Its length, or the points it goes by on the plane, in order toward the service.
+    """
+
+    place: Literal["roof"]
+    gap: Size
+    length: Size | None = None
+    plane: Text | None = None
+    route: Annotated[tuple[Position, ...], Field(strict=False)] = ()
+
+    @model_validator(mode="after")
+    def _check_length(self) -> Self:
+        if (self.length is None) == (len(self.route) == 0):
+            msg = "give either length or plane and route; one of the two"
+            raise ValueError(msg)
+        if self.route and (self.plane is None or len(self.route) < 2):
+            msg = "a route needs its plane and two points or more; add them"
+            raise ValueError(msg)
+        return self
+
+
+class AtticPlace(StrictModel):
+    """An attic, with the highest temperature there."""
+
+    place: Literal["attic"]
+    length: Size
+    ambient: Temperature
+
+
+class OtherPlace(StrictModel):
+    """A wall out of the sun's reach above a roof, a room, the ground: at the site's ambient."""
+
+    place: Literal["wall", "indoors", "underground"]
+    length: Size
+
+
+class ArrayPlace(StrictModel):
+    """Under the modules, in free air: single conductors fixed to frames and rails."""
+
+    place: Literal["array"]
+    length: Size
+
+
+Place = Annotated[RoofPlace | AtticPlace | OtherPlace | ArrayPlace, Field(discriminator="place")]
+
+
+class Run(StrictModel):
+    """One run of conductors; what is left open is sized.
+
+    `raceway` is "none" for single conductors in free air. `diameter` is the maker's outside
+    diameter of photovoltaic wire, which has no standard one. `other_conductors` counts the
+    current-carrying conductors of other circuits in the same raceway.
+    """
+
+    insulation: Text
+    material: Literal["copper", "aluminum"]
+    raceway: Literal["none", "emt", "rmc", "pvc40", "pvc80", "fmc"]
+    places: OneOrMore[Place]
+    size: Text | None = None
+    grounding: Text | None = None
+    trade_size: Text | None = None
+    diameter: Size | None = None
+    other_conductors: Annotated[int, Field(ge=0, le=60)] = 0
+
+
+class Wiring(StrictModel):
+    """The runs of the system, from the array to the service, and the terminals they end at.
+
+    `terminals` is the lowest marking among breakers, disconnects, boxes and panels. Which runs
+    there are follows from the system: `array` and `dc` of strings, `branch` of microinverters,
+    `output` of each inverter, `combined` past a combiner, `connection` from the disconnect,
+    `feeder` of a subpanel, `battery` and `backup` of a hybrid inverter.
+    """
+
+    terminals: Annotated[int, one_of(60, 75, 90)]
+    array: Run | None = None
+    dc: Run | None = None
+    branch: Run | None = None
+    output: Run | None = None
+    combined: Run | None = None
+    connection: Run | None = None
+    feeder: Run | None = None
+    battery: Run | None = None
+    backup: Run | None = None
+
+
+class WireClips(StrictModel):
+    """How module leads and array conductors are held."""
+
+    per_module: Count
+    spacing: Size
