@@ -275,7 +275,12 @@ BATTERY_CHANGES = (
     ),
     Change(
         "bigger main",
-        (("  main_derate: ", "  main_derate: {main: 125 A, interrupting: 10000 A}\n  # "),),
+        (
+            (
+                "\n    interrupting: 10000 A\n    calculation:",
+                "\n    main: 125 A\n    interrupting: 10000 A\n    calculation:",
+            ),
+        ),
         "electrical.busbar",
         "NEC 2023 705.12(B)(2)",
     ),
