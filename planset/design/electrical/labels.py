@@ -1,3 +1,5 @@
 from __future__ import annotations
+
+
 def placed_labels(*a):
     return ()
