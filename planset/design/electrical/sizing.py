@@ -172,9 +172,7 @@ class _Smallest(NamedTuple):
     governing: tuple[str, ...]
 
 
-def _smallest(
-    task: _Task, circuit: Circuit, wire: Wire, places: tuple[RunPlace, ...]
-) -> _Smallest:
+def _smallest(task: _Task, circuit: Circuit, wire: Wire, places: tuple[RunPlace, ...]) -> _Smallest:
     """The smallest size; none is no matter where the drafter fixed one, which is then checked."""
     try:
         sizings = [
