@@ -212,7 +212,9 @@ def _module(array: PlacedArray) -> Block:
 
 
 def _array(design: Design, array: PlacedArray) -> Block:
-    strings = {tag: string.id for string in design.circuits.strings for tag in string.modules}
+    electrical = design.electrical
+    strings = {tag: string.id for string in electrical.strings for tag in string.modules}
+    strings |= {tag: branch.id for branch in electrical.branches for tag in branch.modules}
     model = array.product.model
     rotation = plane_rotation_deg(array.plane)
     inserts = tuple(
