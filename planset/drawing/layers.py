@@ -109,7 +109,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("E-DIAG-ONEL", MEDIUM, "CONTINUOUS", BLACK, "single-line conductors"),
     ("E-DIAG-BUSS", WIDE, "CONTINUOUS", BLACK, "busbars"),
     ("E-DIAG-SYMB", THIN, "CONTINUOUS", BLACK, "single-line symbols"),
-    ("E-DIAG-GRND", THIN, "DASHED", BLACK, "equipment grounding conductors"),
+    ("E-DIAG-GRND", THIN, "HIDDEN", BLACK, "equipment grounding conductors"),
     ("E-DIAG-BNDY", LIGHT, "CENTER", BLACK, "rapid shutdown boundaries of arrays"),
     ("E-DIAG-ENCL", LIGHT, "HIDDEN", BLACK, "outlines of locations and enclosures"),
     ("E-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on diagrams"),

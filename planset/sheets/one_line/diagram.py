@@ -1,175 +1,85 @@
-"""The diagram of a system: folded into as many tiers as its sheet asks for, and drawn."""
+"""Draws a folded diagram, page by page."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
-from itertools import combinations
+from dataclasses import dataclass
 
-from planset.design.electrical.system import BusLoad, GroundingStep
-from planset.design.electrical.topology import Segment, Topology
-from planset.drawing.fit import ViewTooLargeError
+from planset.design.electrical.topology import Segment
 from planset.drawing.primitives import Block, Insert, Primitive
-from planset.drawing.symbols import Symbol
 from planset.sheets.one_line.draw import draw_tier, out_x
-from planset.sheets.one_line.ground import (
-    BUS_DROP,
-    ELECTRODE_HALF,
-    GroundBus,
-    ground_bus,
-    tap_x,
-    words_y,
-)
-from planset.sheets.one_line.labels import Detail
+from planset.sheets.one_line.fold import PART_GAP, Folded, Tier
+from planset.sheets.one_line.ground import BUS_DROP, GroundBus, ground_bus, tap_x, words_y
 from planset.sheets.one_line.node import Node
 from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
-from planset.sheets.one_line.place import least_width, place_columns, place_rows, tier_extent
-from planset.sheets.one_line.sizes import Style, sized
-from planset.sheets.one_line.units import Unit, cut_before, shared_rows, trunk, unit_tree
+from planset.sheets.one_line.place import tier_extent
+from planset.sheets.one_line.sizes import (
+    CONTINUATION,
+    Style,
+    box_extent,
+    continuation_label,
+    panel_shape,
+)
 
 _RISER_X = 0.1  # of the ground bus, left of everything [in]
 _LANE_X = 0.3  # where a tier's wire comes down to the next [in]
-_LEFT = 0.5  # where the units begin [in]
-_RIGHT = 0.35  # kept free beside them for the wire to the next tier [in]
-_LANE = 0.4  # height of the wire from tier to tier, the number on it [in]
-_MOST_TIERS = 4
-_MOST_ON_A_ROW = 4
-
-
-@dataclass(frozen=True, slots=True)
-class System:
-    """What the diagram shows.
-
-    Attributes:
-        topology: Equipment and segments.
-        buses: Buses that sources feed.
-        grounding: Steps from the module frames to earth.
-    """
-
-    topology: Topology
-    buses: tuple[BusLoad, ...]
-    grounding: tuple[GroundingStep, ...]
+_LANE_OUT = 0.17  # of that wire beyond the units, at the right [in]
+_OVER_FOOT = 0.06  # of the lane over the tier below [in]
+_MARK_X = 1.0  # from the last unit to the mark where a tier goes on elsewhere [in]
 
 
 @dataclass(frozen=True, slots=True)
 class Diagram:
-    """A drawn diagram, in inches from its lower left corner.
+    """One page of a drawn diagram, in inches from its lower left corner.
 
     Attributes:
-        width: Its width [in].
         height: Its height [in].
         model: Symbols, wires and enclosures.
         annotation: Tags and labels.
         blocks: Blocks made for this system, beside the symbols.
     """
 
-    width: float
     height: float
     model: tuple[Primitive, ...]
     annotation: tuple[Primitive, ...]
     blocks: tuple[Block, ...]
 
 
-def diagram(
-    system: System,
-    symbols: Mapping[str, Symbol],
-    width: float,
-    height: float,
-    details: tuple[Detail, ...] = (Detail.FULL, Detail.SHORT),
-) -> Diagram:
-    """Draw a system no larger than a frame, with as much written at the symbols as fits.
+def draw_pages(folded: Folded, sheets: tuple[str, ...]) -> tuple[Diagram, ...]:
+    """Draw every page.
 
-    Raises:
-        ViewTooLargeError: It does not fit, even with the least written and several strings a row.
+    Args:
+        folded: The diagram.
+        sheets: Id of the sheet of each page.
     """
-    root = unit_tree(system.topology)
-    buses = {load.tag: load for load in system.buses}
-    for most in range(1, _MOST_ON_A_ROW + 1):
-        tree = shared_rows(root, most) if most > 1 else root
-        for detail in details:
-            style = Style(symbols, detail, buses)
-            tried = (_folded(cut, system, style, width) for cut in _cuts(tree, style, width))
-            fitting = [one for one in tried if one.height <= height]
-            if fitting:
-                fewest = min(len(one.tiers) for one in fitting)
-                best = [one for one in fitting if len(one.tiers) == fewest]
-                return _drawn(min(best, key=lambda one: one.height), style)
-    msg = f"the single-line diagram does not fit {width:.1f} x {height:.1f} in"
-    raise ViewTooLargeError(msg)
+    where = {
+        node.unit.tag: sheet
+        for page, sheet in zip(folded.pages, sheets, strict=False)
+        for tier in page
+        for node in tier.root.walk()
+        if not node.unit.continued
+    }
+    return tuple(_page(page, folded, where) for page in folded.pages)
 
 
-@dataclass(frozen=True, slots=True)
-class _Folded:
-    """Tiers with their places, before anything is drawn."""
-
-    tiers: tuple[Node, ...]
-    known: GroundBus
-    width: float
-    height: float
-
-
-def _cuts(root: Unit, style: Style, width: float) -> Iterator[list[Unit]]:
-    """Every way to cut the tree in tiers that keep to a width, the fewest tiers first."""
-    places = [
-        unit.tag for unit in trunk(root)[1:] if isinstance(unit.onward, Segment) and unit.feeds
-    ]
-    for count in range(_MOST_TIERS):
-        found = False
-        for cuts in combinations(places, count):
-            tiers = cut_before(root, cuts)
-            room = width - _LEFT - (_RIGHT if count else 0.05)
-            if all(least_width(sized(tier, style)) <= room for tier in tiers):
-                found = True
-                yield tiers
-        if found and count >= 2:
-            return
-
-
-def _folded(tiers: list[Unit], system: System, style: Style, width: float) -> _Folded:
-    service = next((p.tag for p in reversed(system.topology.panels)), "")
-    right = width - (_RIGHT if len(tiers) > 1 else 0.05)
-    known = GroundBus(system.grounding, right, _service(tiers[-1]) or service)
-    nodes = []
-    height = 0.0
-    for tier in tiers:
-        node = sized(tier, style)
-        place_columns(node, _LEFT, right)
-        place_rows(node, style, known)
-        low, high = tier_extent(node)
-        height += high - low
-        nodes.append(node)
-    height += _LANE * (len(tiers) - 1)
-    return _Folded(tuple(nodes), known, width, height)
-
-
-def _service(root: Unit) -> str:
-    """Tag of the panel nearest to the utility."""
-    panels = [unit.tag for unit in root.walk() if unit.panel is not None and unit.existing]
-    return panels[-1] if panels else ""
-
-
-def _drawn(folded: _Folded, style: Style) -> Diagram:
-    sketch = Sketch(style)
-    top = folded.height
+def _page(tiers: tuple[Tier, ...], folded: Folded, where: dict[str, str]) -> Diagram:
+    sketch = Sketch(folded.style)
+    gaps = sum(PART_GAP for tier in tiers[:-1] if not tier.joined)
+    height = top = sum(tier.height for tier in tiers) + gaps
     risers: list[float] = []
-    for number, root in enumerate(folded.tiers):
-        low, high = tier_extent(root)
-        _move(root, top - high)
-        draw_tier(sketch, root, _LANE_X)
-        risers += _draw_ground(sketch, root, folded.known)
-        top -= high - low
-        if number < len(folded.tiers) - 1:
-            top -= _LANE
-            _draw_connection(sketch, root, folded, top + 0.06, number)
+    for number, tier in enumerate(tiers):
+        _move(tier.root, top - tier_extent(tier.root)[1])
+        draw_tier(sketch, tier.root, _LANE_X)
+        _draw_marks(sketch, tier.root, where)
+        risers += _draw_ground(sketch, tier.root, folded.known, tier.right)
+        top -= tier.height
+        if tier.joined:
+            _draw_connection(sketch, tier, tiers[number + 1], top + _OVER_FOOT)
+        else:
+            top -= PART_GAP
+            _draw_end_mark(sketch, tier.root, where)
     if len(risers) > 1:
         sketch.wire((_RISER_X, max(risers)), (_RISER_X, min(risers)), layer=GROUND)
-    return Diagram(
-        folded.width,
-        folded.height,
-        tuple(sketch.model),
-        tuple(sketch.words),
-        tuple(sketch.blocks),
-    )
+    return Diagram(height, tuple(sketch.model), tuple(sketch.words), tuple(sketch.blocks))
 
 
 def _move(root: Node, by: float) -> None:
@@ -178,15 +88,42 @@ def _move(root: Node, by: float) -> None:
         node.rows = [row + by for row in node.rows]
 
 
-def _draw_connection(
-    sketch: Sketch, root: Node, folded: _Folded, lane: float, number: int
-) -> None:
+def _draw_marks(sketch: Sketch, root: Node, where: dict[str, str]) -> None:
+    """Where conductors come from a part that is drawn elsewhere."""
+    for node in root.walk():
+        if node.unit.marked:
+            sketch.model.append(Insert(CONTINUATION, (node.x, node.y), SYMBOL))
+            tag = node.unit.tag
+            label = continuation_label(node.unit, "FROM", tag, where.get(tag, ""))
+            sketch.label(label, (node.x, node.y + node.symbol.y1))
+
+
+def _draw_end_mark(sketch: Sketch, root: Node, where: dict[str, str]) -> None:
+    """Where the conductors of a part go on elsewhere."""
+    way = root.unit.onward
+    if not isinstance(way, Segment):
+        return
+    box = sketch.style.symbols[CONTINUATION].box
+    x = root.x1 + _MARK_X
+    sketch.wire((out_x(root, sketch), root.y), (x + box.x0, root.y))
+    sketch.numbers((way,), root.x1 + (_MARK_X + box.x0) / 3, root.y)
+    sketch.model.append(Insert(CONTINUATION, (x, root.y), SYMBOL))
+    label = continuation_label(root.unit, "TO", way.end, _sheet_of(way.end, where))
+    sketch.label(label, (x, root.y + box.y1))
+
+
+def _sheet_of(tag: str, where: dict[str, str]) -> str:
+    """The sheet a piece of equipment, or the panel that it is a part of, is drawn on."""
+    return where.get(tag, "")
+
+
+def _draw_connection(sketch: Sketch, tier: Tier, below: Tier, lane: float) -> None:
     """The wire from the end of a tier, around its right side, to the start of the next."""
-    below = folded.tiers[number + 1]
-    stub = next(node for node in below.walk() if node.unit.continued)
-    low, high = tier_extent(below)
-    entry = lane - 0.06 - high + _entry_level(below, stub)
-    right = folded.width - _RIGHT / 2
+    stub = next(node for node in below.root.walk() if node.unit.continued and not node.unit.marked)
+    _, high = tier_extent(below.root)
+    entry = lane - _OVER_FOOT - high + _entry_level(below.root, stub)
+    right = tier.right + _LANE_OUT
+    root = tier.root
     points = ((out_x(root, sketch), root.y), (right, root.y), (right, lane), (_LANE_X, lane))
     sketch.wire(*points, (_LANE_X, entry))
     way = root.unit.onward
@@ -205,15 +142,15 @@ def _entry_level(root: Node, stub: Node) -> float:
     raise AssertionError
 
 
-def _draw_ground(sketch: Sketch, root: Node, known: GroundBus) -> list[float]:
+def _draw_ground(sketch: Sketch, root: Node, known: GroundBus, right: float) -> list[float]:
     """The ground buses of a tier; their levels."""
-    found: list[tuple[Node, float]] = [(root, root.y - root.down)]
+    found: list[tuple[Node, float, float]] = [(root, root.y - root.down, right)]
     for node in root.walk():
         bands = zip(node.feeds[:-1], node.rows[:-1], strict=True)
-        found += [(f, row - f.down) for f, row in bands if f is not None and f.channel]
+        found += [(f, row - f.down, node.x0) for f, row in bands if f is not None and f.channel]
     levels = []
-    for band, foot in found:
-        channel = ground_bus(band, known)
+    for band, foot, words_end in found:
+        channel = ground_bus(band, known, words_end)
         if not channel.taps:
             continue
         y = foot - BUS_DROP
@@ -231,8 +168,6 @@ def _draw_ground(sketch: Sketch, root: Node, known: GroundBus) -> list[float]:
 
 def _bottom(node: Node, sketch: Sketch) -> float:
     """Where a bonding conductor leaves a node [in]."""
-    from planset.sheets.one_line.sizes import box_extent, panel_shape
-
     if node.unit.panel is not None:
         base = node.rows[0] if node.rows else node.y
         shape = panel_shape(node.unit, sketch.style, [row - base for row in node.rows])
@@ -240,6 +175,3 @@ def _bottom(node: Node, sketch: Sketch) -> float:
     first = node.rows[0] if node.rows else node.y
     _, _, bottom = box_extent(node, [row - first for row in node.rows])
     return first + bottom
-
-
-__all__ = ["ELECTRODE_HALF", "replace"]

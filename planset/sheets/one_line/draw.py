@@ -5,10 +5,11 @@ from __future__ import annotations
 from planset.design.electrical.topology import Kind, Segment
 from planset.drawing.geometry import Box, united
 from planset.drawing.layers import INHERITED
-from planset.drawing.primitives import Insert, Line, Polyline, Primitive, Text
+from planset.drawing.primitives import Line, Polyline, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT
+from planset.sheets.one_line.boundary import boundary
 from planset.sheets.one_line.kinds import IN_ARRAY, SYMBOLS
-from planset.sheets.one_line.labels import equipment_label
+from planset.sheets.one_line.labels import PITCH, equipment_label
 from planset.sheets.one_line.node import Node, segments_on
 from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, Sketch
 from planset.sheets.one_line.sizes import (
@@ -20,8 +21,6 @@ from planset.sheets.one_line.sizes import (
     row_tag,
 )
 
-_BOUNDARY_PAD = 0.1
-_BOUNDARY_WORDS = "ON ROOF: ARRAY, RAPID SHUTDOWN BOUNDARY"
 _PORTS = {"battery": "BATTERY", "backup": "BACKUP"}
 
 
@@ -77,7 +76,8 @@ def _panel(sketch: Sketch, node: Node) -> tuple[PanelShape, float]:
 
 def _draw_wire(sketch: Sketch, node: Node, number: int, feed: Node, entry_x: float) -> None:
     y, end = node.rows[number], _in_x(node, number, sketch)
-    start = entry_x if feed.unit.continued else out_x(feed, sketch)
+    from_above = feed.unit.continued and not feed.unit.marked
+    start = entry_x if from_above else out_x(feed, sketch)
     sketch.wire((start, y), (end, y))
     if node.unit.kind is Kind.TAP and number:
         above = node.y + node.symbol.y0 if number == 1 else node.rows[number - 1]
@@ -188,17 +188,10 @@ def _draw_loads(sketch: Sketch, node: Node, shape: PanelShape, bus_x: float, y: 
 def _draw_boundaries(sketch: Sketch, root: Node) -> None:
     """A dash-dot outline around the modules of each box, with what stands in line with them."""
     for group in _groups(root):
-        pad = _BOUNDARY_PAD
-        boxes = [
-            Box(n.x0, n.y + n.symbol.y0, n.x1, n.y + max(n.symbol.y1 + n.label.height + 0.06, 0.2))
-            for n in group
-        ]
-        around = united(boxes)
-        lowest = min(group, key=lambda n: n.y)
-        outline = Box(around.x0 - pad, around.y0 - 0.22, around.x1 + pad, around.y1 + 0.06)
+        outline, at, lines = boundary(group)
         sketch.outline(outline, BOUNDARY)
-        at = (lowest.x0 if lowest.tapped else outline.x0 + 0.06, outline.y0 + 0.06)
-        sketch.text(_BOUNDARY_WORDS, at)
+        for n, words in enumerate(lines):
+            sketch.text(words, (at[0], at[1] - n * PITCH))
 
 
 def _groups(node: Node) -> list[list[Node]]:
@@ -214,6 +207,3 @@ def _groups(node: Node) -> list[list[Node]]:
             else:
                 found.append(group)
     return [*found, *([own] if own else [])]
-
-
-__all__ = ["Insert", "draw_tier", "out_x"]

@@ -19,6 +19,8 @@ from planset.sheets.one_line.node import Node
 BUS_DROP = 0.12  # of a ground bus below its band [in]
 _UNDER_BUS = 0.05  # between a bus and the words under it [in]
 _FOOT = 0.05
+_APART = 0.08  # between words side by side [in]
+_NOISE = 1e-6
 ELECTRODE_DROP = 0.45  # of the electrode's symbol [in]
 ELECTRODE_HALF = 0.22
 FRAMES = "MODULE FRAMES"
@@ -30,12 +32,10 @@ class GroundBus:
 
     Attributes:
         steps: Its steps.
-        right: Where words must end [in].
         service: Tag of the unit at which the electrode connects.
     """
 
     steps: tuple[GroundingStep, ...]
-    right: float
     service: str
 
 
@@ -76,8 +76,14 @@ def tap_x(node: Node) -> float:
     return node.x - 0.25 if node.unit.kind in SOURCES_IN_ARRAY else node.x
 
 
-def ground_bus(band: Node, known: GroundBus) -> Channel:
-    """The bus below a node and all that feeds it."""
+def ground_bus(band: Node, known: GroundBus, right: float) -> Channel:
+    """The bus below a node and all that feeds it.
+
+    Args:
+        band: The node.
+        known: The grounding path.
+        right: Where words must end [in].
+    """
     taps = tuple(sorted((n for n in band.last_chain if n.tapped), key=tap_x))
     if not taps:
         return Channel((), (), None, 0.0)
@@ -90,10 +96,10 @@ def ground_bus(band: Node, known: GroundBus) -> Channel:
     for node in taps:
         for said in _said(node, known.steps):
             width = text_width(said, MINIMUM_HEIGHT) * SLACK
-            start = tap_x(node) + (ELECTRODE_HALF if node is electrode else 0.0)
-            x = min(start, known.right - width)
-            if node is electrode and x < start:
-                x = tap_x(node) - ELECTRODE_HALF - width
+            beside = ELECTRODE_HALF + _APART if node is electrode else 0.0
+            x = min(tap_x(node) + beside, right - width)
+            if node is electrode and x < tap_x(node) + beside:
+                x = tap_x(node) - beside - width
             words.append(Words(said, x, _level(taken, x, x + width)))
     levels = 1 + max((one.level for one in words), default=-1)
     height = BUS_DROP + _UNDER_BUS + levels * PITCH + _FOOT
@@ -109,7 +115,7 @@ def words_y(bus_y: float, level: int) -> float:
 
 def _level(taken: list[list[tuple[float, float]]], x0: float, x1: float) -> int:
     for number, spans in enumerate(taken):
-        if all(x1 + 0.08 < a or b + 0.08 < x0 for a, b in spans):
+        if all(x1 + _APART <= a + _NOISE or b + _APART <= x0 + _NOISE for a, b in spans):
             spans.append((x0, x1))
             return number
     taken.append([(x0, x1)])
@@ -120,7 +126,14 @@ def _said(node: Node, steps: Sequence[GroundingStep]) -> Iterable[str]:
     for step in steps:
         if _starts_at(node, step):
             lugs = f"({step.lugs}) LUGS, " if step.lugs else ""
-            yield f"{lugs}{step.conductor} TO {step.end}"
+            yield lugs + _brief(step.conductor)
+
+
+def _brief(conductor: str) -> str:
+    """A conductor as on the diagram; the schedule writes it out."""
+    for metal, letters in (("COPPER", "CU"), ("ALUMINUM", "AL")):
+        conductor = conductor.replace(metal, letters).replace(metal.lower(), letters)
+    return conductor
 
 
 def _starts_at(node: Node, step: GroundingStep) -> bool:

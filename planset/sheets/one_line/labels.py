@@ -58,8 +58,8 @@ def equipment_label(item: Equipment, detail: Detail) -> Label:
     if detail is Detail.SHORT:
         return Label(tag_words(item), (short,) if short else ())
     in_panel = item.kind in (Kind.BREAKER, Kind.MAIN, Kind.LUGS)
-    named = [] if item.kind in _UNNAMED else [item.name]
-    where = [] if in_panel or not item.location else [item.location]
+    named = [] if item.kind in _UNNAMED else [item.name.upper()]
+    where = [] if in_panel or not item.location else [item.location.upper()]
     said = _wrapped([*named, *item.ratings, *where], _WRAP_PART if in_panel else _WRAP)
     return Label(tag_words(item), said)
 
@@ -67,10 +67,9 @@ def equipment_label(item: Equipment, detail: Detail) -> Label:
 def panel_label(panel: Panel, detail: Detail, width: float) -> Label:
     """What stands above the enclosure of a panel."""
     tag = f"{panel.tag} (E)" if panel.existing else panel.tag
-    full = [*panel.ratings, panel.location] if detail is Detail.FULL else []
+    full = [*panel.ratings, panel.location.upper()] if detail is Detail.FULL else []
     return Label(tag, _wrapped([panel.name, *full], max(width, _WRAP)))
 
 
 def _wrapped(said: Iterable[str], width: float) -> tuple[str, ...]:
-    lines = [line for words in said if words for line in wrap(words, MINIMUM_HEIGHT, width)]
-    return tuple(line.upper() if line.islower() else line for line in lines)
+    return tuple(line for words in said if words for line in wrap(words, MINIMUM_HEIGHT, width))

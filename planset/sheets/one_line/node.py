@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from planset.design.electrical.topology import Segment
 from planset.drawing.geometry import Box
-from planset.sheets.one_line.kinds import GROUNDED, SOURCES_IN_ARRAY
+from planset.sheets.one_line.kinds import GROUNDED, IN_ARRAY, SOURCES_IN_ARRAY
 from planset.sheets.one_line.labels import NOTHING, Label
 from planset.sheets.one_line.units import Unit
 
@@ -35,6 +35,7 @@ class Node:
         down: Lowest point of the same below `y`, as a positive length [in].
         beside: Whether its tag stands at the left of the symbol, not above it.
         tapped: Whether a conductor leads from it to the ground bus.
+        lowest: Whether it is the lowest string of its box, with the array's outline below it.
         channel: Height that the ground bus below it takes, 0 where another serves it [in].
         toward: Tags of the units between it and the utility.
     """
@@ -52,6 +53,7 @@ class Node:
     down: float = 0.0
     beside: bool = False
     tapped: bool = False
+    lowest: bool = False
     channel: float = 0.0
     toward: tuple[str, ...] = ()
 
@@ -106,19 +108,9 @@ def mark_tapped(root: Node) -> None:
         for child in node.children:
             for below in child.walk():
                 below.toward = (*below.toward, unit.tag)
-        node.tapped = unit.panel is not None or unit.kind in GROUNDED
-        if len(node.feeds) > 1:
-            for feed in node.feeds[:-1]:
-                if feed is not None:
-                    _untap_source(feed)
-        elif unit.kind in SOURCES_IN_ARRAY:
-            node.tapped = True
-
-
-def _untap_source(node: Node) -> None:
-    """Leave the bonding of modules to the lowest string of the same box."""
-    chain = node.last_chain
-    source = chain[-1]
-    plain = all(len(one.feeds) <= 1 for one in chain)
-    if plain and source.unit.kind in SOURCES_IN_ARRAY:
-        source.tapped = False
+        node.lowest = unit.kind in SOURCES_IN_ARRAY
+        node.tapped = unit.panel is not None or unit.kind in GROUNDED or node.lowest
+        for feed in node.feeds[:-1]:
+            if feed is not None and feed.unit.kind in IN_ARRAY:
+                source = feed.last_chain[-1]
+                source.lowest = source.tapped = False

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from planset.design.electrical.topology import Kind
 from planset.sheets.one_line.ground import GroundBus, ground_bus
+from planset.sheets.one_line.kinds import IN_ARRAY
 from planset.sheets.one_line.node import TAG_RADIUS, Node, gap_after, mark_tapped
+from planset.sheets.one_line.boundary import BOUNDARY_HEAD, boundary_foot
 from planset.sheets.one_line.sizes import (
     BELOW,
     LABEL_GAP,
@@ -15,7 +16,6 @@ from planset.sheets.one_line.sizes import (
 )
 
 BAND_GAP = 0.1  # between what stands one above the other [in]
-BOUNDARY_FOOT = 0.28  # for the words of the array's outline below its lowest row [in]
 
 
 def least_width(root: Node) -> float:
@@ -49,11 +49,18 @@ def _place_from_right(node: Node, right: float, stretch: float) -> None:
         _place_from_right(child, node.x0 - gap_after(child.unit) - stretch, stretch)
 
 
-def place_rows(root: Node, style: Style, steps: GroundBus) -> None:
-    """Set every level, from y = 0 of the root's way onward, and the room of the ground buses."""
+def place_rows(root: Node, style: Style, steps: GroundBus, right: float) -> None:
+    """Set every level, from y = 0 of the root's way onward, and the room of the ground buses.
+
+    Args:
+        root: The tier, its columns placed.
+        style: How it is drawn.
+        steps: The grounding path.
+        right: Where words must end [in].
+    """
     mark_tapped(root)
     _measure(root, style, steps)
-    root.channel = ground_bus(root, steps).height
+    root.channel = ground_bus(root, steps, right).height
     _descend(root, 0.0)
 
 
@@ -70,7 +77,7 @@ def _measure(node: Node, style: Style, steps: GroundBus) -> None:
         else:
             rows.append(0.0)
         if feed and number < len(node.feeds) - 1:
-            feed.channel = ground_bus(feed, steps).height
+            feed.channel = ground_bus(feed, steps, node.x0).height
             down += feed.channel
         below = rows[-1] - down
     _set_extent(node, style, rows, below)
@@ -79,7 +86,8 @@ def _measure(node: Node, style: Style, steps: GroundBus) -> None:
 def _set_extent(node: Node, style: Style, rows: list[float], below: float) -> None:
     unit = node.unit
     if unit.continued:
-        node.up = node.down = 0.05
+        node.up = max(0.05, node.symbol.y1 + LABEL_GAP + node.label.height)
+        node.up, node.down = max(node.up, 2 * TAG_RADIUS + 0.04), max(0.05, -node.symbol.y0)
         return
     if unit.panel is not None:
         shape = panel_shape(unit, style, rows)
@@ -91,10 +99,11 @@ def _set_extent(node: Node, style: Style, rows: list[float], below: float) -> No
     top += LABEL_GAP + node.label.height if node.label.height else 0.0
     bottom -= BELOW if not node.beside else 0.02
     if node.feeds and node.feeds[0]:
-        top = max(top, node.feeds[0].up)
+        around = unit.kind not in IN_ARRAY and node.feeds[0].unit.kind in IN_ARRAY
+        top = max(top, node.feeds[0].up + (BOUNDARY_HEAD if around else 0.0))
     bottom = min(bottom, below) if rows else bottom
-    if node.tapped and unit.kind in (Kind.STRING, Kind.MICROINVERTERS):
-        bottom -= BOUNDARY_FOOT
+    if node.lowest:
+        bottom -= boundary_foot(node)
     node.rows = [row - onward for row in rows]
     node.up, node.down = top - onward, onward - bottom
     node.up = max(node.up, 2 * TAG_RADIUS + 0.04)

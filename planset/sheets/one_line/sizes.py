@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planset.design.electrical.system import BusLoad
-from planset.design.electrical.topology import Equipment, Kind
+from planset.design.electrical.topology import Equipment, Kind, Segment
 from planset.drawing.geometry import Box
 from planset.drawing.symbols import Symbol
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
-from planset.sheets.one_line.kinds import IN_ARRAY, SYMBOLS, tag_words
+from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY, SYMBOLS, tag_words
 from planset.sheets.one_line.labels import (
     NOTHING,
     Detail,
@@ -29,6 +29,9 @@ BOX_RISE = 0.2  # of a box over its highest wire and below its lowest [in]
 INVERTER_PAD = 0.15  # between an inverter's symbol and the unit around it [in]
 _MOST_LABELED = 3  # strings of one box that have words over them
 BESIDE_GAP = 0.06
+CONTINUATION = "CONTINUATION"
+_LONGEST_SHEET = "E-601.9"
+LEAST_WIDTH = 1.25  # of a column of modules, so that the words below them have room [in]
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,11 +82,16 @@ def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
     """A node for a unit and all that feeds it, with labels and widths."""
     node = Node(unit, beside=beside)
     children = [feed.child for feed in unit.feeds]
-    many = len(children) > _MOST_LABELED
+    many = len(children) > (_MOST_LABELED if style.detail is Detail.FULL else 1)
     for child in children:
         close = beside or (many and child is not None and child.kind in IN_ARRAY)
         node.feeds.append(None if child is None else sized(child, style, beside=close))
     if unit.continued:
+        if unit.marked:
+            node.symbol = style.symbols[CONTINUATION].box
+            node.label = continuation_label(unit, "FROM", unit.tag, _LONGEST_SHEET)
+            node.width = max(node.symbol.width, node.label.width)
+            node.left = node.width / 2
         return node
     if unit.panel is not None:
         shape = panel_shape(unit, style, [0.0 for _ in unit.feeds])
@@ -96,6 +104,13 @@ def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
     return node
 
 
+def continuation_label(unit: Unit, word: str, tag: str, sheet: str) -> Label:
+    """What stands at a mark: where the conductors come from or go to."""
+    way = unit.onward
+    number = way.tag if isinstance(way, Segment) else ""
+    return Label("", (f"{number}: {word} {tag}", f"SHEET {sheet}"))
+
+
 def _size_symbol(node: Node, item: Equipment, style: Style) -> None:
     box = style.symbol(item.kind).box
     if len(node.feeds) > 1 and item.kind is Kind.INVERTER:
@@ -103,12 +118,14 @@ def _size_symbol(node: Node, item: Equipment, style: Style) -> None:
     node.symbol = box
     if node.beside:
         words = text_width(row_tag(node.unit), MINIMUM_HEIGHT) * SLACK + BESIDE_GAP
-        before = words if item.kind in (Kind.STRING, Kind.MICROINVERTERS) else 0.0
+        before = words if item.kind in SOURCES_IN_ARRAY else 0.0
+        least = LEAST_WIDTH if item.kind in SOURCES_IN_ARRAY else 0.0
         node.left = before - box.x0
-        node.width = before + box.width
+        node.width = max(before + box.width, least)
         return
     node.label = equipment_label(item, style.detail)
-    node.width = max(box.width, node.label.width)
+    least = LEAST_WIDTH if item.kind in SOURCES_IN_ARRAY else 0.0
+    node.width = max(box.width, node.label.width, least)
     node.left = node.width / 2
 
 

@@ -6,12 +6,14 @@ first, so the longest chain runs along the top.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field, replace
 
 from planset.design.electrical.topology import Equipment, Kind, Link, Panel, Segment, Topology
 
 Way = Segment | Link
+
+_BRANCH_COLUMNS = 3  # of equipment that a branch has at least to be drawn apart
 
 
 @dataclass(slots=True)
@@ -27,7 +29,8 @@ class Unit:
         bus: The panel's bus.
         main: What stands between the bus and the way onward, None where there is nothing.
         loads: Loads on the bus.
-        continued: Whether it stands for a part of the diagram that is drawn in another tier.
+        continued: Whether it stands for a part of the diagram that is drawn elsewhere.
+        marked: Whether a mark stands for that part, not a wire from above.
         rows: Strings it stands for, itself included, where several share a row.
     """
 
@@ -40,6 +43,7 @@ class Unit:
     main: Equipment | None = None
     loads: tuple[Equipment, ...] = ()
     continued: bool = False
+    marked: bool = False
     rows: tuple[Unit, ...] = ()
 
     @property
@@ -150,27 +154,39 @@ def trunk(root: Unit) -> list[Unit]:
     return found
 
 
-def cut_before(root: Unit, cuts: Sequence[str]) -> list[Unit]:
-    """The tree in tiers, the one at the sources first.
+def cut_before(root: Unit, cuts: Collection[str], *, marked: bool) -> list[Unit]:
+    """The tree in parts, those at the sources first.
 
     Args:
         root: The whole tree; it is left as it is.
-        cuts: Tags of units of the trunk, each the last of its tier.
+        cuts: Tags of units, each the end of a part.
+        marked: Whether a mark stands where a part goes on, in place of a wire from above.
     """
-    tiers: list[Unit] = []
-    tier = _copied(root, frozenset(cuts), tiers)
-    return [*tiers, tier]
+    parts: list[Unit] = []
+    last = _copied(root, frozenset(cuts), parts, marked=marked)
+    return [*parts, last]
 
 
-def _copied(unit: Unit, cuts: frozenset[str], tiers: list[Unit]) -> Unit:
+def _copied(unit: Unit, cuts: frozenset[str], parts: list[Unit], *, marked: bool) -> Unit:
     feeds = []
     for feed in unit.feeds:
-        child = feed.child and _copied(feed.child, cuts, tiers)
+        child = feed.child and _copied(feed.child, cuts, parts, marked=marked)
         if child is not None and child.tag in cuts:
-            tiers.append(child)
-            child = Unit(child.tag, None, None, child.onward, continued=True)
+            parts.append(child)
+            child = Unit(child.tag, None, None, child.onward, continued=True, marked=marked)
         feeds.append(Feed(child, feed.breaker))
     return replace(unit, feeds=feeds)
+
+
+def branches(root: Unit, *, of_panels_only: bool) -> list[str]:
+    """Tags of the units that lead, with all that feeds them, to where several come together."""
+    return [
+        child.tag
+        for unit in root.walk()
+        if len(unit.feeds) > 1 and (unit.panel is not None or not of_panels_only)
+        for child in unit.children
+        if isinstance(child.onward, Segment) and columns(child) >= _BRANCH_COLUMNS
+    ]
 
 
 def shared_rows(unit: Unit, most: int) -> Unit:
