@@ -1,10 +1,10 @@
 """What must agree between the sections of a job, and with the catalog entries it names."""
 
-from collections import Counter
 from collections.abc import Iterator
 
 from planset.errors import Problem
-from planset.job.arrays import Array
+from planset.job.electrical_checks.check import check_electrical
+from planset.job.electrical_checks.ids import electrical_ids
 from planset.job.mounting_checks import check_mountings
 from planset.job.roof_checks import check_roofs
 from planset.job.sections import Entries, Sections
@@ -20,8 +20,7 @@ def cross_check(
     """Yield every disagreement among the valid sections and the entries found."""
     yield from _ids_are_unique(sections, document)
     yield from check_roofs(sections, entries, document)
-    yield from _strings_hold_the_arrays(sections, document)
-    yield from _inputs_exist(sections, entries, document)
+    yield from check_electrical(sections, entries, document)
     yield from check_mountings(sections, entries, document)
     yield from _details_have_a_subject(sections, document)
     yield from check_submission(sections, entries, document)
@@ -29,62 +28,19 @@ def cross_check(
 
 def _ids_are_unique(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
     """Ids name objects in findings and drawings, so one id means one thing in the whole job."""
-    electrical = sections.get("electrical")
-    lists: tuple[tuple[Location, list[str]], ...] = (
-        (("obstructions",), [item.id for item in sections.get("obstructions", ())]),
-        (("arrays",), [item.id for item in sections.get("arrays", ())]),
-        (("electrical", "strings"), [s.id for s in electrical.strings] if electrical else []),
-    )
+    obstructions, arrays = sections.get("obstructions", ()), sections.get("arrays", ())
+    named: list[tuple[Location, str]] = [
+        *((("obstructions", number, "id"), item.id) for number, item in enumerate(obstructions)),
+        *((("arrays", number, "id"), item.id) for number, item in enumerate(arrays)),
+    ]
+    if electrical := sections.get("electrical"):
+        named += electrical_ids(electrical)
     first: dict[str, Location] = {}
-    for where, ids in lists:
-        for number, name in enumerate(ids):
-            place = (*where, number, "id")
-            if name in first:
-                message = f"the id {name} is taken on line {document.line_of(first[name])}"
-                yield document.problem(place, message, "give each thing an id of its own")
-            first.setdefault(name, place)
-
-
-def _strings_hold_the_arrays(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
-    """Each module of an array is in one string; of arrays that are to be fitted a rule tells."""
-    electrical, arrays = sections.get("electrical"), sections.get("arrays")
-    if electrical is None or arrays is None:
-        return
-    strung: Counter[str] = Counter()
-    known = {array.id for array in arrays}
-    for number, string in enumerate(electrical.strings):
-        strung[string.array] += string.modules
-        if string.array not in known:
-            place: Location = ("electrical", "strings", number, "array")
-            mend = f"write one of: {', '.join(array.id for array in arrays)}"
-            yield document.problem(place, f"no array has this id (got {string.array})", mend)
-    for number, array in enumerate(arrays):
-        if array.module_count not in (None, strung[array.id]):
-            message = (
-                f"its strings hold {strung[array.id]} modules, yet {_extent(array)} make "
-                f"{array.module_count}"
-            )
-            mend = "correct electrical.strings, or rows and columns"
-            yield document.problem(("arrays", number), message, mend)
-
-
-def _extent(array: Array) -> str:
-    """How the modules of an array come about, in words."""
-    without = f" without {len(array.omitted)}" if array.omitted else ""
-    return f"{array.rows} rows of {array.columns}{without}"
-
-
-def _inputs_exist(
-    sections: Sections, entries: Entries, document: SourceDocument
-) -> Iterator[Problem]:
-    electrical, inverter = sections.get("electrical"), entries.inverter
-    if electrical is None or inverter is None:
-        return
-    for number, string in enumerate(electrical.strings):
-        if string.input > inverter.inputs:
-            message = f"inverter {inverter.model} has {inverter.inputs} inputs (got {string.input})"
-            mend = f"write an input from 1 to {inverter.inputs}"
-            yield document.problem(("electrical", "strings", number, "input"), message, mend)
+    for place, name in named:
+        if name in first:
+            message = f"the id {name} is taken on line {document.line_of(first[name])}"
+            yield document.problem(place, message, "give each thing an id of its own")
+        first.setdefault(name, place)
 
 
 def _details_have_a_subject(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
