@@ -108,9 +108,7 @@ class _Builder:
 def topology_of(shape: Shape) -> Topology:
     """The topology of a system, sources first."""
     made = _Builder()
-    outputs = (
-        _branches(made, shape) if shape.source == "branches" else _inverters(made, shape)
-    )
+    outputs = _branches(made, shape) if shape.source == "branches" else _inverters(made, shape)
     end = _combined(made, shape, outputs)
     _connection(made, shape, end)
     return Topology(

@@ -14,7 +14,6 @@ from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
 from planset.sheets.one_line.place import tier_extent
 from planset.sheets.one_line.sizes import (
     CONTINUATION,
-    Style,
     box_extent,
     continuation_label,
     panel_shape,

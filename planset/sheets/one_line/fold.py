@@ -102,13 +102,13 @@ def fold(
     """
     root = unit_tree(system.topology)
     buses = {load.tag: load for load in system.buses}
-    known = GroundBus(system.grounding, _service(root))
+    topology = system.topology
+    drawn = frozenset(part.tag for part in (*topology.equipment, *topology.panels))
+    known = GroundBus(system.grounding, drawn, _service(root))
     for way in _ways(detail):
         style = Style(symbols, way.detail, buses)
         tree = shared_rows(root, way.on_a_row) if way.on_a_row > 1 else root
-        tried = (
-            _paged(parts, style, known, (width, height)) for parts in _parted(tree, way.parts)
-        )
+        tried = (_paged(parts, style, known, (width, height)) for parts in _parted(tree, way.parts))
         fitting = [pages for pages in tried if pages and (len(pages) == 1 or way.parts != "one")]
         if fitting:
             return Folded(min(fitting, key=len), style, known)

@@ -7,7 +7,6 @@ left of everything.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from planset.design.electrical.system import GroundingStep
@@ -23,7 +22,6 @@ _APART = 0.08  # between words side by side [in]
 _NOISE = 1e-6
 ELECTRODE_DROP = 0.45  # of the electrode's symbol [in]
 ELECTRODE_HALF = 0.22
-FRAMES = "MODULE FRAMES"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +30,12 @@ class GroundBus:
 
     Attributes:
         steps: Its steps.
+        drawn: Tags of all that the diagram shows, panels too.
         service: Tag of the unit at which the electrode connects.
     """
 
     steps: tuple[GroundingStep, ...]
+    drawn: frozenset[str]
     service: str
 
 
@@ -94,7 +94,7 @@ def ground_bus(band: Node, known: GroundBus, right: float) -> Channel:
         taken = [[(at - ELECTRODE_HALF, at + ELECTRODE_HALF)] for _ in range(4)]
     words = []
     for node in taps:
-        for said in _said(node, known.steps):
+        for said in node.said:
             width = text_width(said, MINIMUM_HEIGHT) * SLACK
             beside = ELECTRODE_HALF + _APART if node is electrode else 0.0
             x = min(tap_x(node) + beside, right - width)
@@ -120,26 +120,3 @@ def _level(taken: list[list[tuple[float, float]]], x0: float, x1: float) -> int:
             return number
     taken.append([(x0, x1)])
     return len(taken) - 1
-
-
-def _said(node: Node, steps: Sequence[GroundingStep]) -> Iterable[str]:
-    for step in steps:
-        if _starts_at(node, step):
-            lugs = f"({step.lugs}) LUGS, " if step.lugs else ""
-            yield lugs + _brief(step.conductor)
-
-
-def _brief(conductor: str) -> str:
-    """A conductor as on the diagram; the schedule writes it out."""
-    for metal, letters in (("COPPER", "CU"), ("ALUMINUM", "AL")):
-        conductor = conductor.replace(metal, letters).replace(metal.lower(), letters)
-    return conductor
-
-
-def _starts_at(node: Node, step: GroundingStep) -> bool:
-    unit = node.unit
-    if unit.kind not in SOURCES_IN_ARRAY:
-        return step.start == unit.tag
-    if step.start in {one.tag for one in unit.rows or (unit,)}:
-        return True
-    return step.start == FRAMES and step.end in node.toward

@@ -7,7 +7,6 @@ from dataclasses import dataclass, field
 
 from planset.design.electrical.topology import Segment
 from planset.drawing.geometry import Box
-from planset.sheets.one_line.kinds import GROUNDED, IN_ARRAY, SOURCES_IN_ARRAY
 from planset.sheets.one_line.labels import NOTHING, Label
 from planset.sheets.one_line.units import Unit
 
@@ -37,7 +36,8 @@ class Node:
         tapped: Whether a conductor leads from it to the ground bus.
         lowest: Whether it is the lowest string of its box, with the array's outline below it.
         channel: Height that the ground bus below it takes, 0 where another serves it [in].
-        toward: Tags of the units between it and the utility.
+        toward: Tags of the units between it and the utility, and of their panels.
+        said: What is written where its bonding conductor meets the ground bus.
     """
 
     unit: Unit
@@ -56,6 +56,7 @@ class Node:
     lowest: bool = False
     channel: float = 0.0
     toward: tuple[str, ...] = ()
+    said: tuple[str, ...] = ()
 
     @property
     def x(self) -> float:
@@ -99,18 +100,3 @@ def gap_after(unit: Unit) -> float:
     if numbers == 0:
         return _LINK_GAP
     return _SEGMENT_GAP + (numbers - 1) * _MORE_TAGS
-
-
-def mark_tapped(root: Node) -> None:
-    """Decide which nodes are bonded to the ground bus: enclosures, and one string of each box."""
-    for node in root.walk():
-        unit = node.unit
-        for child in node.children:
-            for below in child.walk():
-                below.toward = (*below.toward, unit.tag)
-        node.lowest = unit.kind in SOURCES_IN_ARRAY
-        node.tapped = unit.panel is not None or unit.kind in GROUNDED or node.lowest
-        for feed in node.feeds[:-1]:
-            if feed is not None and feed.unit.kind in IN_ARRAY:
-                source = feed.last_chain[-1]
-                source.lowest = source.tapped = False

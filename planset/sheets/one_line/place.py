@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from planset.sheets.one_line.bonding import mark_tapped
+from planset.sheets.one_line.boundary import BOUNDARY_HEAD, boundary_foot
 from planset.sheets.one_line.ground import GroundBus, ground_bus
 from planset.sheets.one_line.kinds import IN_ARRAY
-from planset.sheets.one_line.node import TAG_RADIUS, Node, gap_after, mark_tapped
-from planset.sheets.one_line.boundary import BOUNDARY_HEAD, boundary_foot
+from planset.sheets.one_line.node import TAG_RADIUS, Node, gap_after
 from planset.sheets.one_line.sizes import (
     BELOW,
     LABEL_GAP,
@@ -58,7 +59,7 @@ def place_rows(root: Node, style: Style, steps: GroundBus, right: float) -> None
         steps: The grounding path.
         right: Where words must end [in].
     """
-    mark_tapped(root)
+    mark_tapped(root, steps)
     _measure(root, style, steps)
     root.channel = ground_bus(root, steps, right).height
     _descend(root, 0.0)

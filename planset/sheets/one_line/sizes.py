@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from planset.design.electrical.system import BusLoad
 from planset.design.electrical.topology import Equipment, Kind, Segment
-from planset.drawing.geometry import Box
 from planset.drawing.symbols import Symbol
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY, SYMBOLS, tag_words
