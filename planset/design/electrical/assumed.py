@@ -26,6 +26,8 @@ def electrical_assumptions(inputs: Inputs) -> tuple[tuple[str, str], ...]:
     if electrical.service.existing_sources:
         words = "Breakers of sources that are there already stand at the end of the new one."
         found.append((words, _PRACTICE))
+        words = "None of them is an array, so that the building has one type of rapid shutdown."
+        found.append((words, _PRACTICE))
     return tuple(found)
 
 
@@ -33,8 +35,8 @@ def _of_strings(inputs: Inputs) -> list[tuple[str, str]]:
     electrical = inputs.job.electrical
     found = [
         (
-            "Leads under the array lie in shade at the high ambient, no more than 3 current-carrying "
-            "conductors together over 24 in.",
+            "Leads under the array lie in shade at the high ambient, no more than 3 "
+            "current-carrying conductors together over 24 in.",
             _PRACTICE,
         )
     ]

@@ -124,6 +124,9 @@ def _size_or_reason(task: _Task) -> SizedRun | str:
 
 def _size(task: _Task) -> SizedRun:
     run, segment = task.run, task.segment
+    if run.raceway == "none" and run.material != "copper":
+        msg = f"the ampacity of {run.material} in free air is not known here; take copper"
+        raise ValueError(msg)
     wire = Wire(
         run.material,
         run.insulation,
@@ -172,9 +175,7 @@ class _Smallest(NamedTuple):
     governing: tuple[str, ...]
 
 
-def _smallest(
-    task: _Task, circuit: Circuit, wire: Wire, places: tuple[RunPlace, ...]
-) -> _Smallest:
+def _smallest(task: _Task, circuit: Circuit, wire: Wire, places: tuple[RunPlace, ...]) -> _Smallest:
     """The smallest size; none is no matter where the drafter fixed one, which is then checked."""
     try:
         sizings = [
