@@ -75,8 +75,10 @@ def look_up(
     mountings = lookup.entries(MountingSystem, systems)
     electrical = sections.get("electrical")
     if electrical is None:
-        return Entries(jurisdiction, modules, mountings, documents=lookup.documents), lookup.problems
-    storage, here = electrical.storage, "electrical"
+        return Entries(
+            jurisdiction, modules, mountings, documents=lookup.documents
+        ), lookup.problems
+    here, storage = "electrical", electrical.storage
     entries = Entries(
         jurisdiction,
         modules,
@@ -84,7 +86,7 @@ def look_up(
         inverters=lookup.entries(Inverter, _inverters(electrical)),
         microinverters=lookup.entries(Microinverter, _microinverters(electrical)),
         converter=lookup.entry(Converter, electrical.converter, here, "converter"),
-        battery=lookup.entry(Battery, storage and storage.model, here, "storage", "model"),
+        battery=lookup.entry(Battery, storage.model if storage else None, here, "storage", "model"),
         shutdown=lookup.entry(ShutdownDevice, electrical.shutdown, here, "shutdown"),
         hazard_control=lookup.entry(
             HazardControl, electrical.hazard_control, here, "hazard_control"
