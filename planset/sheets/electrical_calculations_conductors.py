@@ -14,7 +14,6 @@ from planset.design.electrical.drop_ways import DropWay, drop_ways
 from planset.design.electrical.topology import Segment
 from planset.sheets.electrical_calculations_rows import Block, Code, Line, amperes, percent
 
-_ROOT = {"dc": "2", "single_phase": "2", "three_phase": "1.732"}
 _TESTS = {
     "terminals": "TERMINALS",
     "conditions": "PLACE",
@@ -143,9 +142,7 @@ def _drop(segment: Segment, run: SizedRun, code: Code) -> Line:
     if segment.continues:
         words = f"COUNTED IN SEGMENT {segment.continues}"
         return Line("VOLTAGE DROP", words, "", percent(run.drop.percent))
-    loop = _ROOT[
-        "dc" if not segment.ac else "three_phase" if segment.lines == 3 else "single_phase"
-    ]
+    loop = "1.732" if segment.lines == 3 else "2"
     return Line(
         "VOLTAGE DROP",
         f"{loop} L I Z / 1000 / V",

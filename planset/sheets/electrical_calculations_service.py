@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planset.codes.nec.busbar_alternatives import Alternative
-from planset.codes.nec.feeder import feeder_minimum_a
 from planset.design.design import Design
-from planset.design.electrical.service_limits import electrode_of, supply_side_of
+from planset.design.electrical.service_limits import electrode_of, feeders_of, supply_side_of
 from planset.design.electrical.system import BusLoad
 from planset.sheets.electrical_calculations_rows import NONE, Block, Code, Line, amperes, times
 
@@ -79,20 +78,16 @@ def _bus_numbers(bus: BusLoad, way: Alternative) -> str:
 
 
 def _feeders(design: Design, code: Code) -> Iterator[Line]:
-    source_a = design.electrical.source_a
-    for segment in design.electrical.topology.segments_of("feeder"):
-        if segment.conductors is None:
-            continue
-        check, least_a = segment.conductors.check, feeder_minimum_a(source_a)
-        ampacity_a = min(check.terminal_ampacity_a, check.adjusted.ampacity_a)
+    for feeder in feeders_of(design.electrical):
+        segment = feeder.segment
         yield Line(
             f"SEGMENT {segment.tag}, {segment.start} TO {segment.end}",
             "LESSER AMPACITY >= 1.25 I SOURCES",
-            f"1.25 x {source_a:.2f} = {least_a:.2f} A",
-            amperes(ampacity_a),
-            f">= {least_a:.2f} A",
+            f"1.25 x {feeder.source_a:.2f} = {feeder.least_a:.2f} A",
+            amperes(feeder.ampacity_a),
+            f">= {feeder.least_a:.2f} A",
             code.cite("feeder"),
-            code.found("feeder", (ampacity_a, least_a)),
+            code.found("feeder", (feeder.ampacity_a, feeder.least_a)),
         )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from planset.codes.nec import supply_side
+from planset.codes.nec.feeder import feeder_minimum_a
 from planset.codes.nec.grounding_electrode import grounding_electrode_size
 from planset.design.electrical.system import ElectricalDesign
 from planset.design.electrical.topology import Kind, Segment
@@ -41,6 +42,23 @@ class SupplySide:
     least_size: dict[str, str]
     distance_ft: float
     longest_ft: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Feeder:
+    """A feeder with sources at its far end.
+
+    Attributes:
+        segment: The segment.
+        source_a: Sum of the sources' continuous outputs [A].
+        least_a: Least ampacity [A].
+        ampacity_a: The lesser of both ampacities [A].
+    """
+
+    segment: Segment
+    source_a: float
+    least_a: float
+    ampacity_a: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +103,24 @@ def supply_side_of(inputs: Inputs, electrical: ElectricalDesign, edition: int) -
         least_size=dict(supply_side.SMALLEST_CONDUCTOR),
         distance_ft=job.interconnection.distance / 12.0,
         longest_ft=supply_side.longest_tap_ft(place, edition),
+    )
+
+
+def feeders_of(electrical: ElectricalDesign) -> tuple[Feeder, ...]:
+    """Every sized feeder.
+
+    Source: NEC 2023, 705.12(A)(1); NEC 2020, 705.12(B)(1); NEC 2017, 705.12(B)(2)(1).
+    """
+    source_a = electrical.source_a
+    return tuple(
+        Feeder(
+            segment,
+            source_a,
+            feeder_minimum_a(source_a),
+            min(run.check.terminal_ampacity_a, run.check.adjusted.ampacity_a),
+        )
+        for segment in electrical.topology.segments_of("feeder")
+        if (run := segment.conductors) is not None
     )
 
 

@@ -73,10 +73,10 @@ def _range(
 ) -> StringRange:
     placed = next(one for one in inputs.job.electrical.inverters if one.id == inverter_id)
     inverter = inputs.inverters[placed.model]
-    limit_v, limited_by = next(
-        (v, by) for name, v, by in electrical.voltage_limits if name == inverter_id
-    )
-    each = module_voltage(inputs.modules[module], inputs.job.site)
+    limits = {name: (limit, by) for name, limit, by in electrical.voltage_limits}
+    limit_v, limited_by = limits[inverter_id]
+    site = inputs.job.site
+    each = module_voltage(inputs.modules[module], site)
     least_v = max(inverter.mppt_low_v, inverter.start_v)
     table_v = each.table_voc_v
     return StringRange(
@@ -84,9 +84,7 @@ def _range(
         module=module,
         strings=strings,
         each=each,
-        table_factor=None
-        if table_v is None
-        else voltage.table_factor(inputs.job.site.lowest_ambient),
+        table_factor=None if table_v is None else voltage.table_factor(site.lowest_ambient),
         limit_v=limit_v,
         limited_by=limited_by,
         most=largest_string(limit_v, each.cold_voc_v),
