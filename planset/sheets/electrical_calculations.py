@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import repeat
 
+from planset.design.electrical.module_voltage import FLUSH_ROOF_RISE_C
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box
 from planset.drawing.notes import Section, flow
@@ -67,7 +68,9 @@ _SYMBOLS = (
     "n modules in series; Voc, Vmp, Isc of one module at standard test conditions, V and A.",
     "b, g coefficients of Voc and of power, % per C; F factor of Table 690.7(A).",
     "Tmin lowest ambient, Tcell cell temperature, T temperature of the line, C.",
-    "I maximum circuit current, in a drop the operating current, A; A ampacity, A.",
+    "I maximum circuit current, in a drop the operating current, A.",
+    "A ampacity of the table, A; Ca correction for ambient temperature, Cn adjustment for the "
+    "number of current-carrying conductors.",
     "L length one way, ft; Z resistance or effective impedance, ohm per 1000 ft; V operating "
     "voltage, V.",
     "floor, ceil: down, up to a whole number.",
@@ -79,8 +82,8 @@ def _basis(context: SheetContext) -> tuple[str, ...]:
     return (
         f"Lowest ambient {site.lowest_ambient:.1f} C and high ambient {site.high_ambient:.1f} C "
         "are stated by the job.",
-        "Hot cells are taken 35 C over the high ambient, modules flush to the roof (common "
-        "practice, no source); Vmp follows the coefficient of power.",
+        f"Hot cells are taken {FLUSH_ROOF_RISE_C:g} C over the high ambient, modules flush to the "
+        "roof (common practice, no source); Vmp follows the coefficient of power.",
         "Voltage drop is taken at a power factor of 1; its limits are notes of the code, not "
         "rules.",
         "The fault current is taken as that of the service at every device beyond it, too.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from planset.codes.nec.voltage_drop import (
     NOTED_BRANCH_PERCENT,
@@ -11,8 +12,9 @@ from planset.codes.nec.voltage_drop import (
 from planset.design.design import Design
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.drop_ways import DropWay, drop_ways
-from planset.design.electrical.topology import Segment
+from planset.design.electrical.topology import Segment, Topology
 from planset.sheets.electrical_calculations_rows import Block, Code, Line, amperes, percent
+from planset.sheets.tag_lists import listed_tags
 
 _TESTS = {
     "terminals": "TERMINALS",
@@ -31,9 +33,8 @@ def conductor_blocks(design: Design, code: Code) -> tuple[Block, ...]:
     """
     topology = design.electrical.topology
     blocks = [
-        Block(_title(segment, segment.conductors), tuple(_lines(segment, segment.conductors, code)))
-        for segment in topology.segments
-        if segment.conductors is not None
+        Block(_title(segments, run), tuple(_lines(segments[0], run, code)))
+        for segments, run in _alike(topology)
     ]
     failed = [
         Line(f"SEGMENT {tag}", "NOT SIZED", reason.upper(), "NONE")
@@ -47,11 +48,28 @@ def conductor_blocks(design: Design, code: Code) -> tuple[Block, ...]:
     )
 
 
-def _title(segment: Segment, run: SizedRun) -> str:
+def _alike(topology: Topology) -> list[tuple[list[Segment], SizedRun]]:
+    """Sized segments, those whose numbers are all equal together."""
+    groups: dict[tuple[object, ...], tuple[list[Segment], SizedRun]] = {}
+    for segment in topology.segments:
+        run = segment.conductors
+        if run is None:
+            continue
+        alone = replace(segment, tag="", start="", end="", conductors=None)
+        key = (alone, replace(run, shares_with=()))
+        groups.setdefault(key, ([], run))[0].append(segment)
+    return list(groups.values())
+
+
+def _title(segments: list[Segment], run: SizedRun) -> str:
+    first = segments[0]
+    where = f"SEGMENT {first.tag}, {first.start} TO {first.end}"
+    if len(segments) > 1:
+        where = f"SEGMENTS {listed_tags([segment.tag for segment in segments])}"
     raceway = f" IN {run.fill.raceway.trade_size} {run.raceway.upper()}" if run.fill else ""
     return (
-        f"SEGMENT {segment.tag}, {segment.start} TO {segment.end}, {segment.circuit}: "
-        f"{run.size} AWG {run.material.upper()} {run.insulation}{raceway}"
+        f"{where}, {first.circuit}: {run.size} AWG {run.material.upper()} "
+        f"{run.insulation.upper()}{raceway}"
     )
 
 
@@ -69,7 +87,7 @@ def _tests(segment: Segment, run: SizedRun, code: Code) -> Iterator[Line]:
     chosen = "SIZE OF THE JOB" if run.size_stated else _governing(run)
     yield Line(
         f"AT THE TERMINALS, {run.terminal_c:.0f} C",
-        "A in that column >= 1.25 I",
+        "AMPACITY IN THAT COLUMN >= 1.25 I",
         f"1.25 x {check.demand_a:.2f} = {check.terminal_demand_a:.2f} A",
         amperes(check.terminal_ampacity_a),
         f">= {check.terminal_demand_a:.2f} A",
@@ -81,7 +99,7 @@ def _tests(segment: Segment, run: SizedRun, code: Code) -> Iterator[Line]:
     adjusted = check.adjusted
     yield Line(
         f"IN PLACE: {run.place.upper()}",
-        "A table x C temperature x C number >= I",
+        "A Ca Cn >= I",
         f"{adjusted.base_a:g} x {adjusted.ambient_factor:.2f} ({adjusted.temperature_c:.0f} C) x "
         f"{adjusted.bundling_factor:.2f} ({run.current_carrying} CONDUCTORS); {chosen}",
         amperes(adjusted.ampacity_a),

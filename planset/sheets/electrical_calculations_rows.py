@@ -123,8 +123,8 @@ def _table(block: Block, at: Point, width: float) -> Table:
 
 
 def amperes(value: float) -> str:
-    """A current as printed, to 0.01 A, without zeros at its end."""
-    return f"{_trimmed(value)} A"
+    """A current as printed: to 0.01 A, a rating in whole amperes without decimals."""
+    return f"{_figure(value)} A"
 
 
 def volts(value: float) -> str:
@@ -140,9 +140,9 @@ def percent(value: float) -> str:
 def times(values: Sequence[float], unit: str) -> str:
     """A sum of equal or different numbers: "2 x 20 A", "20 A + 30 A"."""
     if len(set(values)) == 1 and len(values) > 1:
-        return f"{len(values)} x {_trimmed(values[0])} {unit}"
-    return " + ".join(f"{_trimmed(value)} {unit}" for value in values)
+        return f"{len(values)} x {_figure(values[0])} {unit}"
+    return " + ".join(f"{_figure(value)} {unit}" for value in values)
 
 
-def _trimmed(value: float) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".")
+def _figure(value: float) -> str:
+    return f"{value:,.0f}" if value == round(value) else f"{value:.2f}"

@@ -98,10 +98,11 @@ def _derate(design: Design, code: Code) -> Iterator[Line]:
     change = design.inputs.job.electrical.main_derate
     calculation = change.calculation if change else None
     whose = "OF THE JOB" if derate.stated else "LARGEST STANDARD"
+    bus = next((bus for bus in design.electrical.buses if bus.tag == "MSP"), None)
     yield Line(
         f"NEW MAIN IN PLACE OF {derate.old_a:g} A, {whose}",
         "MAIN <= 1.2 BUS - 1.25 I SOURCES, AT MOST THE BUS",
-        NONE,
+        f"1.2 x {bus.rating_a:g} A - 1.25 x {bus.source_a:.2f} A" if bus else NONE,
         amperes(derate.new_a),
         f"<= {amperes(derate.limit_a)}",
         code.cite("busbar_opposite_ends"),
@@ -176,19 +177,20 @@ def _supply_side(design: Design, code: Code) -> Iterator[Line]:
 
 def _interrupting(design: Design, code: Code) -> Iterator[Line]:
     service = design.inputs.job.electrical.service
+    tags: dict[float, list[str]] = {}
     for item in design.electrical.topology.equipment:
         if item.interrupting_a is not None:
-            yield Line(
-                item.tag,
-                "RATING >= AVAILABLE FAULT CURRENT",
-                service.fault_source.upper(),
-                f"{item.interrupting_a:g} A",
-                f">= {service.fault_current:g} A",
-                code.cite("interrupting_rating"),
-                code.found(
-                    "interrupting-rating", (item.interrupting_a, service.fault_current), (item.tag,)
-                ),
-            )
+            tags.setdefault(item.interrupting_a, []).append(item.tag)
+    for rating_a, listed in tags.items():
+        yield Line(
+            ", ".join(listed),
+            "RATING >= AVAILABLE FAULT CURRENT",
+            service.fault_source.upper(),
+            amperes(rating_a),
+            f">= {amperes(service.fault_current)}",
+            code.cite("interrupting_rating"),
+            code.found("interrupting-rating", (rating_a, service.fault_current)),
+        )
 
 
 def _electrode(design: Design, code: Code) -> Line:

@@ -53,7 +53,7 @@ def _voltages(design: Design, code: Code, ranges: tuple[StringRange, ...]) -> It
     lowest_c = design.inputs.job.site.lowest_ambient
     for ids, string in _alike(design.electrical.strings):
         limit_v, by = limits[string.inverter]
-        limit = f"<= {limit_v:g} V, {by}"
+        limit = f"<= {limit_v:g} V, {by.upper()}"
         outcome = code.found("string-voltage", (string.cold_voc_v, limit_v))
         if string.converter:
             yield _of_converters(design, string, ids, limit, code, outcome)
@@ -106,7 +106,7 @@ def _at_unit(
         "Voc (1 + b (Tmin - 25) / 100)",
         f"{module.voc_v:g} x (1 + ({b:g}) x ({lowest_c:.1f} - 25) / 100)",
         volts(branch.cold_voc_v),
-        f"<= {limit_v:g} V, {by}",
+        f"<= {limit_v:g} V, {by.upper()}",
         code.cite("voltage_by_coefficient"),
         code.found("microinverter-input", (branch.cold_voc_v, limit_v)),
     )
@@ -118,7 +118,7 @@ def _lengths(code: Code, ranges: tuple[StringRange, ...]) -> Iterator[Line]:
         cited = code.cite("voltage_limit")
         yield Line(
             f"{name}: MOST, BY COEFFICIENT",
-            "floor(V limit / Voc at Tmin)",
+            "floor(V LIMIT / Voc AT Tmin)",
             f"floor({one.limit_v:g} / {one.each.cold_voc_v:.2f})",
             f"{one.most} MODULES",
             "",
@@ -127,7 +127,7 @@ def _lengths(code: Code, ranges: tuple[StringRange, ...]) -> Iterator[Line]:
         if one.most_by_table is not None:
             yield Line(
                 f"{name}: MOST, BY TABLE",
-                "floor(V limit / (Voc F))",
+                "floor(V LIMIT / (Voc F))",
                 f"floor({one.limit_v:g} / {one.each.table_voc_v:.2f})",
                 f"{one.most_by_table} MODULES",
                 "",
@@ -135,7 +135,7 @@ def _lengths(code: Code, ranges: tuple[StringRange, ...]) -> Iterator[Line]:
             )
         yield Line(
             f"{name}: MOST WITHOUT CLIPPING",
-            "floor(V tracking, high / Vmp at Tmin)",
+            "floor(V TRACKING, HIGH / Vmp AT Tmin)",
             f"floor({one.tracking_high_v:g} / {one.each.cold_vmp_v:.2f})",
             f"{one.most_tracking} MODULES",
             "",
@@ -143,7 +143,7 @@ def _lengths(code: Code, ranges: tuple[StringRange, ...]) -> Iterator[Line]:
         )
         yield Line(
             f"{name}: FEWEST",
-            "ceil(V least / Vmp at Tcell)",
+            "ceil(V LEAST / Vmp AT Tcell)",
             f"ceil({one.least_v:g} / {one.each.hot_vmp_v:.2f})",
             f"{one.fewest} MODULES",
             "",
