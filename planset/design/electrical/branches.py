@@ -87,9 +87,7 @@ def _most_units(unit: Microinverter, breaker_a: float, *, three_phase: bool) -> 
     return units
 
 
-def _rise_v(
-    inputs: Inputs, unit: Microinverter, units: int, *, three_phase: bool
-) -> float | None:
+def _rise_v(inputs: Inputs, unit: Microinverter, units: int, *, three_phase: bool) -> float | None:
     """Rise along the trunk; on three phases along the units of one pair of lines alone."""
     conductor = _TRUNK.match(unit.trunk.conductor)
     if conductor is None:

@@ -11,6 +11,7 @@ from planset.design.electrical.buses import bus_loads
 from planset.design.electrical.derate import derate_of
 from planset.design.electrical.devices import source_devices
 from planset.design.electrical.grounding_path import grounding_steps
+from planset.design.electrical.label_system import LabelSystem
 from planset.design.electrical.labels import placed_labels
 from planset.design.electrical.shutdown import shutdown_of
 from planset.design.electrical.sizing import size_topology
@@ -56,7 +57,7 @@ def build_electrical(
         derate=derate,
         grounding=grounding_steps(inputs, arrays, mounts, topology),
         shutdown=shutdown,
-        labels=placed_labels(inputs, topology, strings, sources, buses, shutdown),
+        labels=placed_labels(LabelSystem(inputs, topology, strings, buses, shutdown, source_a)),
         voltage_limits=voltage_limits(inputs, strings, branches),
         not_sized=not_sized,
         dc_kw=sum(array.product.power_w * len(array.modules) for array in arrays) / 1000.0,

@@ -60,7 +60,9 @@ def add_panel(draft: Draft, parts: PanelParts) -> None:
     draft.enclose(Panel(parts.tag, parts.name, lines, parts.location, parts.existing))
     if parts.loads:
         tag = f"{parts.tag}-LOADS"
-        loads = Equipment(tag, Kind.LOADS, parts.loads, (), panel=parts.tag, existing=parts.existing)
+        loads = Equipment(
+            tag, Kind.LOADS, parts.loads, (), panel=parts.tag, existing=parts.existing
+        )
         draft.add(loads)
     draft.add(
         Equipment(
@@ -82,9 +84,7 @@ def add_panel(draft: Draft, parts: PanelParts) -> None:
 def _head(parts: PanelParts) -> Equipment:
     if parts.main_a is None:
         existing = parts.existing
-        return Equipment(
-            parts.head, Kind.LUGS, "MAIN LUGS", (), panel=parts.tag, existing=existing
-        )
+        return Equipment(parts.head, Kind.LUGS, "MAIN LUGS", (), panel=parts.tag, existing=existing)
     return Equipment(
         parts.head,
         Kind.MAIN,

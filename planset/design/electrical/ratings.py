@@ -76,7 +76,11 @@ def inverter(item: Inverter, service: Service) -> tuple[str, ...]:
         f"{item.model}, {item.ac_power_w:g} W",
         f"DC {item.max_dc_v:g} V MAX, {item.inputs} INPUT{'S' if item.inputs > 1 else ''}{fixed}",
         f"MPPT {item.mppt_low_v:g}-{item.mppt_high_v:g} V, Isc {item.max_input_isc_a:g} A MAX",
-        *((f"BATTERY {battery.min_v:g}-{battery.max_v:g} V, {battery.max_current_a:g} A",) if battery else ()),
+        *(
+            (f"BATTERY {battery.min_v:g}-{battery.max_v:g} V, {battery.max_current_a:g} A",)
+            if battery
+            else ()
+        ),
         f"AC {item.ac_voltage_v:g} V, {item.ac_current_a:g} A, {service.phases}-PHASE",
         f"DC DISCONNECT {item.dc_disconnect.upper()}",
         f"GROUND FAULT {item.ground_fault.upper()}, ARC FAULT {item.arc_fault.upper()}",

@@ -94,9 +94,7 @@ def _of_modules(site: Site, module: Module, count: int) -> _Values:
     )
 
 
-def _of_converters(
-    converter: Converter, inverter: Inverter, module: Module, count: int
-) -> _Values:
+def _of_converters(converter: Converter, inverter: Inverter, module: Module, count: int) -> _Values:
     """A string of converters, which the inverter holds at its fixed voltage.
 
     An inverter without one is taken to run at the low end of its range, where the current is
