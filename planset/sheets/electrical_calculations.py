@@ -22,6 +22,7 @@ TITLE = "ELECTRICAL CALCULATIONS"
 
 _GAP = 0.2
 _NOTES_COLUMNS = 2
+_LEAST_NOTES = 1.5  # height in which the notes begin below the last block [in]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -48,7 +49,8 @@ def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
         Section("SYMBOLS", _SYMBOLS, numbered=False),
         Section("ASSUMPTIONS AND BASIS", _basis(context)),
     )
-    noted = flow(sections, first_then(_in_columns(rest), _in_columns(area)), TEXT_LAYER, LINE_LAYER)
+    beside = _in_columns(rest) if rest.height >= _LEAST_NOTES else ()
+    noted = flow(sections, first_then(beside, _in_columns(area)), TEXT_LAYER, LINE_LAYER)
     pages = [list(page) for page in listed.pages]
     last = len(pages) - 1
     for number, page in enumerate(noted.pages):

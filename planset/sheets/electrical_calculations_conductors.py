@@ -40,7 +40,7 @@ def conductor_blocks(design: Design, code: Code) -> tuple[Block, ...]:
         Line(f"SEGMENT {tag}", "NOT SIZED", reason.upper(), "NONE")
         for tag, reason in design.electrical.not_sized
     ]
-    ways = tuple(_way(way, code) for way in drop_ways(topology))
+    ways = tuple(_ways(topology, code))
     return (
         *blocks,
         Block("SEGMENTS WITHOUT CONDUCTORS", tuple(failed)),
@@ -173,15 +173,26 @@ def _drop(segment: Segment, run: SizedRun, code: Code) -> Line:
     )
 
 
-def _way(way: DropWay, code: Code) -> Line:
-    terms = [f"{s.conductors.drop.percent:.2f}" for s in way.segments if s.conductors is not None]
-    through = ", ".join(segment.tag for segment in way.segments)
-    return Line(
-        f"FROM {way.source}, SEGMENTS {through}",
-        "SUM OF THEIR DROPS",
-        f"{' + '.join(terms)} %",
-        percent(way.percent),
-        f"{NOTED_TOTAL_PERCENT:g} %, A NOTE",
-        code.cite("voltage_drop_feeder"),
-        code.found("voltage-drop", (way.percent, NOTED_TOTAL_PERCENT)),
-    )
+def _ways(topology: Topology, code: Code) -> Iterator[Line]:
+    """The drop of every way, those of equal drops together."""
+    groups: dict[tuple[str, ...], list[DropWay]] = {}
+    for way in drop_ways(topology):
+        drops = [s.conductors.drop for s in way.segments if s.conductors is not None]
+        groups.setdefault(tuple(f"{drop.percent:.2f}" for drop in drops), []).append(way)
+    for terms, ways in groups.items():
+        total = ways[0].percent
+        yield Line(
+            f"FROM {listed_tags([way.source for way in ways])}",
+            f"SUM OF SEGMENTS {_through(ways)}",
+            f"{' + '.join(terms)} %",
+            percent(total),
+            f"{NOTED_TOTAL_PERCENT:g} %, A NOTE",
+            code.cite("voltage_drop_feeder"),
+            code.found("voltage-drop", (total, NOTED_TOTAL_PERCENT)),
+        )
+
+
+def _through(ways: list[DropWay]) -> str:
+    """Segments of some ways step by step, alternatives of one step drawn together."""
+    steps = zip(*(way.segments for way in ways), strict=True)
+    return "; ".join(listed_tags(list(dict.fromkeys(s.tag for s in step))) for step in steps)

@@ -15,6 +15,7 @@ from planset.sheets.electrical_calculations_rows import (
     amperes,
     volts,
 )
+from planset.sheets.tag_lists import listed_tags
 
 _NO_CODE = "INVERTER'S DATA SHEET"
 
@@ -45,15 +46,19 @@ def _alike(strings: tuple[StringCircuit, ...]) -> list[tuple[str, StringCircuit]
             *(string.cold_voc_v, string.maximum_current_a, string.fuse_a, string.backfeed_a),
         )
         groups.setdefault(key, []).append(string)
-    return [(", ".join(s.id for s in group), group[0]) for group in groups.values()]
+    return [(listed_tags([s.id for s in group]), group[0]) for group in groups.values()]
 
 
 def _voltages(design: Design, code: Code, ranges: tuple[StringRange, ...]) -> Iterator[Line]:
     limits = {name: (limit, by) for name, limit, by in design.electrical.voltage_limits}
+    for name, (limit_v, by) in limits.items():
+        lowest = "LOWEST OF CODE, INVERTER, MODULE AND DEVICE"
+        cited = code.cite("voltage_limit")
+        yield Line(f"LIMIT AT {name}", lowest, by.upper(), f"{limit_v:,.0f} V", "", cited)
     lowest_c = design.inputs.job.site.lowest_ambient
     for ids, string in _alike(design.electrical.strings):
-        limit_v, by = limits[string.inverter]
-        limit = f"<= {limit_v:g} V, {by.upper()}"
+        limit_v, _ = limits[string.inverter]
+        limit = f"<= {limit_v:,.0f} V"
         outcome = code.found("string-voltage", (string.cold_voc_v, limit_v))
         if string.converter:
             yield _of_converters(design, string, ids, limit, code, outcome)
@@ -99,14 +104,14 @@ def _of_converters(
 def _at_unit(
     design: Design, branch: BranchCircuit, limit: tuple[float, str], lowest_c: float, code: Code
 ) -> Line:
-    module, (limit_v, by) = design.inputs.modules[branch.module], limit
+    module, (limit_v, _) = design.inputs.modules[branch.module], limit
     b = module.voc_percent_per_c
     return Line(
         f"{branch.id}, AT ONE UNIT",
         "Voc (1 + b (Tmin - 25) / 100)",
         f"{module.voc_v:g} x (1 + ({b:g}) x ({lowest_c:.1f} - 25) / 100)",
         volts(branch.cold_voc_v),
-        f"<= {limit_v:g} V, {by.upper()}",
+        f"<= {limit_v:,.0f} V",
         code.cite("voltage_by_coefficient"),
         code.found("microinverter-input", (branch.cold_voc_v, limit_v)),
     )

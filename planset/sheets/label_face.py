@@ -151,6 +151,9 @@ def _bands(placed: PlacedLabel, picture: Picture | None) -> tuple[_Band, ...]:
     label, (title, *rest) = placed.label, placed.lines
     letters, background = _colors(label.text_color, label.background)
     others = _colors(label.other_text_color, label.other_background)
+    if all(len(line.split()) == 1 for line in placed.lines):  # plates of one word, as for poles
+        height = title_height(label)
+        return tuple(_Band((word,), height, letters, background) for word in placed.lines)
     if not rest:
         return (_Band((title,), title_height(label), letters, background, picture),)
     if not label.other_text_color and label.other_letter_in is None and label.text_color:

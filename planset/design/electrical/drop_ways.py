@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from planset.codes.nec.voltage_drop import total_percent
-from planset.design.electrical.topology import Segment, Topology
+from planset.design.electrical.topology import Kind, Segment, Topology
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +27,7 @@ def drop_ways(topology: Topology) -> tuple[DropWay, ...]:
     """The way from every source that has sized segments, in the order of the equipment."""
     ways = []
     for item in topology.equipment:
-        if topology.feeding[item.tag]:
+        if topology.feeding[item.tag] or item.kind is Kind.LOADS:
             continue
         segments, tag = [], item.tag
         while (step := topology.onward.get(tag)) is not None:
