@@ -41,8 +41,9 @@ def _alike(strings: tuple[StringCircuit, ...]) -> list[tuple[str, StringCircuit]
     """Strings of equal numbers as one, with the ids of all of them."""
     groups: dict[tuple[object, ...], list[StringCircuit]] = {}
     for string in strings:
+        count = 0 if string.converter else len(string.modules)
         key = (
-            *(string.inverter, string.module, len(string.modules), string.converter),
+            *(string.inverter, string.module, count, string.converter),
             *(string.cold_voc_v, string.maximum_current_a, string.fuse_a, string.backfeed_a),
         )
         groups.setdefault(key, []).append(string)

@@ -125,6 +125,11 @@ def rest_height(label: Label) -> float:
     return REST_HEIGHT if titled else title_height(label)
 
 
+def drawn_heights(placed: PlacedLabel) -> tuple[float, ...]:
+    """Heights of the capitals of a label as drawn, from the top, each once [in]."""
+    return tuple(dict.fromkeys(band.height for band in _bands(placed, None)))
+
+
 def face(placed: PlacedLabel, picture: Picture | None, most_width: float) -> Face:
     """A label about twice as wide as high.
 

@@ -10,16 +10,18 @@ from planset.design.layout import PlacedArray, surface_to_plan
 from planset.drawing.dimension import leader
 from planset.drawing.geometry import Box, Placement, Point, box_around, distance, toward
 from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive, Text
+from planset.drawing.text import text_width
 from planset.sheets.label_face import INK, REST_HEIGHT, Picture
 from planset.sheets.plan_blocks import roof_extent
 
 _BUILDING = (3.4, 1.7)  # width and height [in]
 _UNDER_MODULES, _MODULE = 0.04, 0.07  # gap and thickness on its roof [in]
 _OFF_SLOPE = (0.684, 0.729)  # square to its right slope, 0.75 up in 0.8 across
-_PLAN = (3.0, 2.2)
+_PLAN = (3.0, 2.5)
 _DOT = 0.05
 _DASH = 0.05
-_UNDER_PLAN = 0.3  # the word for the front side [in]
+_BOX_WORDS = "JUNCTION BOX"
+_UNDER_PLAN = 0.65  # the word for the front side, and what a circle means [in]
 
 
 def picture(name: str, design: Design) -> Picture | None:
@@ -91,13 +93,12 @@ def _draw_plan(design: Design, box: Box, *, dotted: bool) -> list[Primitive]:
     ]
     for array in design.arrays:
         made += _array(array, put, dotted=dotted)
-    made += [
-        mark
-        for point in _boxes(design)
-        for mark in (Circle(put(point), _DOT, INK), Circle(put(point), _DOT / 3, INK))
-    ]
-    made.append(Text("FRONT", (place.center[0], box.y0 + 0.04), REST_HEIGHT, INK, "center"))
-    return made
+    made += [mark for point in _boxes(design) for mark in _box_mark(put(point))]
+    middle = place.center[0]
+    made.append(Text("FRONT", (middle, box.y0 + 0.37), REST_HEIGHT, INK, "center"))
+    made.append(Text(_BOX_WORDS, (middle + 0.1, box.y0 + 0.04), REST_HEIGHT, INK, "center"))
+    beside = middle + 0.1 - text_width(_BOX_WORDS, REST_HEIGHT) / 2 - 0.15
+    return [*made, *_box_mark((beside, box.y0 + 0.04 + REST_HEIGHT / 2))]
 
 
 def _array(
@@ -121,6 +122,10 @@ def _dots(a: Point, b: Point) -> Iterable[Line]:
     for n in range(int(whole / (2 * _DASH)) + 1):
         start = toward(a, b, 2 * n * _DASH)
         yield Line(start, toward(start, b, min(_DASH, distance(start, b))), INK)
+
+
+def _box_mark(at: Point) -> tuple[Circle, Circle]:
+    return Circle(at, _DOT, INK), Circle(at, _DOT / 3, INK)
 
 
 def _boxes(design: Design) -> list[Point]:

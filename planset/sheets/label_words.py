@@ -5,7 +5,7 @@ from __future__ import annotations
 from planset.citation import CodeEdition
 from planset.codes.nec.labels import Label
 from planset.design.electrical.system import PlacedLabel
-from planset.sheets.label_face import rest_height, title_height
+from planset.sheets.label_face import drawn_heights
 from planset.sheets.words import inches
 
 MATERIAL = "durable in the place where it hangs, permanently fixed, not handwritten"
@@ -47,8 +47,7 @@ def quantity(placed: PlacedLabel) -> str:
 def letters(placed: PlacedLabel) -> str:
     """Heights of the letters as drawn, and what the code asks."""
     label = placed.label
-    title, rest = _height(title_height(label)), _height(rest_height(label))
-    drawn = title if title == rest or len(placed.lines) == 1 else f"{title}, THEN {rest}"
+    drawn = ", THEN ".join(_height(height) for height in drawn_heights(placed))
     if label.letter_in is None:
         return f"NO LETTER HEIGHT FIXED BY THE CODE, DRAWN {drawn}"
     return f"CAPITALS {_fixed_heights(label)} OR HIGHER, DRAWN {drawn}"
