@@ -7,6 +7,7 @@ from planset.rules.electrical import (
     backup_load,
     battery_disconnect,
     battery_port,
+    battery_shutdown,
     battery_siting,
     battery_voltage,
     branch_breaker,
@@ -244,5 +245,6 @@ RULES: tuple[Rule, ...] = (
     battery_voltage.RULE,
     battery_disconnect.RULE,
     battery_siting.RULE,
+    battery_shutdown.RULE,
     backup_load.RULE,
 )

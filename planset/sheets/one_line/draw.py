@@ -6,21 +6,23 @@ from planset.design.electrical.topology import Kind, Segment
 from planset.drawing.geometry import Box, united
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import Line, Polyline, Primitive, Text
-from planset.drawing.text import MINIMUM_HEIGHT
+from planset.drawing.text import MINIMUM_HEIGHT, text_width
 from planset.sheets.one_line.boundary import boundary
-from planset.sheets.one_line.kinds import IN_ARRAY, SYMBOLS
-from planset.sheets.one_line.labels import PITCH, equipment_label
+from planset.sheets.one_line.kinds import IN_ARRAY, SYMBOLS, status
+from planset.sheets.one_line.labels import PITCH, Label, equipment_label
 from planset.sheets.one_line.node import Node, segments_on
 from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, Sketch
 from planset.sheets.one_line.sizes import (
     BESIDE_GAP,
     BOX_RISE,
     INVERTER_PAD,
+    LABEL_GAP,
     PanelShape,
     panel_shape,
     row_tag,
 )
 
+_BOX_PAD = 0.09  # around the parts of a box that several circuits share [in]
 _PORTS = {"battery": "BATTERY", "backup": "BACKUP"}
 
 
@@ -42,6 +44,7 @@ def draw_tier(sketch: Sketch, root: Node, entry_x: float) -> None:
             if feed is not None:
                 _draw_wire(sketch, node, number, feed, entry_x)
     _draw_boundaries(sketch, root)
+    _draw_shared_boxes(sketch, root)
 
 
 def out_x(node: Node, sketch: Sketch) -> float:
@@ -192,6 +195,26 @@ def _draw_boundaries(sketch: Sketch, root: Node) -> None:
         sketch.outline(outline, BOUNDARY)
         for n, words in enumerate(lines):
             sketch.text(words, (at[0], at[1] - n * PITCH))
+
+
+def _draw_shared_boxes(sketch: Sketch, root: Node) -> None:
+    """The enclosures of boxes that the circuits of several rows go through."""
+    for tag, panel in sketch.style.panels.items():
+        parts = [n for n in root.walk() if n.unit.item is not None and n.unit.item.panel == tag]
+        if not parts:
+            continue
+        highest = max(parts, key=lambda n: n.y)
+        boxes = [n.symbol.moved(n.x, n.y).grown(_BOX_PAD) for n in parts]
+        over = highest.y + highest.symbol.y1 + LABEL_GAP + PITCH + _BOX_PAD
+        around = united(boxes)
+        sides = max(text_width(n.unit.tag, MINIMUM_HEIGHT) for n in parts) / 2 + _BOX_PAD / 2
+        outline = Box(
+            min(around.x0, highest.x - sides), around.y0, max(around.x1, highest.x + sides), over
+        )
+        sketch.outline(outline, ENCLOSURE)
+        sketch.label(
+            Label(f"{tag} {status(existing=panel.existing)}", (panel.name,)), (highest.x, over)
+        )
 
 
 def _groups(node: Node) -> list[list[Node]]:

@@ -18,7 +18,7 @@ from planset.sheets.one_line.ground import GroundBus
 from planset.sheets.one_line.labels import Detail
 from planset.sheets.one_line.node import Node
 from planset.sheets.one_line.place import least_width, place_columns, place_rows, tier_extent
-from planset.sheets.one_line.sizes import Style, sized
+from planset.sheets.one_line.sizes import Style, is_close, sized
 from planset.sheets.one_line.units import (
     Unit,
     branches,
@@ -29,6 +29,7 @@ from planset.sheets.one_line.units import (
 )
 
 LEFT = 0.5  # where the units begin, right of the ground bus and the wire from above [in]
+LEFT_ALONE = 0.3  # the same where no wire comes from above [in]
 RIGHT = 0.35  # kept free beside them for the wire to the next tier [in]
 MARK_ROOM = 1.75  # for the mark where a tier goes on elsewhere [in]
 LANE = 0.4  # height of the wire from tier to tier, the number on it [in]
@@ -102,13 +103,17 @@ def fold(
     """
     root = unit_tree(system.topology)
     buses = {load.tag: load for load in system.buses}
+    panels = {panel.tag: panel for panel in system.topology.panels}
     topology = system.topology
     drawn = frozenset(part.tag for part in (*topology.equipment, *topology.panels))
     known = GroundBus(system.grounding, drawn, _service(root))
     for way in _ways(detail):
-        style = Style(symbols, way.detail, buses)
+        style = Style(symbols, way.detail, buses, panels, is_close(root, way.detail))
         tree = shared_rows(root, way.on_a_row) if way.on_a_row > 1 else root
-        tried = (_paged(parts, style, known, (width, height)) for parts in _parted(tree, way.parts))
+        tried = (
+            _paged(parts, style, known, (width, height), way.most_tiers)
+            for parts in _parted(tree, way.parts)
+        )
         fitting = [pages for pages in tried if pages and (len(pages) == 1 or way.parts != "one")]
         if fitting:
             return Folded(min(fitting, key=len), style, known)
@@ -125,15 +130,18 @@ class _Way:
             the "feeds" of everything.
         detail: How much is written at the symbols.
         on_a_row: The most strings on a row.
+        most_tiers: The most tiers of a part.
     """
 
     parts: str
     detail: Detail
     on_a_row: int
+    most_tiers: int = _MOST_TIERS
 
 
 def _ways(least: Detail) -> Iterator[_Way]:
     """The best first."""
+    yield _Way("one", Detail.WIDE, 1, 1)
     yield _Way("one", Detail.FULL, 1)
     if least is Detail.FULL:
         return
@@ -178,12 +186,13 @@ def _paged(
     style: Style,
     known: GroundBus,
     size: tuple[float, float],
+    most_tiers: int,
 ) -> tuple[tuple[Tier, ...], ...]:
     """The parts in tiers on pages; none where a part does not fit a page."""
     pages: list[list[Tier]] = []
     left = 0.0
     for part in parts:
-        tiers = _best(part, style, known, size, last=part is parts[-1])
+        tiers = _best(part, style, known, size, most_tiers, last=part is parts[-1])
         if tiers is None:
             return ()
         height = sum(tier.height for tier in tiers) + (PART_GAP if left < size[1] else 0.0)
@@ -197,36 +206,51 @@ def _paged(
 
 
 def _best(
-    part: Unit, style: Style, known: GroundBus, size: tuple[float, float], *, last: bool
+    part: Unit,
+    style: Style,
+    known: GroundBus,
+    size: tuple[float, float],
+    most_tiers: int,
+    *,
+    last: bool,
 ) -> list[Tier] | None:
     """The fewest tiers of a part that keep to a page, and of those the least high."""
     width, height = size
     places = _cut_places(part)[1 if last else 0 :]
     end_room = _EDGE if last else MARK_ROOM
-    for count in range(_MOST_TIERS):
+    for count in range(most_tiers):
         found = []
         for cuts in combinations(places, count):
             units = cut_before(part, cuts, marked=False)
             rooms = [RIGHT] * (len(units) - 1) + [end_room]
             sizes = [sized(unit, style) for unit in units]
             if all(
-                least_width(node) <= width - LEFT - room
+                least_width(node) <= width - _left(units) - room
                 for node, room in zip(sizes, rooms, strict=True)
             ):
-                found.append(_placed(sizes, rooms, style, known, width))
+                found.append(_placed(sizes, rooms, style, known, (_left(units), width)))
         fitting = [tiers for tiers in found if sum(t.height for t in tiers) <= height]
         if fitting:
             return min(fitting, key=lambda tiers: sum(t.height for t in tiers))
     return None
 
 
+def _left(units: list[Unit]) -> float:
+    return LEFT if len(units) > 1 else LEFT_ALONE
+
+
 def _placed(
-    roots: list[Node], rooms: list[float], style: Style, known: GroundBus, width: float
+    roots: list[Node],
+    rooms: list[float],
+    style: Style,
+    known: GroundBus,
+    span: tuple[float, float],
 ) -> list[Tier]:
+    left, width = span
     tiers = []
     for number, (root, room) in enumerate(zip(roots, rooms, strict=True)):
         right = width - room
-        place_columns(root, LEFT, right)
+        place_columns(root, left, right)
         place_rows(root, style, known, right)
         low, high = tier_extent(root)
         joined = number < len(roots) - 1

@@ -56,8 +56,15 @@ _IN_ROWS = MappingProxyType(
 
 
 def tag_words(item: Equipment) -> str:
-    """Tag with the mark of what is there already."""
-    return f"{item.tag} (E)" if item.existing else item.tag
+    """Tag with the mark of what is there already or new; what stands in the array is new."""
+    if item.kind in IN_ARRAY:
+        return item.tag
+    return f"{item.tag} {status(existing=item.existing)}"
+
+
+def status(*, existing: bool) -> str:
+    """The mark of what is there already, and of what is new."""
+    return "(E)" if existing else "(N)"
 
 
 def short_rating(item: Equipment) -> str:

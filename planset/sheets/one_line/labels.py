@@ -8,12 +8,13 @@ from enum import Enum
 
 from planset.design.electrical.topology import Equipment, Kind, Panel
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width, wrap
-from planset.sheets.one_line.kinds import short_rating, tag_words
+from planset.sheets.one_line.kinds import short_rating, status, tag_words
 
 PITCH = MINIMUM_HEIGHT * 1.55  # baseline to baseline [in]
 TAG_HEIGHT = MINIMUM_HEIGHT * 1.2
 _TAG_PITCH = TAG_HEIGHT + 0.05
 _WRAP = 1.3  # width at which ratings at a symbol wrap [in]
+_WRAP_WIDE = 2.2  # where there is room for long lines [in]
 _WRAP_PART = 0.85  # and those inside of a panel [in]
 _UNNAMED = frozenset({Kind.BREAKER, Kind.MAIN, Kind.LUGS, Kind.STRING, Kind.TAP})
 
@@ -21,6 +22,7 @@ _UNNAMED = frozenset({Kind.BREAKER, Kind.MAIN, Kind.LUGS, Kind.STRING, Kind.TAP}
 class Detail(Enum):
     """How much is written at the symbols."""
 
+    WIDE = "ratings at the symbols, in long lines"
     FULL = "ratings at the symbols"
     SHORT = "tags and amperes at the symbols, the rest in the schedule"
 
@@ -60,14 +62,15 @@ def equipment_label(item: Equipment, detail: Detail) -> Label:
     in_panel = item.kind in (Kind.BREAKER, Kind.MAIN, Kind.LUGS)
     named = [] if item.kind in _UNNAMED else [item.name.upper()]
     where = [] if in_panel or not item.location else [item.location.upper()]
-    said = _wrapped([*named, *item.ratings, *where], _WRAP_PART if in_panel else _WRAP)
+    room = _WRAP_WIDE if detail is Detail.WIDE else _WRAP
+    said = _wrapped([*named, *item.ratings, *where], _WRAP_PART if in_panel else room)
     return Label(tag_words(item), said)
 
 
 def panel_label(panel: Panel, detail: Detail, width: float) -> Label:
     """What stands above the enclosure of a panel."""
-    tag = f"{panel.tag} (E)" if panel.existing else panel.tag
-    full = [*panel.ratings, panel.location.upper()] if detail is Detail.FULL else []
+    tag = f"{panel.tag} {status(existing=panel.existing)}"
+    full = [*panel.ratings, panel.location.upper()] if detail is not Detail.SHORT else []
     return Label(tag, _wrapped([panel.name, *full], max(width, _WRAP)))
 
 

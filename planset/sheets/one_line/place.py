@@ -10,6 +10,7 @@ from planset.sheets.one_line.node import TAG_RADIUS, Node, gap_after
 from planset.sheets.one_line.sizes import (
     BELOW,
     LABEL_GAP,
+    SHARED_BOX_HEAD,
     Style,
     box_extent,
     least_pitch,
@@ -98,6 +99,8 @@ def _set_extent(node: Node, style: Style, rows: list[float], below: float) -> No
         if node.beside:
             top = max(top, 0.16)
     top += LABEL_GAP + node.label.height if node.label.height else 0.0
+    if unit.item is not None and unit.item.panel in style.panels:
+        top += SHARED_BOX_HEAD
     bottom -= BELOW if not node.beside else 0.02
     if node.feeds and node.feeds[0]:
         around = unit.kind not in IN_ARRAY and node.feeds[0].unit.kind in IN_ARRAY

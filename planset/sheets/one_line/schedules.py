@@ -5,16 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planset.design.electrical.conductors import SizedRun
-from planset.design.electrical.system import (
-    BranchCircuit,
-    ElectricalDesign,
-    GroundingStep,
-    StringCircuit,
-)
+from planset.design.electrical.system import ElectricalDesign, GroundingStep
 from planset.design.electrical.topology import Equipment, Segment, Topology
 from planset.drawing.geometry import Point
 from planset.drawing.table import Column, Table
 from planset.sheets.note_table import note_table
+from planset.sheets.one_line.kinds import status
 from planset.sheets.tag_lists import listed_tags
 
 _METALS = {"copper": "CU", "aluminum": "AL"}
@@ -26,10 +22,10 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
     """Every run of conductors."""
     fixed = (
         Column("TAG", 0.42, "center"),
-        Column("FROM", 0.82, "center"),
-        Column("TO", 0.82, "center"),
+        Column("FROM", 0.88, "center"),
+        Column("TO", 0.88, "center"),
         Column("CIRCUIT", 0.0),
-        Column("CONDUCTORS", 1.2),
+        Column("CONDUCTORS", 1.85),
         Column("EGC", 0.62, "center"),
         Column("RACEWAY, FILL", 0.92, "center"),
         Column("LENGTH ft", 0.78, "center"),
@@ -80,7 +76,7 @@ def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
 def conductor_words(run: SizedRun) -> str:
     """Count, size, metal and insulation, neutrals apart."""
     metal = _METALS.get(run.material, run.material.upper())
-    words = f"({run.ungrounded}) {run.size} {metal} {run.insulation}"
+    words = f"({run.ungrounded}) {run.size} {metal} {run.insulation.upper()}"
     return f"{words} + ({run.neutrals}) N" if run.neutrals else words
 
 
@@ -98,7 +94,7 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
     columns = _widened(
         (
             Column("TAG", 1.3),
-            Column("EQUIPMENT", 1.35),
+            Column("EQUIPMENT", 1.6),
             Column("MAKER AND MODEL", 1.8),
             Column("RATINGS", 0.0),
             Column("LOCATION", 1.9),
@@ -108,7 +104,7 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
     )
     rows = [
         (panel.tag, "PANEL", panel.name, ", ".join(panel.ratings), panel.location.upper(),
-         _new(panel.existing))
+         status(existing=panel.existing))
         for panel in topology.panels
     ]  # fmt: skip
     for tags, item in _alike(topology.equipment):
@@ -119,14 +115,10 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
                 item.name,
                 ", ".join(_shared_ratings(item)) or "-",
                 (item.location or (f"IN {item.panel}" if item.panel else "-")).upper(),
-                _new(item.existing),
+                status(existing=item.existing),
             )
         )
     return note_table("EQUIPMENT SCHEDULE, (N) NEW, (E) EXISTING", columns, rows, at)
-
-
-def _new(existing: bool) -> str:
-    return "(E)" if existing else "(N)"
 
 
 def _shared_ratings(item: Equipment) -> tuple[str, ...]:
@@ -144,7 +136,7 @@ def _alike(equipment: Sequence[Equipment]) -> list[tuple[list[str], Equipment]]:
     return list(found.values())
 
 
-def string_schedule(strings: Sequence[StringCircuit], at: Point, width: float) -> Table:
+def string_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Table:
     """Every string with its voltages and currents."""
     columns = _widened(
         (
@@ -163,7 +155,7 @@ def string_schedule(strings: Sequence[StringCircuit], at: Point, width: float) -
     rows = [
         (
             string.id,
-            f"({len(string.modules)}) {string.module}",
+            electrical.topology.by_tag[string.id].ratings[0],
             f"{string.inverter}, {string.input}",
             f"{string.cold_voc_v:.1f}",
             "-" if string.table_voc_v is None else f"{string.table_voc_v:.1f}",
@@ -172,12 +164,12 @@ def string_schedule(strings: Sequence[StringCircuit], at: Point, width: float) -
             f"{1.25 * string.maximum_current_a:.2f}",
             "NONE" if string.fuse_a is None else f"{string.fuse_a:g} A",
         )
-        for string in strings
+        for string in electrical.strings
     ]
     return note_table("STRING SCHEDULE", columns, rows, at)
 
 
-def branch_schedule(branches: Sequence[BranchCircuit], at: Point, width: float) -> Table:
+def branch_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Table:
     """Every branch circuit of microinverters."""
     columns = _widened(
         (
@@ -195,7 +187,7 @@ def branch_schedule(branches: Sequence[BranchCircuit], at: Point, width: float) 
     rows = [
         (
             branch.id,
-            f"({branch.units}) {branch.inverter}, {branch.module}",
+            electrical.topology.by_tag[branch.id].ratings[0],
             str(branch.most_units),
             f"{branch.cold_voc_v:.1f}",
             f"{branch.maximum_current_a:.2f}",
@@ -203,7 +195,7 @@ def branch_schedule(branches: Sequence[BranchCircuit], at: Point, width: float) 
             f"{branch.breaker_a:g} A",
             f"{branch.rise_v:.2f}",
         )
-        for branch in branches
+        for branch in electrical.branches
     ]
     return note_table("BRANCH SCHEDULE", columns, rows, at)
 
@@ -212,9 +204,9 @@ def grounding_schedule(steps: Sequence[GroundingStep], at: Point, width: float) 
     """The grounding path from module frames to earth, step by step."""
     columns = _widened(
         (
-            Column("FROM", 1.45),
-            Column("TO", 1.45),
-            Column("BY", 1.6),
+            Column("FROM", 1.8),
+            Column("TO", 1.8),
+            Column("BY", 2.3),
             Column("LUGS", 0.55, "center"),
             Column("SIZED BY", 0.0),
         ),

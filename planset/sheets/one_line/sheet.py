@@ -27,7 +27,8 @@ TITLE = "SINGLE-LINE DIAGRAM"
 _TITLE_HEIGHT = 0.85
 _GAP = 0.22
 _COLUMN_GAP = 0.25
-_NOTES_WIDTH = 4.0
+_TABLE_WIDTH = 12.0  # of the widest schedule, at least [in]
+_NOTES_WIDTH = 3.7
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -86,16 +87,18 @@ def _tables(
         partial(schedules.equipment_schedule, electrical.topology),
     ]
     if electrical.strings:
-        wide.append(partial(schedules.string_schedule, electrical.strings))
+        wide.append(partial(schedules.string_schedule, electrical))
     if electrical.branches:
-        wide.append(partial(schedules.branch_schedule, electrical.branches))
+        wide.append(partial(schedules.branch_schedule, electrical))
     wide.append(partial(schedules.grounding_schedule, electrical.grounding))
     wide.append(partial(symbol_legend, used, context.symbols))
     area = context.area
-    stacked = stack(wide, first_then((first,), (area,)), _GAP, broken=True)
+    pages = first_then(_columns(first, _TABLE_WIDTH), _columns(area, _TABLE_WIDTH))
+    stacked = stack(wide, pages, _GAP, broken=True)
+    rest = tuple(box for free in stacked.rest for box in _columns(free, _NOTES_WIDTH))
     said = flow(
         notes.sections(context.design),
-        first_then(_columns(stacked.rest[0]), _columns(area)),
+        first_then(rest, _columns(area, _NOTES_WIDTH)),
         TEXT_LAYER,
         LINE_LAYER,
     )
@@ -103,8 +106,9 @@ def _tables(
     return merged(stacked.pages, [*before, *said.pages])
 
 
-def _columns(box: Box) -> tuple[Box, ...]:
-    count = max(1, round(box.width / _NOTES_WIDTH))
+def _columns(box: Box, least: float) -> tuple[Box, ...]:
+    """As many columns side by side as have a least width."""
+    count = max(1, int((box.width + _COLUMN_GAP) // (least + _COLUMN_GAP)))
     width = (box.width - (count - 1) * _COLUMN_GAP) / count
     lefts = [box.x0 + number * (width + _COLUMN_GAP) for number in range(count)]
     return tuple(Box(left, box.y0, left + width, box.y1) for left in lefts)

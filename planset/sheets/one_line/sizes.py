@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planset.design.electrical.system import BusLoad
-from planset.design.electrical.topology import Equipment, Kind, Segment
+from planset.design.electrical.topology import Equipment, Kind, Panel, Segment
 from planset.drawing.symbols import Symbol
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY, SYMBOLS, tag_words
@@ -26,8 +26,10 @@ PAD = 0.14  # inside of an enclosure, around its parts [in]
 BUS_GAP = 0.16  # wire between a bus and a part beside it [in]
 BOX_RISE = 0.2  # of a box over its highest wire and below its lowest [in]
 INVERTER_PAD = 0.15  # between an inverter's symbol and the unit around it [in]
+_IN_ROWS = IN_ARRAY - {Kind.MICROINVERTERS}
 _MOST_LABELED = 3  # strings of one box that have words over them
 BESIDE_GAP = 0.06
+SHARED_BOX_HEAD = 0.5  # for the name of a box that several circuits go through [in]
 CONTINUATION = "CONTINUATION"
 _LONGEST_SHEET = "E-601.9"
 LEAST_WIDTH = 1.25  # of a column of modules, so that the words below them have room [in]
@@ -41,11 +43,15 @@ class Style:
         symbols: Symbols by name.
         detail: How much is written at the symbols.
         buses: What is known of the buses that sources feed, by the tag of their panel.
+        panels: Panels, and boxes that several circuits share, by tag.
+        close: Whether strings stand in close rows, without words over them.
     """
 
     symbols: Mapping[str, Symbol]
     detail: Detail
     buses: Mapping[str, BusLoad]
+    panels: Mapping[str, Panel]
+    close: bool
 
     def symbol(self, kind: Kind) -> Symbol:
         """The symbol of a kind of equipment."""
@@ -80,10 +86,8 @@ class PanelShape:
 def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
     """A node for a unit and all that feeds it, with labels and widths."""
     node = Node(unit, beside=beside)
-    children = [feed.child for feed in unit.feeds]
-    many = len(children) > (_MOST_LABELED if style.detail is Detail.FULL else 1)
-    for child in children:
-        close = beside or (many and child is not None and child.kind in IN_ARRAY)
+    for child in (feed.child for feed in unit.feeds):
+        close = style.close and child is not None and child.kind in _IN_ROWS
         node.feeds.append(None if child is None else sized(child, style, beside=close))
     if unit.continued:
         if unit.marked:
@@ -101,6 +105,12 @@ def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
     assert unit.item is not None
     _size_symbol(node, unit.item, style)
     return node
+
+
+def is_close(root: Unit, detail: Detail) -> bool:
+    """Whether strings stand in close rows: where a box has many, or where little is written."""
+    most = max(sum(child.kind in _IN_ROWS for child in unit.children) for unit in root.walk())
+    return most > (1 if detail is Detail.SHORT else _MOST_LABELED)
 
 
 def continuation_label(unit: Unit, word: str, tag: str, sheet: str) -> Label:
@@ -122,7 +132,11 @@ def _size_symbol(node: Node, item: Equipment, style: Style) -> None:
         node.left = before - box.x0
         node.width = max(before + box.width, least)
         return
-    node.label = equipment_label(item, style.detail)
+    shared = style.panels.get(item.panel)
+    if shared is not None:  # the name of the box stands over the highest of its parts
+        node.label = Label("", (item.tag,))
+    else:
+        node.label = equipment_label(item, style.detail)
     least = LEAST_WIDTH if item.kind in SOURCES_IN_ARRAY else 0.0
     node.width = max(box.width, node.label.width, least)
     node.left = node.width / 2

@@ -73,7 +73,7 @@ def _entry(sample: Symbol | str, words: str, place: Box) -> list[Primitive]:
         cx, cy = sample.box.center
         layer = BUS if sample.name == "BUS" else SYMBOL
         made.append(Insert(sample.name, (middle[0] - cx, middle[1] - cy), layer))
-    elif sample in (ENCLOSURE, BOUNDARY):
+    elif sample == ENCLOSURE:
         box = Box(middle[0] - 0.4, middle[1] - 0.09, middle[0] + 0.4, middle[1] + 0.09)
         made.append(Polyline(box.corners, sample, closed=True))
     else:

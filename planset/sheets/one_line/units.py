@@ -137,7 +137,15 @@ def _panel_unit(topology: Topology, end: Equipment, panel: Panel, onward: Way | 
 
 
 def _put_longest_first(unit: Unit) -> None:
-    unit.feeds.sort(key=lambda feed: -columns(feed.child) if feed.child else 0)
+    """Storage and backup come last, so that they never lead the top row."""
+    unit.feeds.sort(
+        key=lambda feed: (_is_storage(feed.child), -columns(feed.child)) if feed.child else (2, 0)
+    )
+
+
+def _is_storage(unit: Unit) -> bool:
+    way = unit.onward
+    return isinstance(way, Segment) and way.run in ("battery", "backup")
 
 
 def columns(unit: Unit) -> int:
