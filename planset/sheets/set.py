@@ -17,6 +17,8 @@ from planset.sheets import (
     attachment_plan,
     compliance,
     cover,
+    electrical_calculations,
+    label_sheet,
     load_tables,
     roof_plan,
 )
@@ -42,6 +44,11 @@ _BUILDERS: tuple[tuple[SheetEntry, Builder], ...] = (
     (SheetEntry(attachment_detail.ID, attachment_detail.TITLE), attachment_detail.build),
     (SheetEntry(load_tables.ID, load_tables.TITLE), load_tables.build),
     (SheetEntry(one_line.ID, one_line.TITLE), one_line.build),
+    (
+        SheetEntry(electrical_calculations.ID, electrical_calculations.TITLE),
+        electrical_calculations.build,
+    ),
+    (SheetEntry(label_sheet.ID, label_sheet.TITLE), label_sheet.build),
 )
 
 SHEETS: Mapping[str, str] = MappingProxyType({entry.id: entry.title for entry, _ in _BUILDERS})
