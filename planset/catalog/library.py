@@ -5,11 +5,14 @@ from pathlib import Path
 from typing import TypeVar, get_args
 
 from planset.catalog.fields import StrictModel
+from planset.catalog.battery import Battery
+from planset.catalog.converter import Converter
 from planset.catalog.inverter import Inverter
 from planset.catalog.jurisdiction import Jurisdiction
+from planset.catalog.microinverter import Microinverter
 from planset.catalog.module import Module
 from planset.catalog.mounting import MountingSystem
-from planset.catalog.shutdown import ShutdownDevice
+from planset.catalog.shutdown import HazardControl, ShutdownDevice
 from planset.catalog.validate import validate
 from planset.errors import JobErrors, PlansetError, Problem
 from planset.source import SourceDocument, read_yaml
@@ -21,7 +24,11 @@ PACKAGE_DATA = Path(__file__).with_name("data")
 FOLDERS: dict[type[StrictModel], str] = {
     Module: "modules",
     Inverter: "inverters",
+    Microinverter: "microinverters",
+    Converter: "converters",
+    Battery: "batteries",
     ShutdownDevice: "shutdown",
+    HazardControl: "hazard_control",
     MountingSystem: "mounting",
     Jurisdiction: "jurisdictions",
 }

@@ -11,7 +11,7 @@ from planset.job.building import Building
 from planset.job.by_others import by_others_as_none
 from planset.job.data_sheets import DataSheetFile
 from planset.job.drafting import Drafting
-from planset.job.electrical import Electrical
+from planset.job.electrical.electrical import Electrical
 from planset.job.engineering import Engineering
 from planset.job.framing import Framing
 from planset.job.obstructions import Obstruction

@@ -5,11 +5,14 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from planset.catalog.battery import Battery
+from planset.catalog.converter import Converter
 from planset.catalog.inverter import Inverter
 from planset.catalog.jurisdiction import Jurisdiction
+from planset.catalog.microinverter import Microinverter
 from planset.catalog.module import Module
 from planset.catalog.mounting import MountingSystem
-from planset.catalog.shutdown import ShutdownDevice
+from planset.catalog.shutdown import HazardControl, ShutdownDevice
 from planset.catalog.validate import validate
 from planset.errors import JobErrors
 from planset.job.checks import cross_check
@@ -33,8 +36,12 @@ class Inputs:
         jurisdiction: the jurisdiction it names.
         modules: modules by the catalog names its arrays give.
         mountings: mounting systems by the catalog names its arrays give.
-        inverter: the inverter.
-        shutdown: the rapid shutdown device, None when the job states none.
+        inverters: string and hybrid inverters by the catalog names the job gives.
+        microinverters: microinverters by the catalog names its branches give.
+        converter: the converter of its strings, None where modules are strung without.
+        battery: the battery unit of its storage, None without storage.
+        shutdown: the module-level shutdown device, None when the job states none.
+        hazard_control: the listed hazard-control system, None when the job states none.
         document: the file as plain data with lines.
         catalog_documents: the same of each catalog file it names.
     """
@@ -44,8 +51,12 @@ class Inputs:
     jurisdiction: Jurisdiction
     modules: Mapping[str, Module]
     mountings: Mapping[str, MountingSystem]
-    inverter: Inverter
+    inverters: Mapping[str, Inverter]
+    microinverters: Mapping[str, Microinverter]
+    converter: Converter | None
+    battery: Battery | None
     shutdown: ShutdownDevice | None
+    hazard_control: HazardControl | None
     document: SourceDocument
     catalog_documents: tuple[SourceDocument, ...] = ()
 
@@ -103,7 +114,7 @@ def read_job(path: Path) -> Inputs:
     told = {(problem.file, problem.field) for problem in problems}
     wrong = [problem for problem in wrong if (problem.file, problem.field) not in told]
     everything = [*problems, *wrong]
-    if everything or job is None or entries.jurisdiction is None or entries.inverter is None:
+    if everything or job is None or entries.jurisdiction is None:
         raise JobErrors(everything)
     return Inputs(
         path=path,
@@ -111,8 +122,12 @@ def read_job(path: Path) -> Inputs:
         jurisdiction=entries.jurisdiction,
         modules=entries.modules,
         mountings=entries.mountings,
-        inverter=entries.inverter,
+        inverters=entries.inverters,
+        microinverters=entries.microinverters,
+        converter=entries.converter,
+        battery=entries.battery,
         shutdown=entries.shutdown,
+        hazard_control=entries.hazard_control,
         document=document,
         catalog_documents=tuple(entries.documents),
     )

@@ -3,13 +3,17 @@
 from pathlib import Path
 from types import MappingProxyType
 
+from planset.catalog.battery import Battery
+from planset.catalog.converter import Converter
 from planset.catalog.inverter import Inverter
 from planset.catalog.jurisdiction import Jurisdiction
 from planset.catalog.library import FOLDERS, Entry, find_with_source, names
+from planset.catalog.microinverter import Microinverter
 from planset.catalog.module import Module
 from planset.catalog.mounting import MountingSystem
-from planset.catalog.shutdown import ShutdownDevice
+from planset.catalog.shutdown import HazardControl, ShutdownDevice
 from planset.errors import JobErrors, Problem
+from planset.job.electrical.electrical import Electrical
 from planset.job.sections import Entries, Sections
 from planset.source import Location, SourceDocument
 
@@ -23,8 +27,13 @@ class _Lookup:
         self.problems: list[Problem] = []
         self.documents: list[SourceDocument] = []
 
-    def entry(self, kind: type[Entry], name: str, *location: str | int) -> Entry | None:
-        """Return the entry named at a location of the job, or None after a problem."""
+    def entry(self, kind: type[Entry], name: str | None, *location: str | int) -> Entry | None:
+        """Return the entry named at a location of the job, or None after a problem.
+
+        It is None, too, where the job names none.
+        """
+        if name is None:
+            return None
         known = names(kind, self._folder)
         if name not in known:
             own = f"catalog/{FOLDERS[kind]}/{name}.yaml"
@@ -40,11 +49,14 @@ class _Lookup:
         self.documents.append(document)
         return entry
 
-    def entries(self, kind: type[Entry], places: dict[Location, str]) -> dict[str, Entry]:
+    def entries(
+        self, kind: type[Entry], places: dict[Location, str]
+    ) -> MappingProxyType[str, Entry]:
         """Return the entries named at several locations, each read once."""
         first = {name: place for place, name in reversed(places.items())}
         looked_up = {name: self.entry(kind, name, *place) for name, place in first.items()}
-        return {name: entry for name, entry in looked_up.items() if entry is not None}
+        found = {name: entry for name, entry in looked_up.items() if entry is not None}
+        return MappingProxyType(found)
 
 
 def look_up(
@@ -53,25 +65,44 @@ def look_up(
     """Return the catalog entries that the valid sections name, and what is wrong with the rest."""
     lookup = _Lookup(document, job_folder)
     arrays = list(enumerate(sections.get("arrays", ())))
-    module_places: dict[Location, str] = {("arrays", n, "module"): a.module for n, a in arrays}
-    system_places: dict[Location, str] = {
+    systems: dict[Location, str] = {
         ("arrays", n, "mounting", "system"): a.mounting.system
         for n, a in arrays
         if a.mounting is not None
     }
-    jurisdiction, inverter, shutdown = None, None, None
-    if "jurisdiction" in sections:
-        jurisdiction = lookup.entry(Jurisdiction, sections["jurisdiction"], "jurisdiction")
-    if electrical := sections.get("electrical"):
-        inverter = lookup.entry(Inverter, electrical.inverter, "electrical", "inverter")
-        if electrical.shutdown is not None:
-            shutdown = lookup.entry(ShutdownDevice, electrical.shutdown, "electrical", "shutdown")
+    jurisdiction = lookup.entry(Jurisdiction, sections.get("jurisdiction"), "jurisdiction")
+    modules = lookup.entries(Module, {("arrays", n, "module"): a.module for n, a in arrays})
+    mountings = lookup.entries(MountingSystem, systems)
+    electrical = sections.get("electrical")
+    if electrical is None:
+        return Entries(jurisdiction, modules, mountings, documents=lookup.documents), lookup.problems
+    storage, here = electrical.storage, "electrical"
     entries = Entries(
         jurisdiction,
-        MappingProxyType(lookup.entries(Module, module_places)),
-        MappingProxyType(lookup.entries(MountingSystem, system_places)),
-        inverter,
-        shutdown,
-        lookup.documents,
+        modules,
+        mountings,
+        inverters=lookup.entries(Inverter, _inverters(electrical)),
+        microinverters=lookup.entries(Microinverter, _microinverters(electrical)),
+        converter=lookup.entry(Converter, electrical.converter, here, "converter"),
+        battery=lookup.entry(Battery, storage and storage.model, here, "storage", "model"),
+        shutdown=lookup.entry(ShutdownDevice, electrical.shutdown, here, "shutdown"),
+        hazard_control=lookup.entry(
+            HazardControl, electrical.hazard_control, here, "hazard_control"
+        ),
+        documents=lookup.documents,
     )
     return entries, lookup.problems
+
+
+def _inverters(electrical: Electrical) -> dict[Location, str]:
+    return {
+        ("electrical", "inverters", n, "model"): inverter.model
+        for n, inverter in enumerate(electrical.inverters)
+    }
+
+
+def _microinverters(electrical: Electrical) -> dict[Location, str]:
+    return {
+        ("electrical", "branches", n, "inverter"): branch.inverter
+        for n, branch in enumerate(electrical.branches)
+    }

@@ -4,15 +4,18 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TypedDict
 
+from planset.catalog.battery import Battery
+from planset.catalog.converter import Converter
 from planset.catalog.inverter import Inverter
 from planset.catalog.jurisdiction import Jurisdiction
+from planset.catalog.microinverter import Microinverter
 from planset.catalog.module import Module
 from planset.catalog.mounting import MountingSystem
-from planset.catalog.shutdown import ShutdownDevice
+from planset.catalog.shutdown import HazardControl, ShutdownDevice
 from planset.job.arrays import Array
 from planset.job.building import Building
 from planset.job.drafting import Drafting
-from planset.job.electrical import Electrical
+from planset.job.electrical.electrical import Electrical
 from planset.job.framing import Framing
 from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
@@ -48,6 +51,10 @@ class Entries:
     jurisdiction: Jurisdiction | None = None
     modules: Mapping[str, Module] = field(default_factory=dict)
     mountings: Mapping[str, MountingSystem] = field(default_factory=dict)
-    inverter: Inverter | None = None
+    inverters: Mapping[str, Inverter] = field(default_factory=dict)
+    microinverters: Mapping[str, Microinverter] = field(default_factory=dict)
+    converter: Converter | None = None
+    battery: Battery | None = None
     shutdown: ShutdownDevice | None = None
+    hazard_control: HazardControl | None = None
     documents: Sequence[SourceDocument] = ()
