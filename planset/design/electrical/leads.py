@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from planset.catalog.module import Leads
+from planset.design.electrical.devices import circuit_modules, device_of, reach_of
 from planset.design.electrical.string_map import step_in
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.geometry import Point
@@ -48,15 +48,6 @@ class Hop:
     document: str
 
 
-@dataclass(frozen=True, slots=True)
-class _Bridge:
-    """What joins two neighbors."""
-
-    reach_in: float | None
-    by: str
-    document: str
-
-
 def leads_place(array: PlacedArray, module: PlacedModule) -> Point:
     """Where the leads of a module leave it, (u, v) [in]."""
     box = module.surface
@@ -66,48 +57,25 @@ def leads_place(array: PlacedArray, module: PlacedModule) -> Point:
 
 def hops(design: Design) -> tuple[Hop, ...]:
     """Every step from module to module of all strings and branches, in their order."""
-    placed = {m.id: (array, m) for array in design.arrays for m in array.modules}
-    made: list[Hop] = []
-    for circuit, modules in circuit_modules(design):
-        for number, (first, second) in enumerate(pairwise(modules), 1):
-            array, module = placed[first]
-            bridge = _bridge(design, circuit, array, number)
-            way = step_in(module, placed[second][1])
-            made.append(
-                Hop(circuit, first, second, way, bridge.reach_in, bridge.by, bridge.document)
-            )
-    return tuple(made)
+    placed = {module.id: module for array in design.arrays for module in array.modules}
+    return tuple(
+        _hop(design, circuit, number, (placed[first], placed[second]))
+        for circuit, tags in circuit_modules(design)
+        for number, (first, second) in enumerate(pairwise(tags), 1)
+    )
 
 
-def circuit_modules(design: Design) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Id and module tags, in their order, of every string and branch."""
-    electrical = design.electrical
-    return tuple((one.id, one.modules) for one in (*electrical.strings, *electrical.branches))
-
-
-def _bridge(design: Design, circuit: str, array: PlacedArray, number: int) -> _Bridge:
-    """What joins the module of this number, counted from 1, to the next one."""
-    inputs = design.inputs
-    for branch in design.electrical.branches:
-        if branch.id == circuit:
-            inverter = inputs.microinverters[branch.inverter]
-            if number % inverter.modules == 0:
-                return _Bridge(
-                    inverter.trunk.pitch, f"trunk cable {inverter.trunk.model}", inverter.document
-                )
-            return _of_module(array)
-    converter, shutdown = inputs.converter, inputs.shutdown
-    if converter is not None and number % converter.modules == 0:
-        return _Bridge(_whole(converter.leads), f"leads of {converter.model}", converter.document)
-    if converter is None and shutdown is not None and number % shutdown.modules_per_device == 0:
-        return _Bridge(_whole(shutdown.leads), f"leads of {shutdown.model}", shutdown.document)
-    return _of_module(array)
-
-
-def _of_module(array: PlacedArray) -> _Bridge:
-    module = array.product
-    return _Bridge(_whole(module.leads), f"leads of module {module.model}", module.document)
-
-
-def _whole(leads: Leads | None) -> float | None:
-    return None if leads is None else leads.positive + leads.negative
+def _hop(
+    design: Design, circuit: str, number: int, ends: tuple[PlacedModule, PlacedModule]
+) -> Hop:
+    """The step from the module of this number, counted from 1, to the next one."""
+    first, second = ends
+    device = device_of(design, circuit)
+    way = step_in(first, second)
+    if device is not None and number % device.modules == 0:
+        by, reach, document = device.joined_by, device.reach_in, device.document
+    else:
+        module = next(a.product for a in design.arrays if a.id == first.array)
+        by, reach = f"leads of module {module.model}", reach_of(module.leads)
+        document = module.document
+    return Hop(circuit, first.id, second.id, way, reach, by, document)

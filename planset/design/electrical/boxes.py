@@ -1,0 +1,117 @@
+"""Junction boxes and grounding lugs where they stand on the roof, and which circuits reach a box."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from planset.design.bonding import BondedSection, bonded_sections
+from planset.design.mounted import Mounted
+from planset.drawing.geometry import Box, Point, united
+from planset.roof.plane import Plane
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+    from planset.design.layout import PlacedArray
+    from planset.job.electrical.electrical import Electrical
+
+BOX_SIZE_IN = 8.0
+"""Side of a junction box, none being stated: a usual size (common practice, no source) [in]."""
+
+BOX_ASSUMED = f"Junction boxes are taken {BOX_SIZE_IN:g} in square."
+"""What is assumed of junction boxes, as printed."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedBox:
+    """A junction box on its plane.
+
+    Attributes:
+        id: Id in the job.
+        array: Id of the array it stands at.
+        plane: The plane.
+        at: Its middle, (u, v) [in].
+    """
+
+    id: str
+    array: str
+    plane: Plane
+    at: Point
+
+    @property
+    def surface(self) -> Box:
+        """What it covers, (u, v) [in]."""
+        return Box(*self.at, *self.at).grown(BOX_SIZE_IN / 2)
+
+
+@dataclass(frozen=True, slots=True)
+class Lug:
+    """A grounding lug on a rail.
+
+    Attributes:
+        array: Id of the array.
+        rail: Tag of the rail.
+        at: Where it sits, (u, v) [in].
+        modules: Tags of the modules it bonds.
+    """
+
+    array: str
+    rail: str
+    at: Point
+    modules: tuple[str, ...]
+
+
+def placed_boxes(design: Design) -> tuple[PlacedBox, ...]:
+    """The junction boxes of the job."""
+    arrays = {array.id: array for array in design.arrays}
+    return tuple(
+        PlacedBox(box.id, box.array, arrays[box.array].plane, (box.at.along, box.at.up))
+        for box in design.inputs.job.electrical.junction_boxes
+    )
+
+
+def box_of_circuits(electrical: Electrical) -> Mapping[str, str]:
+    """Id of the junction box that each string and branch reaches, by its id."""
+    inverters = {inverter.id: inverter.junction_box for inverter in electrical.inverters}
+    only = next(iter(inverters), "")
+    found = {one.id: inverters[one.inverter or only] for one in electrical.strings}
+    return found | {branch.id: branch.junction_box for branch in electrical.branches}
+
+
+def boxes_of_arrays(electrical: Electrical) -> Mapping[str, str]:
+    """Id of the box that the first circuit of each array reaches, by the id of the array."""
+    reached = box_of_circuits(electrical)
+    found: dict[str, str] = {}
+    for circuit in (*electrical.strings, *electrical.branches):
+        found.setdefault(circuit.array, reached[circuit.id])
+    return found
+
+
+def nearest_box_at(design: Design, array: PlacedArray) -> Point | None:
+    """Where the box that serves an array stands, None where it stands on another plane."""
+    serving = boxes_of_arrays(design.inputs.job.electrical).get(array.id)
+    return next(
+        (b.at for b in placed_boxes(design) if b.id == serving and b.plane is array.plane), None
+    )
+
+
+def lugs(design: Design) -> tuple[Lug, ...]:
+    """One lug for each bonded section, at the end of it that is nearer to the junction box."""
+    made: list[Lug] = []
+    for one in design.mounts:
+        box = nearest_box_at(design, one.array) or one.array.frames.corners[0]
+        rails = {rail.id for rail in one.racking.rails}
+        sections = (s for s in bonded_sections(one) if s.rail in rails)
+        made += [_lug(one, section, box) for section in sections]
+    return tuple(made)
+
+
+def _lug(one: Mounted, section: BondedSection, box: Point) -> Lug:
+    rail = next(rail for rail in one.racking.rails if rail.id == section.rail)
+    held = united(m.surface for m in one.array.modules if m.id in section.modules)
+    low, high = (held.y0, held.y1) if rail.up else (held.x0, held.x1)
+    ends = (rail.at(max(low, rail.start_in)), rail.at(min(high, rail.end_in)))
+    at = min(ends, key=lambda end: math.dist(end, box))
+    return Lug(one.id, section.rail, at, section.modules)
