@@ -40,6 +40,7 @@ class PlacedInverter(StrictModel):
 class StringOfModules(StrictModel):
     """Modules of one array in series on one input; `inverter` may be left out if there is one.
 
+    `junction_box` is where it goes over into the raceway, that of its inverter when left out.
     `fuse` is the rating of the string's fuse, stated to be checked.
     """
 
@@ -48,6 +49,7 @@ class StringOfModules(StrictModel):
     modules: Count
     inverter: Id | None = None
     input: Count
+    junction_box: Id | None = None
     fuse: Current | None = None
 
 
@@ -85,11 +87,14 @@ class Storage(StrictModel):
 
 
 class BackupPanel(StrictModel):
-    """The panel of the loads that a hybrid inverter goes on feeding; load in amperes."""
+    """The panel of the loads that a hybrid inverter goes on feeding; load in amperes.
+
+    Without `main` it has lugs only.
+    """
 
     id: Id
     bus: Current
-    main: Current | None
+    main: Current | None = None
     load: Current
     neutral_bond: Literal["service_only", "switched_by_inverter"]
     location: Text
