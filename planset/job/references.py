@@ -75,7 +75,9 @@ def look_up(
     mountings = lookup.entries(MountingSystem, systems)
     electrical = sections.get("electrical")
     if electrical is None:
-        return Entries(jurisdiction, modules, mountings, documents=lookup.documents), lookup.problems
+        return Entries(
+            jurisdiction, modules, mountings, documents=lookup.documents
+        ), lookup.problems
     storage, here = electrical.storage, "electrical"
     entries = Entries(
         jurisdiction,

@@ -12,7 +12,7 @@ from planset.design.electrical.boxes import (
     lugs,
     placed_boxes,
 )
-from planset.design.electrical.devices import circuit_modules, modules_with_device
+from planset.design.electrical.module_devices import circuit_modules, modules_with_device
 from planset.design.electrical.routes import RoofRoute, roof_routes
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.geometry import Box, Point
@@ -99,7 +99,11 @@ def _device() -> Block:
 def _box() -> Block:
     corners = Box(0.0, 0.0, 0.0, 0.0).grown(BOX_SIZE_IN / 2).corners
     a, b, c, d = corners
-    drawn = (Polyline(corners, INHERITED, closed=True), Line(a, c, INHERITED), Line(b, d, INHERITED))
+    drawn = (
+        Polyline(corners, INHERITED, closed=True),
+        Line(a, c, INHERITED),
+        Line(b, d, INHERITED),
+    )
     return Block("JUNCTION-BOX", drawn, "Junction box", ("TAG",))
 
 

@@ -17,6 +17,7 @@ from planset.sheets import (
     attachment_plan,
     compliance,
     cover,
+    electrical_plan,
     load_tables,
     one_line,
     roof_plan,
@@ -41,6 +42,7 @@ _BUILDERS: tuple[tuple[SheetEntry, Builder], ...] = (
     (SheetEntry(attachment_plan.ID, attachment_plan.TITLE), attachment_plan.build),
     (SheetEntry(attachment_detail.ID, attachment_detail.TITLE), attachment_detail.build),
     (SheetEntry(load_tables.ID, load_tables.TITLE), load_tables.build),
+    (SheetEntry(electrical_plan.ID, electrical_plan.TITLE), electrical_plan.build),
     (SheetEntry(one_line.ID, one_line.TITLE), one_line.build),
 )
 

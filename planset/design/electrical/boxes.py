@@ -76,7 +76,9 @@ def box_of_circuits(electrical: Electrical) -> Mapping[str, str]:
     """Id of the junction box that each string and branch reaches, by its id."""
     inverters = {inverter.id: inverter.junction_box for inverter in electrical.inverters}
     only = next(iter(inverters), "")
-    found = {one.id: inverters[one.inverter or only] for one in electrical.strings}
+    found = {
+        one.id: one.junction_box or inverters[one.inverter or only] for one in electrical.strings
+    }
     return found | {branch.id: branch.junction_box for branch in electrical.branches}
 
 

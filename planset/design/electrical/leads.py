@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from planset.design.electrical.devices import circuit_modules, device_of, reach_of
+from planset.design.electrical.module_devices import circuit_modules, device_of, reach_of
 from planset.design.electrical.string_map import step_in
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.geometry import Point
@@ -65,9 +65,7 @@ def hops(design: Design) -> tuple[Hop, ...]:
     )
 
 
-def _hop(
-    design: Design, circuit: str, number: int, ends: tuple[PlacedModule, PlacedModule]
-) -> Hop:
+def _hop(design: Design, circuit: str, number: int, ends: tuple[PlacedModule, PlacedModule]) -> Hop:
     """The step from the module of this number, counted from 1, to the next one."""
     first, second = ends
     device = device_of(design, circuit)

@@ -69,9 +69,7 @@ def _shared_out(order: Ordered, counts: Sequence[int]) -> tuple[Ordered, ...]:
 def _ways(array: PlacedArray) -> Iterator[Ordered]:
     """Back and forth by rows, then by columns, from each corner of the array."""
     by_row: tuple[Callable[[PlacedModule], int], ...] = (_row, _column)
-    for (outer, inner), down, back in product(
-        (by_row, by_row[::-1]), (False, True), (False, True)
-    ):
+    for (outer, inner), down, back in product((by_row, by_row[::-1]), (False, True), (False, True)):
         lines = sorted(array.modules, key=lambda m: (outer(m), inner(m)))
         grouped = [list(line) for _, line in groupby(lines, key=outer)]
         if down:

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 from planset.codes.nec import working_space
 from planset.design.electrical.topology import Kind, Segment, Topology
+from planset.drawing.geometry import Box
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -43,6 +44,8 @@ class WorkingSpace:
         free: From there to what stands opposite [in].
         height: From grade [in].
         intruders: Tags of what stands in it farther out than it may.
+        doubtful: Tags of what stands out beside it no farther than it might above or below, which
+            the code leaves unsaid.
         on_wall: Whether it ends on the wall it belongs to.
     """
 
@@ -54,6 +57,7 @@ class WorkingSpace:
     free: float
     height: float
     intruders: tuple[str, ...]
+    doubtful: tuple[str, ...]
     on_wall: bool
 
     @property
@@ -112,12 +116,14 @@ def _space(design: Design, wall: EquipmentWall, item: OnWall) -> WorkingSpace:
     low, high = item.left + item.width - width, item.left
     middle = item.left + item.width / 2 - width / 2
     starts = [s for s in _starts(wall, item, width) if low - _NOISE <= s <= high + _NOISE]
-    start = min(
-        starts,
-        key=lambda s: (
-            len(_intruders(wall, item, s, s + width, height)),
-            not _on_wall(wall, s, s + width),
-            round(abs(s - middle), 6),
+    tried = [(s, _met(wall, item, Box(s, 0.0, s + width, height))) for s in starts]
+    start, (intruders, doubtful) = min(
+        tried,
+        key=lambda one: (
+            len(one[1][0]),
+            len(one[1][1]),
+            not _on_wall(wall, one[0], one[0] + width),
+            round(abs(one[0] - middle), 6),
         ),
     )
     return WorkingSpace(
@@ -128,7 +134,8 @@ def _space(design: Design, wall: EquipmentWall, item: OnWall) -> WorkingSpace:
         depth=working_space.depth_in(volts, wall.condition),
         free=wall.free_depth - item.depth,
         height=height,
-        intruders=_intruders(wall, item, start, start + width, height),
+        intruders=intruders,
+        doubtful=doubtful,
         on_wall=_on_wall(wall, start, start + width),
     )
 
@@ -149,21 +156,26 @@ def _on_wall(wall: EquipmentWall, left: float, right: float) -> bool:
     return left >= -_NOISE and right <= wall.width + _NOISE
 
 
-def _intruders(
-    wall: EquipmentWall, item: OnWall, left: float, right: float, height: float
-) -> tuple[str, ...]:
-    """What stands out into a space farther than it may: more above and below than beside."""
-    found = []
+def on_wall_box(item: OnWall) -> Box:
+    """What a piece covers of its wall, from the wall's left end and from grade [in]."""
+    return Box(item.left, item.bottom, item.left + item.width, item.bottom + item.height)
+
+
+def _met(wall: EquipmentWall, item: OnWall, space: Box) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """What stands out into a space too far, and what may stand out too far beside it."""
+    own = on_wall_box(item)
+    inner = space.grown(-_NOISE)
+    too_far: list[str] = []
+    doubtful: list[str] = []
     for other in wall.equipment:
-        if other is item or other.bottom >= height:
+        there, out = on_wall_box(other), other.depth - item.depth
+        if other is item or out <= _NOISE or not inner.overlaps(there):
             continue
-        if other.left >= right - _NOISE or other.left + other.width <= left + _NOISE:
-            continue
-        in_line = other.left < item.left + item.width and item.left < other.left + other.width
-        allowed = BEYOND_FRONT_IN if in_line else 0.0
-        if other.depth - item.depth > allowed + _NOISE:
-            found.append(other.tag)
-    return tuple(found)
+        if out > BEYOND_FRONT_IN + _NOISE:
+            too_far.append(other.tag)
+        elif not (there.x0 < own.x1 and own.x0 < there.x1):
+            doubtful.append(other.tag)
+    return tuple(too_far), tuple(doubtful)
 
 
 def apart_on_wall_in(wall: EquipmentWall, one: str, other: str) -> float | None:

@@ -56,9 +56,7 @@ def device_of(design: Design, circuit: str) -> ModuleDevice | None:
         device = inputs.shutdown
         leads, reach = f"leads of {device.model}", reach_of(device.leads)
         each = device.modules_per_device
-        return ModuleDevice(
-            "shutdown device", device.model, device.document, each, leads, reach
-        )
+        return ModuleDevice("shutdown device", device.model, device.document, each, leads, reach)
     return None
 
 
