@@ -13,8 +13,8 @@ class Converter(StrictModel):
 
     `output_a` is its rated continuous output; `string_max_v` the maximum voltage of a string by
     the listing, None where the listing gives no method; `safe_v` what one leaves on the string
-    after shutdown; `shutdown` its listing for rapid shutdown, None without one; `leads` those of its
-    output, as delivered.
+    after shutdown; `shutdown` its listing for rapid shutdown, None without one; `leads` are those
+    of its output, as delivered.
     """
 
     kind: Literal["converter"]

@@ -4,9 +4,9 @@ from collections.abc import Iterable
 from pathlib import Path
 from typing import TypeVar, get_args
 
-from planset.catalog.fields import StrictModel
 from planset.catalog.battery import Battery
 from planset.catalog.converter import Converter
+from planset.catalog.fields import StrictModel
 from planset.catalog.inverter import Inverter
 from planset.catalog.jurisdiction import Jurisdiction
 from planset.catalog.microinverter import Microinverter

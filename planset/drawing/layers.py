@@ -106,7 +106,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("E-SOLR-RAIL", LIGHT, "CONTINUOUS", BLACK, "rails"),
     ("E-SOLR-IDEN", THIN, "CONTINUOUS", BLACK, "module tags"),
     ("E-SOLR-CIRC", THIN, "CONTINUOUS", BLACK, "strings and branches from module to module"),
-    ("E-SOLR-HOME", MEDIUM, "DASHED", BLACK, "array conductors to junction boxes"),
+    ("E-SOLR-HOME", WIDE, "HIDDEN", BLACK, "array conductors to junction boxes"),
     ("E-SOLR-DEVC", THIN, "CONTINUOUS", BLACK, "devices under modules"),
     ("E-POWR-EQPM", MEDIUM, "CONTINUOUS", BLACK, "electrical equipment"),
     ("E-POWR-CNDT", WIDE, "CONTINUOUS", BLACK, "raceways on the roof"),

@@ -1,9 +1,8 @@
-"""The courses of strings, branches and array conductors on a plane, as the electrical plan draws
-them.
+"""The courses of strings, branches and array conductors on a plane, as they are drawn.
 
 A circuit goes through one point of each of its modules, off to a side, so that the tag has room.
-Array conductors run in the gaps between modules and beside the array, as they are fixed to frames
-and rails. All in (u, v) of the plane [in].
+Array conductors run along edges of modules, a little inside of them so that their lines are told
+from frames, and beside the array. All in (u, v) of the plane [in].
 """
 
 from __future__ import annotations
@@ -14,8 +13,8 @@ from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.geometry import Box, Point
 
 _POINT = (0.12, 0.80)  # of a module's size, where its circuit goes through
-_TAG = Box(0.17, 0.06, 0.97, 0.68)  # of a module's size, what is left for its tag
-_BESIDE_IN = 3.0  # of array conductors from the frames along the outside of an array
+_TAG = Box(0.165, 0.14, 0.985, 0.68)  # of a module's size, what is left for its tag
+_BESIDE_IN = 3.0  # of array conductors from the edges of modules
 _NOISE_IN = 1e-6
 
 
@@ -49,7 +48,7 @@ def circuit_course(modules: tuple[PlacedModule, ...]) -> tuple[Point, ...]:
 def home_run(
     array: PlacedArray, end: PlacedModule, beside: PlacedModule | None, target: Point
 ) -> tuple[Point, ...]:
-    """From the end of a circuit through the gaps of its array to a target.
+    """From the end of a circuit along the edges of its array's modules to a target.
 
     Args:
         array: The array.
@@ -59,7 +58,7 @@ def home_run(
     """
     start = circuit_point(end)
     below = beside is not None and beside.row > end.row
-    lane = _below(array, end) if below else _above(array, end)
+    lane = end.surface.y0 + _BESIDE_IN if below else end.surface.y1 - _BESIDE_IN
     column = min(_columns(array), key=lambda u: (abs(u - target[0]), u))
     course = (start, (start[0], lane), (column, lane), (column, target[1]), target)
     return tuple(
@@ -71,22 +70,10 @@ def _step(a: Point, b: Point) -> Point:
     return (b[0] - a[0], b[1] - a[1])
 
 
-def _above(array: PlacedArray, module: PlacedModule) -> float:
-    top = module.surface.y1
-    outside = top >= array.frames.y1 - _NOISE_IN
-    return top + (_BESIDE_IN if outside else array.given.up_gap / 2)
-
-
-def _below(array: PlacedArray, module: PlacedModule) -> float:
-    foot = module.surface.y0
-    outside = foot <= array.frames.y0 + _NOISE_IN
-    return foot - (_BESIDE_IN if outside else array.given.up_gap / 2)
-
-
 def _columns(array: PlacedArray) -> list[float]:
-    """Gaps between columns, and beside the array."""
-    lefts = sorted({round(module.surface.x0, 6) for module in array.modules})
-    between = [left - array.given.gap / 2 for left in lefts if left > array.frames.x0 + _NOISE_IN]
+    """Left edges of columns but the first, and beside the array at both ends."""
+    lefts = sorted({round(module.surface.x0, 6) for module in array.modules})[1:]
+    between = [left + _BESIDE_IN for left in lefts]
     return [array.frames.x0 - _BESIDE_IN, *between, array.frames.x1 + _BESIDE_IN]
 
 

@@ -5,11 +5,18 @@ from __future__ import annotations
 from itertools import chain, repeat, zip_longest
 
 from planset.drawing.enlarge import enlarged, reduced
-from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
+from planset.drawing.furniture import (
+    BUBBLE_RADIUS,
+    graphic_scale,
+    north_arrow,
+    title_place,
+    view_title,
+)
 from planset.drawing.geometry import Box
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive
 from planset.drawing.stack import stack
+from planset.drawing.text import SLACK, text_width
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.electrical_plan_tables import tables
 from planset.sheets.electrical_plan_view import blocks, plan_parts
@@ -23,6 +30,7 @@ _COLUMN = 2.75  # width of the tables' column, words at their least [in]
 _TITLE_STRIP = 0.85
 _APART = 0.12  # of views and tables [in]
 _GAP = 0.16
+_TITLE_HEIGHT = 0.15  # of a view's title [in]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -46,7 +54,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     plan = [
         SheetDrawing(
             (part.view,),
-            _furniture(context, part.view, continued_id(ID, number)),
+            _furniture(context, part.view, continued_id(ID, number), left),
             blocks(context),
             part.view.scale.label,
         )
@@ -78,12 +86,15 @@ def _columns(area: Box, lettering: float) -> list[Box]:
     return [Box(x, area.y0, x + width, area.y1) for x in lefts]
 
 
-def _furniture(context: SheetContext, view: View, sheet: str) -> tuple[Primitive, ...]:
-    """Title, scale and north arrow."""
+def _furniture(
+    context: SheetContext, view: View, sheet: str, right: float
+) -> tuple[Primitive, ...]:
+    """Title, scale and north arrow, all left of what stands at the right [paper in]."""
     x, y = title_place(context.area, view.frame)
+    bar = x + BUBBLE_RADIUS + text_width(view.title, _TITLE_HEIGHT) * SLACK + 0.45
     north = context.design.inputs.job.roof.front_azimuth - 90
     return (
         *view_title(view.number, sheet, view.title, view.scale, (x, y)),
-        *graphic_scale(view.scale, (x + 3.6, y - 0.1)),
-        *north_arrow((x + 7.0, y + 0.05), north),
+        *graphic_scale(view.scale, (bar, y - 0.1)),
+        *north_arrow((min(bar + 3.0, right - 1.1), y + 0.05), north),
     )

@@ -11,22 +11,19 @@ from planset.design.bonding import bonded_sections
 from planset.design.design import Design
 from planset.design.electrical.boxes import BOX_ASSUMED, box_of_circuits, lugs, placed_boxes
 from planset.design.electrical.leads import LEADS_LEAVE, hops
-from planset.design.electrical.module_devices import device_of, modules_with_device
+from planset.design.electrical.module_devices import modules_with_device
 from planset.design.electrical.routes import place_length_ft, roof_routes, run_length_ft, runs_of
 from planset.design.electrical.topology import Equipment
 from planset.design.electrical.wall import WorkingSpace, working_spaces
 from planset.design.electrical.wire_clips import clip_count
-from planset.drawing.geometry import Point
+from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive
-from planset.drawing.geometry import Box
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
-from planset.job.electrical.wall import EquipmentWall
 from planset.job.electrical.wiring import Place, RoofPlace
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import note_table
-from planset.sheets.tag_lists import listed_tags
 from planset.sheets.words import inches
 from planset.units import format_feet_inches
 
@@ -59,8 +56,8 @@ def tables(context: SheetContext, unnamed: Sequence[str], undrawn: Sequence[str]
     if unnamed:
         made.append(partial(_listed, "NOT NAMED ON THE VIEWS", [(words,) for words in unnamed]))
     made += [partial(_raceways, context.design), partial(_equipment, context.design)]
-    walls = context.design.inputs.job.electrical.walls
-    made += [partial(_spaces, context.design, wall) for wall in walls]
+    if context.design.inputs.job.electrical.walls:
+        made.append(partial(_spaces, context.design))
     made.append(partial(_notes, context))
     return made
 
@@ -101,9 +98,9 @@ def in_order(tags: Sequence[str]) -> str:
     parts: list[tuple[int, int]] = []
     start = 0
     for number in range(1, len(tags) + 1):
-        if number < len(tags) and abs(steps[number - 1]) == 1:
-            if number - start < 2 or steps[number - 1] == steps[number - 2]:
-                continue
+        goes_on = number < len(tags) and abs(steps[number - 1]) == 1
+        if goes_on and (number - start < 2 or steps[number - 1] == steps[number - 2]):
+            continue
         parts.append((start, number - 1))
         start = number
     return ", ".join(tags[a] if a == b else f"{tags[a]}-{tags[b]}" for a, b in parts)
@@ -114,16 +111,12 @@ def _raceways(design: Design, at: Point, width: float) -> Table:
     inputs, roof = design.inputs, design.roof
     rows = []
     for name, run in runs_of(inputs.job.electrical.wiring):
-        segments = design.electrical.topology.segments_of(name)  # type: ignore[arg-type]
-        ways = "; ".join(f"{segment.start} TO {segment.end}" for segment in segments)
-        places = "\n".join(_place(design, name, n, place) for n, place in enumerate(run.places))
-        length = _feet(run_length_ft(inputs, roof, run))
-        rows.append((f"{name.upper()}\n{_RACEWAYS[run.raceway]}", f"{ways}\n{places}", length))
-    columns = (
-        Column("RUN", 0.92),
-        Column("FROM, TO, PLACES", width - 1.6),
-        Column("LENGTH", 0.68, "center"),
-    )
+        segments = design.electrical.topology.segments_of(name)
+        ways = [f"{segment.start} TO {segment.end}" for segment in segments]
+        places = [_place(design, name, n, place) for n, place in enumerate(run.places)]
+        words = [f"{name.upper()}, {_RACEWAYS[run.raceway]}", *ways, *places]
+        rows.append(("\n".join(words), _feet(run_length_ft(inputs, roof, run))))
+    columns = (Column("RUN, FROM AND TO, PLACES", width - 0.7), Column("LENGTH", 0.7, "center"))
     return note_table("RACEWAYS AND CONDUCTORS", columns, rows, at)
 
 
@@ -149,52 +142,51 @@ def _equipment(design: Design, at: Point, width: float) -> Table:
     rows = [
         (
             box.id,
-            "JUNCTION BOX",
-            f"ROOF, ARRAY {box.array}: {format_feet_inches(box.at[0])} ALONG THE EAVE FROM ITS "
-            f"LEFT END, {format_feet_inches(box.at[1])} UP THE SLOPE",
+            f"JUNCTION BOX\nROOF, ARRAY {box.array}: {format_feet_inches(box.at[0])} ALONG THE "
+            f"EAVE FROM ITS LEFT END, {format_feet_inches(box.at[1])} UP THE SLOPE",
         )
         for box in boxes.values()
     ]
     rows += [
-        (item.tag, _what(item), item.location.upper())
+        (item.tag, f"{_what(item)}\n{item.location.upper()}")
         for item in topology.equipment
         if item.location and not item.panel and item.tag not in boxes
     ]
-    rows += [(panel.tag, panel.name, panel.location.upper()) for panel in topology.panels]
-    columns = (
-        Column("TAG", 0.6, "center"),
-        Column("WHAT", (width - 0.6) * 0.45),
-        Column("WHERE", (width - 0.6) * 0.55),
-    )
+    rows += [
+        (panel.tag, f"{_existing(panel.existing)}{panel.name}\n{panel.location.upper()}")
+        for panel in topology.panels
+    ]
+    columns = (Column("TAG", 0.72, "center"), Column("WHAT AND WHERE", width - 0.72))
     return note_table("EQUIPMENT", columns, rows, at)
 
 
+def _existing(existing: bool) -> str:
+    return "(E) " if existing else ""
+
+
 def _what(item: Equipment) -> str:
-    existing = "(E) " if item.existing else ""
-    name = item.name.upper()
-    kind = item.kind.value.upper()
-    return f"{existing}{kind}" if kind in name or not name else f"{existing}{kind}, {item.name}"
+    kind, name = item.kind.value.upper(), item.name
+    words = kind if not name or kind in name.upper() else f"{kind}, {name}"
+    return f"{_existing(item.existing)}{words}"
 
 
-def _spaces(design: Design, wall: EquipmentWall, at: Point, width: float) -> Table:
-    """Working space of each piece on a wall."""
-    rows = [
-        (
-            space.item.tag,
-            f"{space.volts:.0f} V",
-            inches(space.width),
-            f"{inches(space.depth)} OF {inches(space.free)}",
-            inches(space.height),
-        )
-        for space in working_spaces(design, wall)
-    ]
-    title = f"WORKING SPACE (NEC 110.26(A)), {wall.name.upper()}, CONDITION {wall.condition}"
-    names = ("TAG", "TO GROUND", "WIDTH", "DEPTH", "HEIGHT")
-    shares = (0.19, 0.19, 0.17, 0.28, 0.17)
-    columns = tuple(
-        Column(name, share * width, "center") for name, share in zip(names, shares, strict=True)
+def _spaces(design: Design, at: Point, width: float) -> Table:
+    """Working space of each piece, wall by wall."""
+    rows = []
+    for wall in design.inputs.job.electrical.walls:
+        rows.append(("WALL", f"{wall.name.upper()}, CONDITION {wall.condition}"))
+        rows += [(space.item.tag, _space_words(space)) for space in working_spaces(design, wall)]
+    columns = (Column("TAG", 0.72, "center"), Column("NEC 110.26(A)", width - 0.72))
+    return note_table("WORKING SPACES", columns, rows, at)
+
+
+def _space_words(space: WorkingSpace) -> str:
+    item = space.item
+    return (
+        f"{space.volts:.0f} V TO GROUND: {inches(space.width)} WIDE, {inches(space.depth)} DEEP OF "
+        f"{inches(space.free)} FREE, {inches(space.height)} HIGH; {format_feet_inches(item.left)} "
+        f"FROM THE LEFT END OF THE WALL, {format_feet_inches(item.bottom)} ABOVE GRADE"
     )
-    return note_table(title, columns, rows, at)
 
 
 def _notes(context: SheetContext, at: Point, width: float) -> Table:
@@ -206,7 +198,7 @@ def notes(context: SheetContext) -> list[str]:
     """Cautions, then what is assumed and counted."""
     design = context.design
     adopted = design.inputs.jurisdiction.codes.electrical
-    made = [
+    return [
         "SHOCK: modules make voltage whenever light falls on them; cover them or open the "
         "connectors before work on array conductors, and test before touching.",
         "A licensed electrician connects the system and opens the service equipment; the utility "
@@ -223,7 +215,6 @@ def notes(context: SheetContext) -> list[str]:
         f"{LEADS_LEAVE} {BOX_ASSUMED}",
         "Lengths of raceways on the roof are on the slope, and are those of the voltage drop.",
     ]
-    return made
 
 
 def _leads(design: Design) -> list[str]:

@@ -39,7 +39,7 @@ from planset.sheets.plan_blocks import (
 )
 from planset.sheets.plan_walls import WALLS, outside_of_roofs
 from planset.sheets.plane_names import plane_names
-from planset.sheets.roof_plan_draft import obstruction_box
+from planset.sheets.roof_plan_draft import obstruction_box, reserve
 from planset.sheets.site_names import building_names, side_words
 from planset.sheets.unnamed import Marked, Unnamed, led_from_outside, or_unnamed
 
@@ -48,7 +48,7 @@ TEXT = "E-ANNO-TEXT"
 LEADER = "E-ANNO-NOTE"
 
 _TAG = "E-SOLR-IDEN"
-_MARGIN = 0.72  # around the roof for words [paper in]
+_ABOVE, _BESIDE = 0.72, 0.5  # room around the roof for words [paper in]
 _OFFSETS = (0.16, 0.3, 0.45, 0.7)  # of a dimension from its leg [paper in]
 _SHIFTS = (0.0, -0.06, 0.06, -0.12, 0.12)  # by which a tag steps aside, in sizes of its module
 
@@ -84,7 +84,7 @@ def plan_parts(context: SheetContext, sheet: str, title: str, place: Box) -> tup
         place: Where it goes on its page [paper in].
     """
     design = context.design
-    margins = Margins(_MARGIN, _MARGIN, _MARGIN, _MARGIN)
+    margins = Margins(_BESIDE, _BESIDE, _ABOVE, _ABOVE)
     parts = fit_or_split(
         title, roof_extent(design), margins, place, _scales(design), _shown(design)
     )
@@ -122,7 +122,7 @@ def module_tags(design: Design) -> dict[str, str]:
     for circuit, tags in circuit_modules(design):
         for number, tag in enumerate(tags, 1):
             signs = [s for s, n in (("+", 1), ("-", len(tags))) if number == n]
-            ends = f" {''.join(signs)}" if signs and circuit in strings else ""
+            ends = "".join(signs) if circuit in strings else ""
             found[tag] = f"{circuit}-{number}{ends}"
     return found
 
@@ -147,12 +147,14 @@ def _annotated(
     view, design = part.view, context.design
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, known, view.on_paper)
-    fixed: list[Primitive] = [
-        *match_lines(part, sheets),
-        *side_words(context, view, part.neighbors),
+    fixed = [
+        placer.settled(one) if isinstance(one, Text) else one
+        for one in (*match_lines(part, sheets), *side_words(context, view, part.neighbors))
     ]
     placer.keep_clear(fixed, known)
     made: list[Marked] = [*fixed, *_tags(placer, design, view)]
+    for array in design.arrays:
+        reserve(placer, view, array)
     undrawn: list[str] = []
     for mark in _legs(placer, design, view):
         if isinstance(mark, str):

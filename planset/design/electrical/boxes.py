@@ -1,4 +1,4 @@
-"""Junction boxes and grounding lugs where they stand on the roof, and which circuits reach a box."""
+"""Junction boxes and grounding lugs where they stand on the roof, and circuits of each box."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from planset.design.bonding import BondedSection, bonded_sections
 from planset.design.mounted import Mounted
+from planset.design.racking import Rail
 from planset.drawing.geometry import Box, Point, united
 from planset.roof.plane import Plane
 
@@ -22,6 +23,8 @@ BOX_SIZE_IN = 8.0
 
 BOX_ASSUMED = f"Junction boxes are taken {BOX_SIZE_IN:g} in square."
 """What is assumed of junction boxes, as printed."""
+
+_NOISE_IN = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,16 +107,31 @@ def lugs(design: Design) -> tuple[Lug, ...]:
     made: list[Lug] = []
     for one in design.mounts:
         box = nearest_box_at(design, one.array) or one.array.frames.corners[0]
-        rails = {rail.id for rail in one.racking.rails}
-        sections = (s for s in bonded_sections(one) if s.rail in rails)
-        made += [_lug(one, section, box) for section in sections]
+        made += [_lug(one, section, box) for section in bonded_sections(one) if section.rail]
     return tuple(made)
 
 
 def _lug(one: Mounted, section: BondedSection, box: Point) -> Lug:
-    rail = next(rail for rail in one.racking.rails if rail.id == section.rail)
-    held = united(m.surface for m in one.array.modules if m.id in section.modules)
-    low, high = (held.y0, held.y1) if rail.up else (held.x0, held.x1)
-    ends = (rail.at(max(low, rail.start_in)), rail.at(min(high, rail.end_in)))
-    at = min(ends, key=lambda end: math.dist(end, box))
-    return Lug(one.id, section.rail, at, section.modules)
+    """The lug of a section: on its rail, or on any rail under it where the whole array bonds."""
+    held = [module.surface for module in one.array.modules if module.id in section.modules]
+    around = united(held)
+    by_array = one.array.system.bonding.lug_per == "array"
+    places = [
+        (rail.id, end)
+        for rail in one.racking.rails
+        if rail.id == section.rail or (by_array and _under(rail, held))
+        for end in _ends(rail, around)
+    ]
+    rail, at = min(places, key=lambda place: (round(math.dist(place[1], box), 6), place[0]))
+    return Lug(one.id, rail, at, section.modules)
+
+
+def _under(rail: Rail, held: list[Box]) -> bool:
+    """Whether modules lie on a rail."""
+    return any(rail.box(0.0).overlaps(surface.grown(_NOISE_IN)) for surface in held)
+
+
+def _ends(rail: Rail, around: Box) -> tuple[Point, Point]:
+    """The ends of what modules lie on of a rail."""
+    low, high = (around.y0, around.y1) if rail.up else (around.x0, around.x1)
+    return rail.at(max(low, rail.start_in)), rail.at(min(high, rail.end_in))

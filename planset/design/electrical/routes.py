@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from planset.design.electrical.topology import RunName
 from planset.drawing.geometry import Point, distance
 from planset.job.electrical.wiring import RoofPlace
 from planset.roof.plane import Plane
@@ -19,7 +20,7 @@ if TYPE_CHECKING:
     from planset.job.electrical.wiring import Place, Run, Wiring
     from planset.job.load import Inputs
 
-RUNS = (
+RUNS: tuple[RunName, ...] = (
     "array",
     "dc",
     "branch",
@@ -46,7 +47,7 @@ class RoofRoute:
         points: What it goes by, (u, v), in order toward the service [in].
     """
 
-    run: str
+    run: RunName
     place: int
     plane: Plane
     points: tuple[Point, ...]
@@ -81,7 +82,7 @@ def run_length_ft(inputs: Inputs, roof: Roof, run: Run) -> float:
     return sum(place_length_ft(inputs, roof, place) for place in run.places)
 
 
-def runs_of(wiring: Wiring) -> tuple[tuple[str, Run], ...]:
+def runs_of(wiring: Wiring) -> tuple[tuple[RunName, Run], ...]:
     """The runs that the job gives, by name, from the array to the service."""
     given = ((name, getattr(wiring, name)) for name in RUNS)
     return tuple((name, run) for name, run in given if run is not None)

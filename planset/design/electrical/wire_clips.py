@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from planset.design.electrical.module_devices import circuit_modules
 from planset.design.electrical.leads import hops
+from planset.design.electrical.module_devices import circuit_modules
 from planset.design.electrical.routes import place_length_ft
 from planset.job.electrical.wiring import ArrayPlace
 
