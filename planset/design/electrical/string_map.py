@@ -1,17 +1,23 @@
 """In which order the modules of an array are wired, so that their leads reach.
 
-A string or branch goes on from a module to one beside it, back and forth by rows or by columns. Of
-the ways to do so the one is taken whose longest step is shortest; among those the one with the
-least way to go in all, the conductors from its ends to the junction box included.
+A string or branch goes on from a module to one beside it: back and forth by rows or by columns, or,
+where omitted cells leave dead ends, from those inward. Of the ways to do so the one is taken whose
+longest step is shortest; among those the one with the least way to go in all, the conductors to the
+junction box included: from both ends of a string, from one end of a branch.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from itertools import groupby, pairwise, product
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from itertools import accumulate, groupby, pairwise, product
 
+from planset.design.grid import Cell
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.geometry import Point
+
+_NOISE_IN = 1e-6
+_FIRST_MODULES = 12  # of an array, from which a walk is tried
+_MOST_STEPS = 4_000  # of one walk, there and back, before it is given up
 
 Ordered = tuple[PlacedModule, ...]
 
@@ -26,7 +32,11 @@ def step_in(a: PlacedModule, b: PlacedModule) -> float:
 
 
 def string_order(
-    array: PlacedArray, counts: Sequence[int], box: Point | None = None
+    array: PlacedArray,
+    counts: Sequence[int],
+    box: Point | None = None,
+    *,
+    branches: bool = False,
 ) -> tuple[Ordered, ...]:
     """The modules of each string or branch of an array, in the order in which they are wired.
 
@@ -34,22 +44,31 @@ def string_order(
         array: The array.
         counts: Modules of each of its circuits; what is over in the array is left out.
         box: Where its junction box stands on its plane, (u, v); None where it is elsewhere [in].
+        branches: Whether they are branches, which begin at the box and end under the array.
     """
-    ways = [_shared_out(way, counts) for way in _ways(array)]
-    return min(ways, key=lambda way: _measure(way, box))
+    ways = [_shared_out(way, counts) for way in (*_ways(array), *_walks(array, counts))]
+    if branches and box is not None:
+        ways = [tuple(_from_box(modules, box) for modules in way) for way in ways]
+    return min(ways, key=lambda way: _measure(way, box, branches))
 
 
-def _measure(circuits: tuple[Ordered, ...], box: Point | None) -> tuple[float, float]:
+def _from_box(modules: Ordered, box: Point) -> Ordered:
+    """The same modules, the end nearer to the box first."""
+    if modules and _to_box(modules[-1], box) < _to_box(modules[0], box) - _NOISE_IN:
+        return modules[::-1]
+    return modules
+
+
+def _measure(
+    circuits: tuple[Ordered, ...], box: Point | None, branches: bool
+) -> tuple[float, float]:
     """Longest step, then the whole way, rounded so that equal ways keep their order [in]."""
     steps = [step_in(a, b) for modules in circuits for a, b in pairwise(modules)]
     whole = sum(steps)
     if box is not None:
-        whole += sum(_to_box(end, box) for modules in circuits for end in _ends(modules))
+        ends = [end for modules in circuits if modules for end in (modules[0], modules[-1])]
+        whole += sum(_to_box(end, box) for end in (ends[::2] if branches else ends))
     return round(max(steps, default=0.0), 6), round(whole, 6)
-
-
-def _ends(modules: Ordered) -> tuple[PlacedModule, ...]:
-    return (modules[0], modules[-1]) if modules else ()
 
 
 def _to_box(module: PlacedModule, box: Point) -> float:
@@ -78,6 +97,55 @@ def _ways(array: PlacedArray) -> Iterator[Ordered]:
         for number, line in enumerate(grouped):
             made += reversed(line) if (number % 2 == 1) != back else line
         yield tuple(made)
+
+
+def _walks(array: PlacedArray, counts: Sequence[int]) -> Iterator[Ordered]:
+    """Ways on which every step is to a module beside, one from each of several first modules.
+
+    A rectangle is done by rows or columns, so only arrays with omitted cells are walked.
+    """
+    cells = {(module.row, module.column): module for module in array.modules}
+    if len(cells) == array.extent.rows * array.extent.columns:
+        return
+    for start in _few_ways_first(cells, cells)[:_FIRST_MODULES]:
+        found = _walk(start, set(cells), counts)
+        if found:
+            yield tuple(cells[cell] for cell in found)
+
+
+def _walk(start: Cell, left: set[Cell], counts: Sequence[int]) -> list[Cell]:
+    """One such way, tried with the modules first that have the fewest ways on; [] if none is found.
+
+    A new circuit may begin anywhere.
+    """
+    begins = set(accumulate(counts))
+    total = min(sum(counts), len(left))
+    path: list[Cell] = []
+    choices = [iter([start])]
+    for _ in range(_MOST_STEPS):
+        if len(path) == total or not choices:
+            break
+        cell = next(choices[-1], None)
+        if cell is None:
+            choices.pop()
+            if path:
+                left.add(path.pop())
+            continue
+        path.append(cell)
+        left.discard(cell)
+        near = left if len(path) in begins else _beside(cell, left)
+        choices.append(iter(_few_ways_first(near, left)))
+    return path if len(path) == total else []
+
+
+def _few_ways_first(cells: Iterable[Cell], left: Collection[Cell]) -> list[Cell]:
+    return sorted(cells, key=lambda cell: (len(_beside(cell, left)), cell))
+
+
+def _beside(cell: Cell, cells: Collection[Cell]) -> list[Cell]:
+    row, column = cell
+    around = ((row, column - 1), (row, column + 1), (row - 1, column), (row + 1, column))
+    return [other for other in around if other in cells]
 
 
 def _row(module: PlacedModule) -> int:
