@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from planset.errors import Problem
-from planset.job.electrical_checks.sources import check_sources
+from planset.job.electrical_checks.check import check_electrical
+from planset.job.electrical_checks.ids import electrical_ids
 from planset.job.mounting_checks import check_mountings
 from planset.job.roof_checks import check_roofs
 from planset.job.sections import Entries, Sections
@@ -19,7 +20,7 @@ def cross_check(
     """Yield every disagreement among the valid sections and the entries found."""
     yield from _ids_are_unique(sections, document)
     yield from check_roofs(sections, entries, document)
-    yield from check_sources(sections, entries, document)
+    yield from check_electrical(sections, entries, document)
     yield from check_mountings(sections, entries, document)
     yield from _details_have_a_subject(sections, document)
     yield from check_submission(sections, entries, document)
@@ -27,20 +28,19 @@ def cross_check(
 
 def _ids_are_unique(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
     """Ids name objects in findings and drawings, so one id means one thing in the whole job."""
-    electrical = sections.get("electrical")
-    lists: tuple[tuple[Location, list[str]], ...] = (
-        (("obstructions",), [item.id for item in sections.get("obstructions", ())]),
-        (("arrays",), [item.id for item in sections.get("arrays", ())]),
-        (("electrical", "strings"), [s.id for s in electrical.strings] if electrical else []),
-    )
+    obstructions, arrays = sections.get("obstructions", ()), sections.get("arrays", ())
+    named: list[tuple[Location, str]] = [
+        *((("obstructions", number, "id"), item.id) for number, item in enumerate(obstructions)),
+        *((("arrays", number, "id"), item.id) for number, item in enumerate(arrays)),
+    ]
+    if electrical := sections.get("electrical"):
+        named += electrical_ids(electrical)
     first: dict[str, Location] = {}
-    for where, ids in lists:
-        for number, name in enumerate(ids):
-            place = (*where, number, "id")
-            if name in first:
-                message = f"the id {name} is taken on line {document.line_of(first[name])}"
-                yield document.problem(place, message, "give each thing an id of its own")
-            first.setdefault(name, place)
+    for place, name in named:
+        if name in first:
+            message = f"the id {name} is taken on line {document.line_of(first[name])}"
+            yield document.problem(place, message, "give each thing an id of its own")
+        first.setdefault(name, place)
 
 
 def _details_have_a_subject(sections: Sections, document: SourceDocument) -> Iterator[Problem]:

@@ -78,7 +78,7 @@ def look_up(
         return Entries(
             jurisdiction, modules, mountings, documents=lookup.documents
         ), lookup.problems
-    storage, here = electrical.storage, "electrical"
+    here, storage = "electrical", electrical.storage
     entries = Entries(
         jurisdiction,
         modules,
@@ -86,7 +86,7 @@ def look_up(
         inverters=lookup.entries(Inverter, _inverters(electrical)),
         microinverters=lookup.entries(Microinverter, _microinverters(electrical)),
         converter=lookup.entry(Converter, electrical.converter, here, "converter"),
-        battery=lookup.entry(Battery, storage and storage.model, here, "storage", "model"),
+        battery=lookup.entry(Battery, storage.model if storage else None, here, "storage", "model"),
         shutdown=lookup.entry(ShutdownDevice, electrical.shutdown, here, "shutdown"),
         hazard_control=lookup.entry(
             HazardControl, electrical.hazard_control, here, "hazard_control"

@@ -8,6 +8,7 @@ from itertools import combinations
 
 from planset.errors import Problem
 from planset.job.covering_checks import check_covering
+from planset.job.electrical.wiring import RoofPlace
 from planset.job.framing_checks import check_framing
 from planset.job.obstruction_checks import check_obstructions
 from planset.job.other_buildings import OtherBuilding
@@ -135,4 +136,15 @@ def _named_planes(sections: Sections) -> dict[Location, str]:
         named["building", "escape_openings_onto_roof", number, "plane"] = opening.plane
     for number, window in enumerate(below):
         named["building", "openings_below_eaves", number, "plane"] = window.plane
-    return named
+    return named | _routed_planes(sections)
+
+
+def _routed_planes(sections: Sections) -> dict[Location, str]:
+    """Every plane that a raceway's route goes over, by where it is named."""
+    electrical = sections.get("electrical")
+    return {
+        ("electrical", "wiring", name, "places", number, "plane"): place.plane
+        for name, run in (electrical.wiring.runs if electrical else {}).items()
+        for number, place in enumerate(run.places)
+        if isinstance(place, RoofPlace) and place.plane is not None
+    }

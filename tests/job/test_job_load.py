@@ -63,7 +63,7 @@ def test_catalog_entries_by_the_names_of_the_job(inputs: Inputs) -> None:
     assert list(inputs.modules) == ["tr-402"]
     assert inputs.modules["tr-402"].width == 67.8
     assert inputs.mountings["heron-tile"].attachment.lags.diameter == 0.3125
-    assert inputs.inverter.inputs == 2
+    assert inputs.inverters["oe-76"].inputs == 2
     assert inputs.shutdown is not None
     assert inputs.jurisdiction.codes.fire.edition == 2021
 
@@ -96,7 +96,7 @@ def test_bare_numbers_are_in_the_declared_units(
     read = read_job(path)
     assert read.job.arrays[0].mounting.first_attachment == pytest.approx(inches)
     # catalog files keep to the inch whatever the job declares
-    assert read.inverter.inputs == 2
+    assert read.inverters["oe-76"].inputs == 2
     assert read.modules["tr-402"].width == 67.8
 
 
@@ -116,7 +116,7 @@ def test_escape_openings_may_be_listed(tmp_path: Path) -> None:
 def test_rapid_shutdown_may_be_left_to_a_rule(tmp_path: Path, stated: str) -> None:
     path = edited(
         tmp_path,
-        ("  shutdown: rs-1\n", stated),
+        ("  shutdown: rs-1                # module-level devices\n", stated),
         ("  initiator: pv_disconnect      # what the fire service operates\n", ""),
     )
     read = read_job(path)

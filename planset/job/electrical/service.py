@@ -16,12 +16,13 @@ from planset.catalog.fields import (
     Voltage,
     one_of,
 )
+from planset.job.electrical.conductors import ConductorSize
 
 
 class ServiceConductors(StrictModel):
     """The ungrounded service conductors as surveyed; size such as "4/0"."""
 
-    size: Text
+    size: ConductorSize
     material: Literal["copper", "aluminum"]
 
 
@@ -29,7 +30,7 @@ class GroundingElectrode(StrictModel):
     """The electrode of the service and the conductor found at it."""
 
     kind: Literal["water_pipe", "rod", "concrete_encased"]
-    size: Text
+    size: ConductorSize
     material: Literal["copper", "aluminum"]
 
 

@@ -13,6 +13,7 @@ from planset.catalog.fields import (
     Text,
     one_of,
 )
+from planset.job.electrical.conductors import ConductorSize, Insulation
 from planset.job.position import Position
 
 
@@ -72,12 +73,12 @@ class Run(StrictModel):
     current-carrying conductors of other circuits in the same raceway.
     """
 
-    insulation: Text
+    insulation: Insulation
     material: Literal["copper", "aluminum"]
     raceway: Literal["none", "emt", "rmc", "pvc40", "pvc80", "fmc"]
     places: OneOrMore[Place]
-    size: Text | None = None
-    grounding: Text | None = None
+    size: ConductorSize | None = None
+    grounding: ConductorSize | None = None
     trade_size: Text | None = None
     diameter: Size | None = None
     other_conductors: Annotated[int, Field(ge=0, le=60)] = 0
@@ -102,6 +103,11 @@ class Wiring(StrictModel):
     feeder: Run | None = None
     battery: Run | None = None
     backup: Run | None = None
+
+    @property
+    def runs(self) -> dict[str, Run]:
+        """The runs that are stated, by name."""
+        return {name: run for name, run in self if isinstance(run, Run)}
 
 
 class WireClips(StrictModel):
