@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.catalog.access import effective_access, has_dwelling_access
 from planset.codes.nds.clauses import nds_clauses
-from planset.design.circuits import FLUSH_ROOF_RISE_C
+from planset.design.electrical.assumed import electrical_assumptions
 from planset.design.fastening import DRY_FACTOR, HOT_ATTIC_FACTOR
 from planset.design.loads import Loads
 
@@ -58,10 +58,7 @@ def assumptions_of(inputs: Inputs, loads: Loads) -> tuple[Assumption, ...]:
     )
     return (
         *(replace(item, structural=True) for item in structure),
-        Assumption(
-            f"Cells run {FLUSH_ROOF_RISE_C:g} C over ambient, flush to the roof.",
-            "common practice, no source",
-        ),
+        *(Assumption(text, basis) for text, basis in electrical_assumptions(inputs)),
         *((_OTHER_ACCESS,) if job.building.use == "other" else _dwelling_access(inputs)),
     )
 

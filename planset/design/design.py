@@ -13,7 +13,8 @@ from planset.design.access.other.geometry import OtherRoofAccess, other_roof_acc
 from planset.design.acting import acting_on
 from planset.design.assumptions import Assumption, assumptions_of
 from planset.design.buildup import build_up
-from planset.design.circuits import Circuits, build_circuits
+from planset.design.electrical.build import build_electrical
+from planset.design.electrical.system import ElectricalDesign
 from planset.design.fastening import Fastening, fastening
 from planset.design.fit_arrays import ArrayFit, find_extents
 from planset.design.holding import module_holding
@@ -31,7 +32,6 @@ from planset.design.rail_pieces import rail_pieces
 from planset.design.stock_cutting import CutList, cut_list
 from planset.design.support_lines import SupportLine, lines_for, rafters_under
 from planset.design.tile_courses import tile_fit
-from planset.design.topology import Topology, string_inverter_topology
 from planset.job.solid import roof_solid
 from planset.roof.solid import Roof
 
@@ -57,8 +57,7 @@ class Design:
         access_areas: Areas the adopted code keeps free; empty when its edition is unknown to us.
         cuts: How the rails of every profile are cut from stock.
         loads: Loads on all that holds the arrays.
-        circuits: Electrical design.
-        topology: Equipment and what connects it.
+        electrical: Circuits, equipment, conductors, buses, grounding, shutdown and labels.
         assumptions: What was assumed; printed on the cover.
     """
 
@@ -75,8 +74,7 @@ class Design:
     access_areas: tuple[AccessArea, ...]
     cuts: tuple[CutList, ...]
     loads: Loads
-    circuits: Circuits
-    topology: Topology
+    electrical: ElectricalDesign
     assumptions: tuple[Assumption, ...]
 
     @property
@@ -114,7 +112,6 @@ def build_design(inputs: Inputs) -> Design:
     arrays = place_arrays(inputs, roof, found.extents)
     access = measured_access(inputs, roof, arrays, obstructions)
     other_access = other_roof_access(inputs, roof, arrays, obstructions)
-    circuits = build_circuits(inputs, arrays)
     acting = acting_on(inputs, roof, arrays)
     mounts = _mounts(inputs, arrays, place_racking(inputs, roof, arrays, acting))
     loads = loads_of(inputs, roof, arrays, mounts, acting)
@@ -136,8 +133,7 @@ def build_design(inputs: Inputs) -> Design:
         ),
         cuts=_cuts(mounts),
         loads=loads,
-        circuits=circuits,
-        topology=string_inverter_topology(inputs, circuits),
+        electrical=build_electrical(inputs, arrays, mounts),
         assumptions=assumptions_of(inputs, loads),
     )
 

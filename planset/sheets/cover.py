@@ -125,10 +125,10 @@ def _split(box: Box) -> tuple[Box, ...]:
 
 def _heading(context: SheetContext, area: Box) -> list[Primitive]:
     project = context.design.inputs.job.project
-    circuits = context.design.circuits
+    electrical = context.design.electrical
     count = context.design.module_count
     words = (
-        f"{count} MODULES, {circuits.dc_kw:.2f} kW DC, {circuits.ac_kw:.2f} kW AC, "
+        f"{count} MODULES, {electrical.dc_kw:.2f} kW DC, {electrical.ac_kw:.2f} kW AC, "
         f"{project.address.upper()}"
     )
     x, y = area.x0, area.y1

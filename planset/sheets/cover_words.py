@@ -14,6 +14,7 @@ from planset.units import format_feet_inches, format_pitch
 if TYPE_CHECKING:
     from planset.catalog.module import Module
     from planset.design.design import Design
+    from planset.design.electrical.system import ElectricalDesign
     from planset.job.framing import Framing
 
 Rows = list[tuple[str, str]]
@@ -83,32 +84,79 @@ def _site(context: SheetContext) -> Rows:
 def _dc_system(context: SheetContext) -> Rows:
     """From the modules to the inverter."""
     design = context.design
-    circuits, shutdown = design.circuits, design.inputs.shutdown
-    coldest = max(string.cold_voc_v for string in circuits.strings)
-    return [
-        *_modules(design),
-        ("STRINGS", ", ".join(f"{s.id}: {len(s.modules)}" for s in circuits.strings)),
-        ("HIGHEST VOC", f"{coldest:.1f} V, limit {circuits.voltage_limit_v:g} V"),
-        (
-            "SHUTDOWN",
-            f"{shutdown.maker} {shutdown.model}, at each module" if shutdown else "none stated",
-        ),
-        ("DC POWER", f"{circuits.dc_kw:.3f} kW DC"),
-    ]
+    electrical = design.electrical
+    rows = [*_modules(design), *_circuits(electrical)]
+    limits = {tag: limit for tag, limit, _ in electrical.voltage_limits}
+    coldest = [(s.cold_voc_v, limits[s.inverter]) for s in electrical.strings]
+    coldest += [(b.cold_voc_v, limits[b.id]) for b in electrical.branches]
+    volts, limit = max(coldest, key=lambda pair: pair[0] / pair[1])
+    rows.append(("HIGHEST VOC", f"{volts:.1f} V, limit {limit:g} V"))
+    rows.append(("SHUTDOWN", electrical.shutdown.name or "none stated"))
+    rows.append(("DC POWER", f"{electrical.dc_kw:.3f} kW DC"))
+    return rows
+
+
+def _circuits(electrical: ElectricalDesign) -> Rows:
+    """Modules of every string and branch."""
+    strings = ", ".join(f"{s.id}: {len(s.modules)}" for s in electrical.strings)
+    branches = ", ".join(f"{b.id}: {len(b.modules)}" for b in electrical.branches)
+    rows = (("STRINGS", strings), ("BRANCHES", branches))
+    return [(name, words) for name, words in rows if words]
 
 
 def _ac_system(context: SheetContext) -> Rows:
     """From the inverter to the service."""
-    inputs, circuits = context.design.inputs, context.design.circuits
-    service = inputs.job.electrical.service
+    electrical = context.design.electrical
+    given = context.design.inputs.job.electrical
+    service, derate = given.service, electrical.derate
+    main_a = derate.new_a if derate else service.main
+    new = f", new in place of {derate.old_a:g} A" if derate else ""
     return [
-        ("INVERTER", f"1 x {inputs.inverter.maker} {inputs.inverter.model}"),
-        ("AC POWER", f"{circuits.ac_kw:.2f} kW AC"),
-        ("OUTPUT", f"{circuits.output.rated_a:.2f} A at {service.voltage:g} V"),
-        ("CONNECTION", f"{circuits.output.breaker_a:g} A breaker, load side"),
-        ("SERVICE", f"{service.main:g} A main, {service.bus:g} A bus, existing"),
-        ("STORAGE", "none"),
+        *(("INVERTER", words) for words in _inverters(context.design)),
+        ("AC POWER", f"{electrical.ac_kw:.2f} kW AC"),
+        ("OUTPUT", f"{electrical.source_a:.2f} A at {service.voltage:g} V"),
+        ("CONNECTION", _connection(context.design)),
+        ("SERVICE", f"{main_a:g} A main{new}, {service.bus:g} A bus, existing"),
+        ("STORAGE", _storage(context.design)),
     ]
+
+
+def _inverters(design: Design) -> list[str]:
+    """Each kind of inverter and microinverter with its number."""
+    inputs = design.inputs
+    counts: Counter[str] = Counter()
+    for placed in inputs.job.electrical.inverters:
+        inverter = inputs.inverters[placed.model]
+        counts[f"{inverter.maker} {inverter.model}"] += 1
+    for branch in design.electrical.branches:
+        unit = inputs.microinverters[branch.inverter]
+        counts[f"{unit.maker} {unit.model}"] += branch.units
+    return [f"{count} x {name}" for name, count in counts.items()]
+
+
+def _connection(design: Design) -> str:
+    """The device at the point of connection, and where that is."""
+    method = design.inputs.job.electrical.interconnection.method
+    where = {
+        "load_side_breaker": "breaker, load side",
+        "subpanel_breaker": "breaker in a subpanel, load side",
+        "supply_side_tap": "fuse, supply-side tap",
+    }[method]
+    (connection,) = design.electrical.topology.segments_of("connection")
+    tag = connection.start if method == "supply_side_tap" else connection.end
+    rating = next((d.rating_a for d in design.electrical.devices if d.tag == tag), None)
+    return "supply-side tap without a fuse" if rating is None else f"{rating:g} A {where}"
+
+
+def _storage(design: Design) -> str:
+    """The batteries, in words."""
+    storage, battery = design.inputs.job.electrical.storage, design.inputs.battery
+    if storage is None or battery is None:
+        return "none"
+    return (
+        f"{storage.count} x {battery.maker} {battery.model}, "
+        f"{storage.count * battery.energy_kwh:g} kWh"
+    )
 
 
 def _shape(context: SheetContext) -> str:

@@ -212,7 +212,8 @@ def _module(array: PlacedArray) -> Block:
 
 
 def _array(design: Design, array: PlacedArray) -> Block:
-    strings = {tag: string.id for string in design.circuits.strings for tag in string.modules}
+    circuits = (*design.electrical.strings, *design.electrical.branches)
+    strings = {tag: circuit.id for circuit in circuits for tag in circuit.modules}
     model = array.product.model
     rotation = plane_rotation_deg(array.plane)
     inserts = tuple(

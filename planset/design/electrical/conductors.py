@@ -31,6 +31,11 @@ class SizedRun:
         trade_size_stated: Whether the drafter fixed the trade size.
         length_ft: Length one way [ft].
         drop: Voltage lost along it.
+        grounding_material: "copper" or "aluminum".
+        needed_size: The smallest size that serves.
+        current_carrying: Current-carrying conductors counted in the raceway or bundle, those of
+            other circuits too.
+        shares_with: Tags of other segments in the same raceway; its fill counts all of them.
     """
 
     material: str
@@ -50,6 +55,10 @@ class SizedRun:
     trade_size_stated: bool
     length_ft: float
     drop: Drop
+    grounding_material: str = "copper"
+    needed_size: str = ""
+    current_carrying: int = 0
+    shares_with: tuple[str, ...] = ()
 
     @property
     def size(self) -> str:

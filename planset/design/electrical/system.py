@@ -35,6 +35,7 @@ class StringCircuit:
         fuse_needed: Whether the others of its input can overload it (NEC 690.9(A)).
         fuse_a: Fuse the job states, or the smallest where one is needed; None without one [A].
         backfeed_a: What the others of its input, and the inverter, can drive into it [A].
+        junction_box: Id of the box it ends at.
     """
 
     id: str
@@ -55,6 +56,7 @@ class StringCircuit:
     fuse_needed: bool
     fuse_a: float | None
     backfeed_a: float
+    junction_box: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,8 +76,10 @@ class BranchCircuit:
         breaker_a: Breaker taken: the job's, or that one [A].
         breaker_stated: Whether the job fixed it.
         most_units: Most units that the breaker and the listing take.
-        rise_v: Voltage rise along the trunk cable [V].
+        rise_v: Voltage rise along the trunk cable, None where its conductor is not known [V].
         power_w: Sum of module power [W].
+        junction_box: Id of the box it leaves the roof at.
+        unit_a: Rated output of one unit [A].
     """
 
     id: str
@@ -90,8 +94,10 @@ class BranchCircuit:
     breaker_a: float
     breaker_stated: bool
     most_units: int
-    rise_v: float
+    rise_v: float | None
     power_w: float
+    junction_box: str = ""
+    unit_a: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

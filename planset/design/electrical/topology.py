@@ -77,7 +77,7 @@ class Equipment:
 
 @dataclass(frozen=True, slots=True)
 class Panel:
-    """An enclosure around a main, a bus and its breakers.
+    """An enclosure: around a main, a bus and its breakers, or around the ways through a shared box.
 
     Attributes:
         tag: Unique tag, e.g. "MSP"; its parts name it.
@@ -103,14 +103,22 @@ class Segment:
         start: Tag of the equipment it leaves, on the side of the source.
         end: Tag of the equipment it reaches, on the side of the utility.
         circuit: What it carries, in capitals as printed.
-        run: The run of the job's wiring it is part of, None for existing conductors.
+        run: The run of the job's wiring it is part of, None for existing conductors and for a cable
+            of a listing.
         ac: Whether it carries alternating current.
         circuits: Circuits side by side in it, as the strings between box and inverter.
         current_a: Maximum circuit current of one circuit; None for existing conductors [A].
         operating_a: Operating current, for the drop: Imp, or rated output [A].
         voltage_v: Maximum dc voltage, or nominal ac voltage [V].
         device_a: Rating of the overcurrent device that protects it, None without one [A].
-        conductors: What was sized, None for existing conductors.
+        conductors: What was sized, None for existing conductors and where nothing serves.
+        operating_v: Voltage that the drop is compared with; None for existing conductors [V].
+        lines: Current-carrying conductors of one circuit: 2, or 3 of three phases.
+        neutrals: Neutral conductors of one circuit.
+        continues: Tag of the segment whose run it goes on with; the run's length and drop are
+            counted there. "" for none.
+        cable: Listed cable it consists of, as the trunk of microinverters; "" for none.
+        supply_side: Whether it lies on the supply side of the service disconnect.
     """
 
     tag: str
@@ -125,6 +133,12 @@ class Segment:
     voltage_v: float
     device_a: float | None = None
     conductors: SizedRun | None = None
+    operating_v: float | None = None
+    lines: int = 2
+    neutrals: int = 0
+    continues: str = ""
+    cable: str = ""
+    supply_side: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,59 @@
+"""What the electrical design takes for granted, in words for the cover."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from planset.design.electrical.module_voltage import FLUSH_ROOF_RISE_C
+
+if TYPE_CHECKING:
+    from planset.job.load import Inputs
+
+_PRACTICE = "common practice, no source"
+_READING = "interpretation"
+
+
+def electrical_assumptions(inputs: Inputs) -> tuple[tuple[str, str], ...]:
+    """What is assumed, one sentence each, and where it comes from."""
+    electrical = inputs.job.electrical
+    found = [(f"Cells run {FLUSH_ROOF_RISE_C:g} C over ambient, flush to the roof.", _PRACTICE)]
+    if electrical.strings:
+        found += _of_strings(inputs)
+    if electrical.branches and electrical.service.phases == 3:
+        words = "Microinverters of a branch are shared evenly between the three pairs of lines."
+        found.append((words, _PRACTICE))
+    found += _of_runs(inputs)
+    if electrical.service.existing_sources:
+        words = "Breakers of sources that are there already stand at the end of the new one."
+        found.append((words, _PRACTICE))
+    return tuple(found)
+
+
+def _of_strings(inputs: Inputs) -> list[tuple[str, str]]:
+    electrical = inputs.job.electrical
+    found = [
+        (
+            "Leads under the array lie in shade at the high ambient, no more than 3 current-carrying "
+            "conductors together over 24 in.",
+            _PRACTICE,
+        )
+    ]
+    if inputs.converter is not None:
+        used = [(string.inverter, string.input) for string in electrical.strings]
+        if len(set(used)) < len(used):
+            words = "Converter strings in parallel on one input go without fuses."
+            found.append((words, "the listing of the converters is to allow it"))
+    return found
+
+
+def _of_runs(inputs: Inputs) -> list[tuple[str, str]]:
+    wiring, found = inputs.job.electrical.wiring, []
+    runs = [getattr(wiring, name) for name in type(wiring).model_fields if name != "terminals"]
+    given = [run for run in runs if run is not None]
+    if any(run.other_conductors and run.raceway != "none" for run in given):
+        words = "Conductors of other circuits in a raceway are as large as those of its own."
+        found.append((words, _PRACTICE))
+    words = "Circuits of one run out of one box share a raceway; a neutral carries unbalance only."
+    found.append((words, _READING))
+    found.append(("Inverters run at power factor 1; drop takes conductors at 75 C.", _PRACTICE))
+    return found

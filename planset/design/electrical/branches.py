@@ -1,0 +1,103 @@
+"""Branch circuits of microinverters."""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import TYPE_CHECKING
+
+from planset.codes.nec import circuit_current, resistance, voltage_drop
+from planset.design.electrical.allotment import Allotment
+from planset.design.electrical.devices import size_device
+from planset.design.electrical.module_voltage import module_voltage
+from planset.design.electrical.system import BranchCircuit
+from planset.job.electrical.service import SupplySideTap
+
+if TYPE_CHECKING:
+    from planset.catalog.microinverter import Microinverter
+    from planset.job.electrical.sources import Branch
+    from planset.job.load import Inputs
+
+_TRUNK = re.compile(r"(?P<size>[0-9/]+) AWG (?P<material>copper|aluminum)", re.IGNORECASE)
+
+
+def branch_circuits(inputs: Inputs, allotment: Allotment) -> tuple[BranchCircuit, ...]:
+    """Every branch of the job (NEC 690.8 and 705.28)."""
+    return tuple(_branch(inputs, item, allotment) for item in inputs.job.electrical.branches)
+
+
+def _branch(inputs: Inputs, item: Branch, allotment: Allotment) -> BranchCircuit:
+    unit, module = inputs.microinverters[item.inverter], allotment.product(item.array)
+    tags = allotment.take(item.array, item.modules)
+    each = module_voltage(module, inputs.job.site)
+    units = max(math.ceil(len(tags) / unit.modules), 1)
+    three_phase = inputs.job.electrical.service.phases == 3
+    current_a = _current_a(units, unit.ac_current_a, three_phase=three_phase)
+    device = size_device(item.id, current_a, item.breaker or _only_breaker_a(inputs))
+    return BranchCircuit(
+        id=item.id,
+        modules=tags,
+        module=allotment.name(item.array),
+        inverter=item.inverter,
+        units=units,
+        cold_voc_v=each.cold_voc_v,
+        hot_vmp_v=each.hot_vmp_v,
+        maximum_current_a=current_a,
+        least_breaker_a=device.standard_a or device.minimum_a,
+        breaker_a=device.rating_a,
+        breaker_stated=device.stated,
+        most_units=_most_units(unit, device.rating_a, three_phase=three_phase),
+        rise_v=_rise_v(inputs, unit, units, three_phase=three_phase),
+        power_w=len(tags) * module.power_w,
+        junction_box=item.junction_box,
+        unit_a=unit.ac_current_a,
+    )
+
+
+def _only_breaker_a(inputs: Inputs) -> float | None:
+    """The rating fixed at the point of connection, where that breaker is the branch's own."""
+    electrical = inputs.job.electrical
+    if electrical.combiner is not None or isinstance(electrical.interconnection, SupplySideTap):
+        return None
+    return electrical.interconnection.breaker
+
+
+def _shared(units: int) -> tuple[int, int, int]:
+    """Units between the three pairs of lines, shared as evenly as they can be."""
+    return (units + 2) // 3, (units + 1) // 3, units // 3
+
+
+def _current_a(units: int, unit_a: float, *, three_phase: bool) -> float:
+    if three_phase:
+        return circuit_current.three_phase_branch_maximum_a(_shared(units), unit_a)
+    return circuit_current.microinverter_branch_maximum_a(units, unit_a)
+
+
+def _most_units(unit: Microinverter, breaker_a: float, *, three_phase: bool) -> int:
+    """Most units that both the breaker and the listing take."""
+    if not three_phase:
+        by_breaker = circuit_current.largest_microinverter_branch(breaker_a, unit.ac_current_a)
+        return min(by_breaker, unit.max_per_branch)
+    units = 0
+    while units < unit.max_per_branch:
+        current_a = _current_a(units + 1, unit.ac_current_a, three_phase=True)
+        if size_device("", current_a, breaker_a).minimum_a > breaker_a * (1.0 + 1e-9):
+            break
+        units += 1
+    return units
+
+
+def _rise_v(inputs: Inputs, unit: Microinverter, units: int, *, three_phase: bool) -> float | None:
+    """Rise along the trunk; on three phases along the units of one pair of lines alone."""
+    conductor = _TRUNK.match(unit.trunk.conductor)
+    if conductor is None:
+        return None
+    size, material = conductor["size"], conductor["material"].lower()
+    try:
+        ohm = resistance.dc_resistance_ohm_per_kft(size, material)
+    except ValueError:
+        return None
+    chain, step = (_shared(units)[0], 3) if three_phase else (units, 1)
+    pitch_ft = step * unit.trunk.pitch / 12.0
+    volts = inputs.job.electrical.service.voltage
+    return voltage_drop.daisy_chain_drop(chain, unit.ac_current_a, pitch_ft, ohm, volts).drop_v

@@ -1,0 +1,141 @@
+"""The grounding path: from the module frames over every run to earth."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from planset.codes.nec import grounding_electrode
+from planset.design.bonding import bonded_sections
+from planset.design.electrical.system import GroundingStep
+from planset.design.electrical.topology import Kind, Segment, Topology
+from planset.design.layout import PlacedArray
+from planset.design.mounted import Mounted
+
+if TYPE_CHECKING:
+    from planset.job.load import Inputs
+
+_ELECTRODES = {
+    "water_pipe": "WATER PIPE ELECTRODE",
+    "rod": "GROUND ROD",
+    "concrete_encased": "CONCRETE-ENCASED ELECTRODE",
+}
+
+
+def grounding_steps(
+    inputs: Inputs,
+    arrays: tuple[PlacedArray, ...],
+    mounts: tuple[Mounted, ...],
+    topology: Topology,
+) -> tuple[GroundingStep, ...]:
+    """Every step in order: frames, rails, lugs, array, boxes, equipment, panel, electrode."""
+    found: list[GroundingStep] = []
+    for array in arrays:
+        mounted = next((one for one in mounts if one.array is array), None)
+        found += _array_steps(array.id, mounted)
+    found += _from_arrays(inputs, topology)
+    found += _along_runs(topology)
+    found += _service_steps(inputs)
+    return tuple(found)
+
+
+def _array_steps(array: str, mounted: Mounted | None) -> list[GroundingStep]:
+    """From the frames of an array to the conductor that gathers its lugs."""
+    frames, rails = f"MODULE FRAMES {array}", f"RAILS {array}"
+    if mounted is None:
+        words = "mounting and its bonding are by others"
+        return [GroundingStep(frames, f"ARRAY {array}", "BY OTHERS", 0, words)]
+    bonding = mounted.array.system.bonding
+    lugs = len(bonded_sections(mounted))
+    source = f"{bonding.document}, page {bonding.page}"
+    if bonding.modules_to_rails:
+        conductor, reason = bonding.listing.upper(), f"listed to bond frames and rails; {source}"
+    else:
+        conductor = "BONDING JUMPERS"
+        reason = f"its listing does not bond frames to rails; {source}"
+    per = f"one for each electrically continuous section, by {bonding.lug_per}; {source}"
+    return [
+        GroundingStep(frames, rails, conductor, 0, f"690.43; {reason}"),
+        GroundingStep(rails, f"ARRAY {array}", "LISTED LUG", lugs, per),
+    ]
+
+
+def _from_arrays(inputs: Inputs, topology: Topology) -> list[GroundingStep]:
+    """From each array to the boxes where its circuits leave it; one conductor for all of them."""
+    electrical = inputs.job.electrical
+    array_of = {item.id: item.array for item in (*electrical.strings, *electrical.branches)}
+    found: dict[tuple[str, str], GroundingStep] = {}
+    for segment in topology.segments:
+        end = topology.by_tag[segment.end]
+        if end.kind is not Kind.JUNCTION_BOX or not (segment.run == "array" or segment.cable):
+            continue
+        source = segment.start.removeprefix("RSD-").removeprefix("CONV-")
+        array, box = array_of[source], end.panel or end.tag
+        run = segment.conductors
+        conductor = f"{run.grounding} AWG BARE COPPER" if run else "6 AWG BARE COPPER"
+        reason = run.grounding_reason if run else "exposed, 250.120(C)"
+        found[array, box] = GroundingStep(f"ARRAY {array}", box, conductor, 0, reason)
+    return list(found.values())
+
+
+def _along_runs(topology: Topology) -> list[GroundingStep]:
+    """Along every run past the boxes."""
+    found: dict[tuple[str, str], GroundingStep] = {}
+    for segment in topology.segments:
+        if segment.run in (None, "array"):
+            continue
+        start, end = (_enclosure(topology, tag) for tag in (segment.start, segment.end))
+        found.setdefault((start, end), GroundingStep(start, end, *_conductor(segment)))
+    return list(found.values())
+
+
+def _enclosure(topology: Topology, tag: str) -> str:
+    """The panel that a part is in, or the piece itself."""
+    return topology.by_tag[tag].panel or tag
+
+
+def _conductor(segment: Segment) -> tuple[str, int, str]:
+    run = segment.conductors
+    if run is None:
+        return "NOT SIZED", 0, f"segment {segment.tag} is not sized"
+    return f"{run.grounding} AWG {run.grounding_material.upper()}", 0, run.grounding_reason
+
+
+def _service_steps(inputs: Inputs) -> list[GroundingStep]:
+    """At the service: the main bonding jumper, and the conductor to the electrode."""
+    service = inputs.job.electrical.service
+    supply, electrode = service.conductors, service.electrode
+    for_supply = f"for {supply.size} {supply.material} service conductors"
+    jumper = f"EXISTING, {_least_jumper(supply.size, supply.material)} OR LARGER"
+    least = _least_electrode(inputs)
+    return [
+        GroundingStep("MSP", "NEUTRAL", jumper, 0, f"main bonding jumper, 250.28 {for_supply}"),
+        GroundingStep(
+            "NEUTRAL",
+            _ELECTRODES[electrode.kind],
+            f"{electrode.size} AWG {electrode.material.upper()}, EXISTING",
+            0,
+            f"Table 250.66 asks for {least} {electrode.material} {for_supply}",
+        ),
+    ]
+
+
+def _least_jumper(size: str, material: str) -> str:
+    try:
+        least = grounding_electrode.supply_bonding_jumper_size(size, material)
+    except ValueError:
+        least = grounding_electrode.supply_bonding_jumper_size(size, material, material)
+        return f"{least} {material.upper()}"
+    return f"{least} COPPER"
+
+
+def _least_electrode(inputs: Inputs) -> str:
+    service = inputs.job.electrical.service
+    try:
+        return grounding_electrode.grounding_electrode_size(
+            service.conductors.size,
+            service.conductors.material,
+            service.electrode.material,
+            service.electrode.kind,
+        )
+    except ValueError as error:
+        return f"no size that is known ({error})"

@@ -1,0 +1,134 @@
+"""The words of labels, with the values of the system filled in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from planset.codes.nec.labels import Label
+from planset.design.electrical.label_system import LabelSystem
+from planset.job.electrical.service import SupplySideTap
+
+if TYPE_CHECKING:
+    from planset.job.electrical.service import ExistingSource
+    from planset.job.load import Inputs
+
+Lines = tuple[str, ...]
+
+
+def lines_of(label: Label, system: LabelSystem) -> Lines:
+    """The words that the code fixes, then what it asks the label to tell besides."""
+    fixed = label.words[0] if label.words else ()
+    more = _MORE.get(label.name)
+    return (*fixed, *(more(label, system) if more else ()))
+
+
+def _dc_voltage(label: Label, system: LabelSystem) -> Lines:
+    volts = max(string.cold_voc_v for string in system.strings)
+    lines = ("PHOTOVOLTAIC SYSTEM", f"MAXIMUM DC VOLTAGE {volts:.1f} V")
+    if "current" not in label.content:
+        return lines
+    current_a = max(string.maximum_current_a for string in system.strings)
+    if (converter := system.inputs.converter) is None:
+        return (*lines, f"MAXIMUM CIRCUIT CURRENT {current_a:.2f} A")
+    output = f"MAXIMUM OUTPUT CURRENT OF DC-TO-DC CONVERTERS {converter.output_a:.2f} A"
+    return (*lines, f"MAXIMUM CIRCUIT CURRENT {current_a:.2f} A", output)
+
+
+def _ac_output(label: Label, system: LabelSystem) -> Lines:
+    volts = system.inputs.job.electrical.service.voltage
+    return (
+        "PHOTOVOLTAIC POWER SOURCE",
+        f"RATED AC OUTPUT CURRENT {system.source_a:.2f} A",
+        f"NOMINAL AC VOLTAGE {volts:g} V",
+    )
+
+
+def _rapid_shutdown(label: Label, system: LabelSystem) -> Lines:
+    return (f"INITIATED AT: {initiator_place(system.inputs)}",)
+
+
+def _directory(label: Label, system: LabelSystem) -> Lines:
+    """Where every source is disconnected."""
+    job = system.inputs.job
+    electrical = job.electrical
+    lines = [] if label.words else ["DIRECTORY OF POWER SOURCES"]
+    lines.append(f"UTILITY: SERVICE DISCONNECT, {electrical.service.location.upper()}")
+    lines.append(f"PHOTOVOLTAIC SYSTEM: DISCONNECT, {electrical.disconnect.location.upper()}")
+    if electrical.storage is not None:
+        lines.append(f"ENERGY STORAGE: DISCONNECT, {electrical.storage.location.upper()}")
+    lines += [f"{source.name.upper()}: AT ITS BREAKER" for source in _existing(system.inputs)]
+    if "telephone" in label.content:
+        lines.append(f"EMERGENCY TELEPHONE, {job.utility.upper()}: ____________")
+    return tuple(lines)
+
+
+def _multiple_sources(label: Label, system: LabelSystem) -> Lines:
+    storage = system.inputs.job.electrical.storage is not None
+    names = ["UTILITY", "PHOTOVOLTAIC SYSTEM", *(["ENERGY STORAGE"] if storage else [])]
+    names += [source.name.upper() for source in _existing(system.inputs)]
+    return ("CAUTION", "FED BY MORE THAN ONE SOURCE:", ", ".join(names))
+
+
+def _existing(inputs: Inputs) -> tuple[ExistingSource, ...]:
+    return inputs.job.electrical.service.existing_sources
+
+
+def _polarity(label: Label, system: LabelSystem) -> Lines:
+    return ("POS", "NEG")
+
+
+def _storage_disconnect(label: Label, system: LabelSystem) -> Lines:
+    """Other than in dwellings ratings and the arc-flash data, which come from a study."""
+    battery = system.inputs.battery
+    if system.dwelling or battery is None:
+        return ()
+    return (
+        f"NOMINAL VOLTAGE {battery.max_v:g} V MAX",
+        f"AVAILABLE FAULT CURRENT {battery.fault_current_a:g} A",
+        "ARC-FLASH DATA: ____________",
+        "DATE: ____________",
+    )
+
+
+def _arc_flash(label: Label, system: LabelSystem) -> Lines:
+    return ("WARNING", "ARC FLASH AND SHOCK HAZARD", "APPROPRIATE PROTECTION REQUIRED")
+
+
+def _purpose(label: Label, system: LabelSystem) -> Lines:
+    tap = isinstance(system.inputs.job.electrical.interconnection, SupplySideTap)
+    return ("PHOTOVOLTAIC SYSTEM AC DISCONNECT", *(("SUPPLY-SIDE CONNECTION",) if tap else ()))
+
+
+def _fault_current(label: Label, system: LabelSystem) -> Lines:
+    service = system.inputs.job.electrical.service
+    return (
+        f"AVAILABLE FAULT CURRENT {service.fault_current:g} A",
+        f"BY {service.fault_source.upper()}",
+    )
+
+
+def initiator_place(inputs: Inputs) -> str:
+    """Where the fire service finds the initiation device, in capitals."""
+    electrical = inputs.job.electrical
+    if electrical.initiator == "pv_disconnect":
+        return f"PV SYSTEM DISCONNECT, {electrical.disconnect.location.upper()}"
+    if electrical.initiator == "service_disconnect":
+        return f"SERVICE DISCONNECT, {electrical.service.location.upper()}"
+    if electrical.initiator == "switch":
+        return "RAPID SHUTDOWN SWITCH"
+    return "NOT STATED"
+
+
+_MORE: dict[str, Callable[[Label, LabelSystem], Lines]] = {
+    "dc_voltage": _dc_voltage,
+    "ac_output": _ac_output,
+    "rapid_shutdown": _rapid_shutdown,
+    "directory": _directory,
+    "multiple_sources": _multiple_sources,
+    "polarity": _polarity,
+    "storage_disconnect": _storage_disconnect,
+    "arc_flash": _arc_flash,
+    "purpose": _purpose,
+    "fault_current": _fault_current,
+}
