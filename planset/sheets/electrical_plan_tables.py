@@ -12,7 +12,8 @@ from planset.design.design import Design
 from planset.design.electrical.boxes import BOX_ASSUMED, box_of_circuits, lugs, placed_boxes
 from planset.design.electrical.leads import LEADS_LEAVE, hops
 from planset.design.electrical.module_devices import modules_with_device
-from planset.design.electrical.routes import place_length_ft, roof_routes, run_length_ft, runs_of
+from planset.design.electrical.routes import roof_routes, runs_of
+from planset.design.electrical.runs import place_length_ft, run_length_ft
 from planset.design.electrical.topology import Equipment
 from planset.design.electrical.wall import WorkingSpace, working_spaces
 from planset.design.electrical.wire_clips import clip_count
@@ -108,14 +109,13 @@ def in_order(tags: Sequence[str]) -> str:
 
 def _raceways(design: Design, at: Point, width: float) -> Table:
     """Every run with its places and their lengths, which the voltage drop is computed with."""
-    inputs, roof = design.inputs, design.roof
     rows = []
-    for name, run in runs_of(inputs.job.electrical.wiring):
+    for name, run in runs_of(design.inputs.job.electrical.wiring):
         segments = design.electrical.topology.segments_of(name)
         ways = [f"{segment.start} TO {segment.end}" for segment in segments]
         places = [_place(design, name, n, place) for n, place in enumerate(run.places)]
         words = [f"{name.upper()}, {_RACEWAYS[run.raceway]}", *ways, *places]
-        rows.append(("\n".join(words), _feet(run_length_ft(inputs, roof, run))))
+        rows.append(("\n".join(words), _feet(run_length_ft(run))))
     columns = (Column("RUN, FROM AND TO, PLACES", width - 0.7), Column("LENGTH", 0.7, "center"))
     return note_table("RACEWAYS AND CONDUCTORS", columns, rows, at)
 
@@ -128,7 +128,7 @@ def _place(design: Design, run: str, number: int, place: Place) -> str:
         )
         legs = " + ".join(format_feet_inches(leg, denominator=2) for leg in route.legs_in)
         return f"ROOF, {route.plane.id.upper()}: {legs} ON SLOPE"
-    return f"{words}: {_feet(place_length_ft(design.inputs, design.roof, place))}"
+    return f"{words}: {_feet(place_length_ft(place))}"
 
 
 def _feet(length_ft: float) -> str:

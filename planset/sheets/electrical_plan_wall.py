@@ -283,8 +283,8 @@ def _elevation_marks(on: _Wall) -> list[Marked]:
         of_it = [space for space in on.spaces if space.height == height]
         right, left = max(s.right for s in of_it), min(s.left for s in of_it)
         spans = [((right, 0.0), (right, height)), ((left, height), (left, 0.0))]
-        offsets = (-0.2, -0.32, -0.45, -0.6, -0.8)
-        made += on.dimensioned("WORKING SPACE, HEIGHT", spans, offsets)
+        outside = (-0.2, -0.32, -0.45, -0.6, -0.8)
+        made += on.dimensioned("WORKING SPACE, HEIGHT", spans, outside)
     return made
 
 

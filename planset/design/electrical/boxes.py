@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from planset.design.design import Design
     from planset.design.layout import PlacedArray
     from planset.job.electrical.electrical import Electrical
+    from planset.job.electrical.sources import Branch, StringOfModules
 
 BOX_SIZE_IN = 8.0
 """Side of a junction box, none being stated: a usual size (common practice, no source) [in]."""
@@ -89,7 +90,8 @@ def boxes_of_arrays(electrical: Electrical) -> Mapping[str, str]:
     """Id of the box that the first circuit of each array reaches, by the id of the array."""
     reached = box_of_circuits(electrical)
     found: dict[str, str] = {}
-    for circuit in (*electrical.strings, *electrical.branches):
+    circuits: list[StringOfModules | Branch] = [*electrical.strings, *electrical.branches]
+    for circuit in circuits:
         found.setdefault(circuit.array, reached[circuit.id])
     return found
 

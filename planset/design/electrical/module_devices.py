@@ -34,8 +34,9 @@ class ModuleDevice:
 
 def circuit_modules(design: Design) -> tuple[tuple[str, tuple[str, ...]], ...]:
     """Id and module tags, in the order of wiring, of every string and branch."""
-    electrical = design.electrical
-    return tuple((one.id, one.modules) for one in (*electrical.strings, *electrical.branches))
+    strings = [(string.id, string.modules) for string in design.electrical.strings]
+    branches = [(branch.id, branch.modules) for branch in design.electrical.branches]
+    return (*strings, *branches)
 
 
 def device_of(design: Design, circuit: str) -> ModuleDevice | None:

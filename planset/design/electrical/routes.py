@@ -1,4 +1,4 @@
-"""How long the places of a run are, and where raceways lie on the roof.
+"""Where raceways lie on the roof.
 
 A route is given by points on a plane, (u, v) along its eave and up its slope, so distances between
 them are distances on the surface.
@@ -17,7 +17,7 @@ from planset.roof.plane import Plane
 from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
-    from planset.job.electrical.wiring import Place, Run, Wiring
+    from planset.job.electrical.wiring import Run, Wiring
     from planset.job.load import Inputs
 
 RUNS: tuple[RunName, ...] = (
@@ -32,8 +32,6 @@ RUNS: tuple[RunName, ...] = (
     "backup",
 )
 """Names of the runs in `electrical.wiring`, from the array to the service."""
-
-_INCHES_PER_FOOT = 12.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,25 +59,6 @@ class RoofRoute:
     def leaves(self) -> Point:
         """Where it leaves the plane, (u, v) [in]."""
         return self.points[-1]
-
-
-def place_length_ft(inputs: Inputs, roof: Roof, place: Place) -> float:
-    """Length of one place of a run, one way [ft].
-
-    Args:
-        inputs: The job and the catalog entries it names.
-        roof: The roof.
-        place: The place; on the roof its route, where it has one, is measured on the surface.
-    """
-    if isinstance(place, RoofPlace) and place.route:
-        points = _points(place)
-        return sum(distance(a, b) for a, b in pairwise(points)) / _INCHES_PER_FOOT
-    return (place.length or 0.0) / _INCHES_PER_FOOT
-
-
-def run_length_ft(inputs: Inputs, roof: Roof, run: Run) -> float:
-    """Length of a run through all of its places, one way [ft]."""
-    return sum(place_length_ft(inputs, roof, place) for place in run.places)
 
 
 def runs_of(wiring: Wiring) -> tuple[tuple[RunName, Run], ...]:

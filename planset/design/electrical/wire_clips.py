@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from planset.design.electrical.leads import hops
 from planset.design.electrical.module_devices import circuit_modules
-from planset.design.electrical.routes import place_length_ft
+from planset.design.electrical.runs import place_length_ft
 from planset.job.electrical.wiring import ArrayPlace
 
 if TYPE_CHECKING:
@@ -50,9 +50,7 @@ def clip_count(design: Design) -> ClipCount:
     run = design.inputs.job.electrical.wiring.array
     places = run.places if run else ()
     each = sum(
-        _spaced(
-            place_length_ft(design.inputs, design.roof, place) * _INCHES_PER_FOOT, clips.spacing
-        )
+        _spaced(place_length_ft(place) * _INCHES_PER_FOOT, clips.spacing)
         for place in places
         if isinstance(place, ArrayPlace)
     )
