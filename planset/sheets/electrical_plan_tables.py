@@ -155,6 +155,7 @@ def _equipment(design: Design, at: Point, width: float) -> Table:
     rows += [
         (panel.tag, f"{_existing(panel.existing)}{panel.name}\n{panel.location.upper()}")
         for panel in topology.panels
+        if panel.tag not in boxes
     ]
     columns = (Column("TAG", 0.72, "center"), Column("WHAT AND WHERE", width - 0.72))
     return note_table("EQUIPMENT", columns, rows, at)

@@ -21,7 +21,6 @@ from planset.drawing.primitives import Block, Dimension, Insert, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.access_areas import ACCESS_LINES, access_lines_block
 from planset.sheets.context import SheetContext, continued_id
-from planset.sheets.edge_names import edge_names
 from planset.sheets.electrical_blocks import (
     electrical_blocks,
     on_roof,
@@ -166,7 +165,6 @@ def _annotated(
     made += building_names(placer, context, view)
     made += array_names(placer, context, view)
     made += _obstruction_names(placer, context, view)
-    made += edge_names(placer, design.roof, view, TEXT)
     made += plane_names(placer, context, view)
     marks = tuple(mark for mark in made if not isinstance(mark, Unnamed))
     unnamed = tuple(mark.thing for mark in made if isinstance(mark, Unnamed))

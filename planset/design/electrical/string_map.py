@@ -100,20 +100,23 @@ def _ways(array: PlacedArray) -> Iterator[Ordered]:
 
 
 def _walks(array: PlacedArray, counts: Sequence[int]) -> Iterator[Ordered]:
-    """Ways on which every step is to a module beside, one from each of several first modules.
+    """Ways from module to module, one from each of several first modules.
 
-    A rectangle is done by rows or columns, so only arrays with omitted cells are walked.
+    Every step is to a module beside, or where no such way is found to one of the next but one. A
+    rectangle is done by rows or columns, so only arrays with omitted cells are walked.
     """
     cells = {(module.row, module.column): module for module in array.modules}
     if len(cells) == array.extent.rows * array.extent.columns:
         return
-    for start in _few_ways_first(cells, cells)[:_FIRST_MODULES]:
-        found = _walk(start, set(cells), counts)
-        if found:
-            yield tuple(cells[cell] for cell in found)
+    starts = _few_ways_first(cells, cells)[:_FIRST_MODULES]
+    for reach in (1, 2):
+        ways = [_walk(start, set(cells), counts, reach) for start in starts]
+        yield from (tuple(cells[cell] for cell in way) for way in ways if way)
+        if any(ways):
+            return
 
 
-def _walk(start: Cell, left: set[Cell], counts: Sequence[int]) -> list[Cell]:
+def _walk(start: Cell, left: set[Cell], counts: Sequence[int], reach: int) -> list[Cell]:
     """One such way, tried with the modules first that have the fewest ways on; [] if none is found.
 
     A new circuit may begin anywhere.
@@ -133,19 +136,38 @@ def _walk(start: Cell, left: set[Cell], counts: Sequence[int]) -> list[Cell]:
             continue
         path.append(cell)
         left.discard(cell)
-        near = left if len(path) in begins else _beside(cell, left)
-        choices.append(iter(_few_ways_first(near, left)))
+        near = left if len(path) in begins else _within(cell, left, reach)
+        choices.append(iter(_few_ways_first(near, left, cell)))
     return path if len(path) == total else []
 
 
-def _few_ways_first(cells: Iterable[Cell], left: Collection[Cell]) -> list[Cell]:
-    return sorted(cells, key=lambda cell: (len(_beside(cell, left)), cell))
+def _few_ways_first(
+    cells: Iterable[Cell], left: Collection[Cell], here: Cell | None = None
+) -> list[Cell]:
+    """Modules beside before others, each kind by how few ways on there are from it."""
+    return sorted(
+        cells,
+        key=lambda cell: (
+            here is not None and _away(here, cell) > 1,
+            len(_within(cell, left, 1)),
+            cell,
+        ),
+    )
 
 
-def _beside(cell: Cell, cells: Collection[Cell]) -> list[Cell]:
+def _within(cell: Cell, cells: Collection[Cell], reach: int) -> list[Cell]:
+    """Other cells no more than so many steps away, rows and columns counted together."""
     row, column = cell
-    around = ((row, column - 1), (row, column + 1), (row - 1, column), (row + 1, column))
-    return [other for other in around if other in cells]
+    around = (
+        (row + up, column + across)
+        for up in range(-reach, reach + 1)
+        for across in range(abs(up) - reach, reach - abs(up) + 1)
+    )
+    return [other for other in around if other != cell and other in cells]
+
+
+def _away(a: Cell, b: Cell) -> int:
+    return abs(a[0] - b[0]) + abs(a[1] - b[1])
 
 
 def _row(module: PlacedModule) -> int:
