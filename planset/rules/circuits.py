@@ -1,31 +1,107 @@
-"""What the electrical rules share: strings in parallel, their modules, equipment by kind."""
+"""What the electrical rules share: clauses by topic, circuits, equipment by kind."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
+from planset.catalog.inverter import Inverter
 from planset.catalog.module import Module
+from planset.citation import CodeEdition, clauses_of
+from planset.codes.nec import clauses
 from planset.codes.nec.voltage import open_circuit_voltage
-from planset.design.circuits import StringCircuit
-from planset.design.topology import Kind
+from planset.design.electrical.conductors import SizedRun
+from planset.design.electrical.system import StringCircuit
+from planset.design.electrical.topology import Kind, Segment
+from planset.rules.rule import cite
 
 if TYPE_CHECKING:
     from planset.design.design import Design
 
 
-def by_input(design: Design) -> Mapping[int, tuple[StringCircuit, ...]]:
-    """Return the strings in parallel on each inverter input in use, inputs in order."""
-    strings = design.circuits.strings
-    used = sorted({string.input for string in strings})
-    return {number: tuple(s for s in strings if s.input == number) for number in used}
+def nec(topic: str) -> dict[CodeEdition, str]:
+    """Return the clause of a topic in every edition of the NEC that is known to have it."""
+    return clauses_of(
+        "NEC", {year: clauses.clause(topic, year) for year in clauses.editions(topic)}
+    )
 
 
-def ratings_of(design: Design, string: StringCircuit) -> Module:
-    """Return the catalog entry of a string's modules."""
-    strings = design.inputs.job.electrical.strings
-    array_id = next(item.array for item in strings if item.id == string.id)
-    return next(array.product for array in design.arrays if array.id == array_id)
+def nec_without(topic: str) -> frozenset[CodeEdition]:
+    """Return the editions among those known here that have no such rule."""
+    known = set(clauses.editions("voltage_limit")) - set(clauses.editions(topic))
+    return frozenset(CodeEdition("NEC", year) for year in known)
+
+
+def cite_nec(topic: str, edition: int) -> str:
+    """Return the citation of a topic in an edition, as it is printed."""
+    return cite("NEC", edition, clauses.clause(topic, edition))
+
+
+def by_input(design: Design) -> Mapping[tuple[str, int], tuple[StringCircuit, ...]]:
+    """Return the strings in parallel on each input in use, by inverter and number of the input."""
+    strings = design.electrical.strings
+    used = dict.fromkeys((string.inverter, string.input) for string in strings)
+    return {key: tuple(s for s in strings if (s.inverter, s.input) == key) for key in used}
+
+
+def module_of(design: Design, name: str) -> Module:
+    """Return the catalog entry of modules by its name."""
+    return design.inputs.modules[name]
+
+
+def inverter_of(design: Design, inverter_id: str) -> Inverter:
+    """Return the catalog entry of an inverter of the job."""
+    placed = next(p for p in design.inputs.job.electrical.inverters if p.id == inverter_id)
+    return design.inputs.inverters[placed.model]
+
+
+def inverter_line(design: Design, inverter_id: str, *field: str) -> int:
+    """Return the line of a field of an inverter."""
+    place = [item.id for item in design.inputs.job.electrical.inverters].index(inverter_id)
+    return design.inputs.line_of("electrical", "inverters", place, *field)
+
+
+def branch_line(design: Design, branch_id: str, *field: str) -> int:
+    """Return the line of a field of a branch of microinverters."""
+    place = [item.id for item in design.inputs.job.electrical.branches].index(branch_id)
+    return design.inputs.line_of("electrical", "branches", place, *field)
+
+
+def run_line(design: Design, segment: Segment, *field: str) -> int:
+    """Return the line of the run that a segment follows, or of a field of it."""
+    assert segment.run is not None, "an existing segment follows no run"
+    return design.inputs.line_of("electrical", "wiring", segment.run, *field)
+
+
+def device_line(design: Design, tag: str) -> int:
+    """Return the line that decides an overcurrent device of the diagram."""
+    electrical = design.inputs.job.electrical
+    for place, branch in enumerate(electrical.branches):
+        if tag.endswith(f"-{branch.id}"):
+            return design.inputs.line_of("electrical", "branches", place, "breaker")
+    for place, placed in enumerate(electrical.inverters):
+        if tag.endswith(f"-{placed.id}"):
+            return design.inputs.line_of("electrical", "inverters", place, "breaker")
+    if electrical.interconnection.method == "supply_side_tap":
+        return design.inputs.line_of("electrical", "disconnect", "fuse")
+    return design.inputs.line_of("electrical", "interconnection", "breaker")
+
+
+def sized(design: Design) -> Iterator[tuple[Segment, SizedRun]]:
+    """Yield every segment that was sized, with its conductors."""
+    for segment in design.electrical.topology.segments:
+        if segment.conductors is not None:
+            yield segment, segment.conductors
+
+
+def named(segment: Segment) -> str:
+    """Return the words for a segment: "Segment 3, JB1 to INV1,"."""
+    return f"Segment {segment.tag}, {segment.start} to {segment.end},"
+
+
+def ends_of(segment: Segment) -> tuple[str, ...]:
+    """Return the design objects of a segment: what it joins."""
+    return (segment.start, segment.end)
 
 
 def cold_voc_per_device(design: Design) -> Mapping[str, float]:
@@ -36,14 +112,18 @@ def cold_voc_per_device(design: Design) -> Mapping[str, float]:
     device = design.inputs.shutdown
     if device is None:
         return {}
-    lowest_c = design.inputs.job.site.lowest_ambient
     return {
-        name: device.modules_per_device
-        * open_circuit_voltage(module.voc_v, module.voc_percent_per_c, lowest_c)
+        name: device.modules_per_device * cold_voc(design, module)
         for name, module in design.inputs.modules.items()
     }
 
 
-def tags_of(design: Design, kind: Kind) -> tuple[str, ...]:
-    """Return the tags of the equipment of a kind, as the diagrams show them."""
-    return tuple(item.tag for item in design.topology.of_kind(kind))
+def cold_voc(design: Design, module: Module) -> float:
+    """Return the open-circuit voltage of a module at the lowest ambient [V]."""
+    lowest_c = design.inputs.job.site.lowest_ambient
+    return open_circuit_voltage(module.voc_v, module.voc_percent_per_c, lowest_c)
+
+
+def tags_of(design: Design, *kinds: Kind) -> tuple[str, ...]:
+    """Return the tags of the equipment of some kinds, as the diagrams show them."""
+    return tuple(item.tag for item in design.electrical.topology.of_kind(*kinds))

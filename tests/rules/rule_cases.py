@@ -37,6 +37,16 @@ ACCESS = {
 
 OPTIONAL = {
     "exposure",
+    "existing_sources",
+    "dc_disconnect",
+    "fuse",
+    "grounding",
+    "hazard_control",
+    "breaker",
+    "other_conductors",
+    "production_meter",
+    "size",
+    "trade_size",
     "fire_walls",
     "engineering",
     "openings_below_eaves",

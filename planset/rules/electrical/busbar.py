@@ -1,90 +1,97 @@
-"""The service bus carries main and inverter together."""
+"""Every bus that sources feed carries its main and its sources together."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.citation import clauses_of
+from planset.design.electrical.system import BusLoad
 from planset.design.layout import existing_arrays
-from planset.design.topology import Kind
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import tags_of
+from planset.rules.circuits import nec
 from planset.rules.limits import NOISE, at_most_outcome
 from planset.rules.rule import Rule, cite, sentence
 
 if TYPE_CHECKING:
     from planset.design.design import Design
 
-_ANY_POSITION: Mapping[int, str] = {
-    2017: "705.12(B)(2)(3)(a)",
-    2020: "705.12(B)(3)(1)",
-    2023: "705.12(B)(1)",
-}
-"""Clause of the sum that holds wherever the breaker stands: 100 % of the bus."""
-
 _PROTECTED_BUS = "408.36"  # in every edition; from memory
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare main plus 125 % of the output with 120 % of the bus, 100 % if not at its far end.
+    """Hold each bus against the way of the article that the set relies on.
 
-    The main must also protect the bus at all: a small inverter does not mend one that is larger.
+    The main must also protect the bus at all: a small source does not mend one that is larger.
     """
-    bus = design.circuits.bus
-    if bus.main_a > bus.bus_a + NOISE:
-        yield _main_too_large(design, cite("NEC", edition, _PROTECTED_BUS))
-    limit = bus.limit_a if bus.opposite_end else bus.bus_a
-    clause = citation if bus.opposite_end else cite("NEC", edition, _ANY_POSITION[edition])
-    outcome = at_most_outcome(bus.demand_a, limit)
-    place = "at the end opposite the main" if bus.opposite_end else "not opposite the main"
+    for bus in design.electrical.buses:
+        if bus.main_a > bus.rating_a + NOISE:
+            yield _main_too_large(design, bus, cite("NEC", edition, _PROTECTED_BUS))
+        yield _sum(design, bus, cite("NEC", edition, bus.chosen.clause))
+
+
+def _sum(design: Design, bus: BusLoad, citation: str) -> Finding:
+    chosen = bus.chosen
+    outcome = at_most_outcome(chosen.demand_a, chosen.limit_a)
     fact = (
-        f"Main and 125 % of the inverter's output make {bus.demand_a:.2f} A on the {bus.bus_a:g} A "
-        f"bus with the breaker {place}, where {limit:g} A is allowed "
-        f"({bus.demand_by_breaker_a:g} A when counted by breaker rating)"
+        f"{_counted(bus)} make {chosen.demand_a:.2f} A on the {bus.rating_a:g} A bus of {bus.tag}, "
+        f"where {chosen.limit_a:g} A is allowed"
     )
     change = "choose a smaller main after a load calculation, or a larger bus"
-    if not bus.opposite_end:
+    if bus.feed == "end" and not bus.opposite_end:
         change = f"move the breaker to the end opposite the main, {change}"
     existing = ", ".join(item.id for item in existing_arrays(design.obstructions))
-    if existing and outcome is Outcome.PASS:
+    told = design.inputs.job.electrical.service.existing_sources
+    if bus.tag == "MSP" and existing and not told and outcome is Outcome.PASS:
         outcome = Outcome.OPEN
-        change = f"add by hand what existing array {existing} feeds this bus: the job does not say"
-    yield RULE.found(
+        change = f"state in service.existing_sources what existing array {existing} feeds this bus"
+    return RULE.found(
         outcome,
-        clause,
+        citation,
         sentence(outcome, fact, change),
-        measured=bus.demand_a,
-        limit=limit,
+        measured=chosen.demand_a,
+        limit=chosen.limit_a,
         unit="A",
-        objects=tags_of(design, Kind.MAIN),
-        line=design.inputs.line_of("electrical", "interconnection"),
+        objects=(f"{bus.tag}-BUS",),
+        line=_line(design, bus),
     )
 
 
-def _main_too_large(design: Design, citation: str) -> Finding:
-    bus = design.circuits.bus
-    fact = f"The main of {bus.main_a:g} A does not protect the {bus.bus_a:g} A bus"
+def _counted(bus: BusLoad) -> str:
+    """What the chosen way adds up, in words."""
+    if bus.chosen.topic == "busbar_sum_of_breakers":
+        return "All breakers but the main"
+    place = "at the end opposite the main" if bus.opposite_end else "not opposite the main"
+    return f"Main and 125 % of the sources' output, connected {place},"
+
+
+def _main_too_large(design: Design, bus: BusLoad, citation: str) -> Finding:
+    fact = f"The main of {bus.main_a:g} A does not protect the {bus.rating_a:g} A bus of {bus.tag}"
     change = "read the panel label again, or have the main changed to the bus rating or less"
     return RULE.found(
         Outcome.FAIL,
         citation,
         sentence(Outcome.FAIL, fact, change),
         measured=bus.main_a,
-        limit=bus.bus_a,
+        limit=bus.rating_a,
         unit="A",
-        objects=tags_of(design, Kind.MAIN),
-        line=design.inputs.line_of("electrical", "service", "main"),
+        objects=(f"{bus.tag}-MAIN",),
+        line=_line(design, bus),
     )
+
+
+def _line(design: Design, bus: BusLoad) -> int:
+    """The line that states a bus: of the combiner, the subpanel, or the interconnection."""
+    combiner = design.inputs.job.electrical.combiner
+    if combiner is not None and combiner.id == bus.tag:
+        return design.inputs.line_of("electrical", "combiner")
+    return design.inputs.line_of("electrical", "interconnection")
 
 
 RULE = Rule(
     id="electrical.busbar",
-    title="Load on the busbar",
+    title="Load on the busbars",
     subject="electrical",
     held_by="electrical",
-    clauses=clauses_of(
-        "NEC", {2017: "705.12(B)(2)(3)(b)", 2020: "705.12(B)(3)(2)", 2023: "705.12(B)(2)"}
-    ),
+    clauses=nec("busbar_opposite_ends"),
     check=check,
 )

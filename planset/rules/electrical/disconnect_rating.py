@@ -1,14 +1,13 @@
-"""The disconnect carries the inverter's continuous output."""
+"""The disconnect carries the continuous output of all sources behind it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.citation import clauses_of
-from planset.design.topology import Kind
+from planset.design.electrical.topology import Kind
 from planset.finding import Finding
-from planset.rules.circuits import tags_of
+from planset.rules.circuits import nec, tags_of
 from planset.rules.limits import at_least_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -17,22 +16,25 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare the rating with 125 % of the output, as for any continuous load."""
-    output = design.circuits.output
+    """Compare the rating with 125 % of the output, and with the fuses in it."""
+    electrical = design.electrical
     rating = design.inputs.job.electrical.disconnect.rating
-    outcome = at_least_outcome(rating, output.minimum_breaker_a)
+    tags = tags_of(design, Kind.DISCONNECT, Kind.FUSED_DISCONNECT)
+    fuses = [device.rating_a for device in electrical.devices if device.tag in tags]
+    least = max(1.25 * electrical.source_a, *fuses, 0.0)
+    outcome = at_least_outcome(rating, least)
     fact = (
-        f"The inverter gives {output.rated_a:.2f} A, so the disconnect carries at least "
-        f"{output.minimum_breaker_a:.2f} A; the job names {rating:g} A"
+        f"The sources give {electrical.source_a:.2f} A, so the disconnect carries at least "
+        f"{least:.2f} A{', its fuses counted' if fuses else ''}; the job names {rating:g} A"
     )
     yield RULE.found(
         outcome,
         citation,
         sentence(outcome, fact, "choose a disconnect of the next rating that suits"),
         measured=rating,
-        limit=output.minimum_breaker_a,
+        limit=least,
         unit="A",
-        objects=tags_of(design, Kind.DISCONNECT),
+        objects=tags,
         line=design.inputs.line_of("electrical", "disconnect", "rating"),
     )
 
@@ -42,6 +44,6 @@ RULE = Rule(
     title="Rating of the disconnect",
     subject="electrical",
     held_by="electrical",
-    clauses=clauses_of("NEC", {2017: "690.13", 2020: "690.13", 2023: "690.13"}),
+    clauses=nec("pv_disconnect"),
     check=check,
 )

@@ -1,4 +1,4 @@
-"""Every module of an array that was fitted to the roof is in one string."""
+"""Every module of an array that was fitted to the roof is in one string or branch."""
 
 from __future__ import annotations
 
@@ -16,15 +16,16 @@ if TYPE_CHECKING:
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Compare the modules that fit with those the strings take, which reading cannot do."""
     strung: Counter[str] = Counter()
-    for string in design.inputs.job.electrical.strings:
-        strung[string.array] += string.modules
+    electrical = design.inputs.job.electrical
+    for circuit in (*electrical.strings, *electrical.branches):
+        strung[circuit.array] += circuit.modules
     for array in design.arrays:
         if not array.given.as_many_as_fit:
             continue
         fitted, taken = len(array.modules), strung[array.id]
         outcome = Outcome.PASS if fitted == taken else Outcome.FAIL
-        fact = f"{fitted} modules fit in array {array.id}, and its strings take {taken}"
-        change = f"let the strings of {array.id} take {fitted}, or set most"
+        fact = f"{fitted} modules fit in array {array.id}, and its circuits take {taken}"
+        change = f"let the circuits of {array.id} take {fitted}, or set most"
         yield RULE.found(
             outcome,
             citation,
@@ -33,7 +34,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             limit=float(taken),
             unit="modules",
             objects=(array.id,),
-            line=design.inputs.line_of("electrical", "strings"),
+            line=design.inputs.line_of("electrical"),
         )
 
 

@@ -1,4 +1,4 @@
-"""Strings in parallel on one inverter input are alike: a shorter one takes the others' current."""
+"""Strings in parallel on one input have the same voltage."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import by_input
+from planset.rules.circuits import by_input, module_of
 from planset.rules.lines import string_line
 from planset.rules.rule import Rule, sentence
 
@@ -15,14 +15,16 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare count and model of the modules of the strings on each input that has several."""
-    for number, strings in by_input(design).items():
-        if len(strings) == 1:
+    """Compare count and model of the modules; converters hold the voltage whatever the count."""
+    for (inverter_id, number), strings in by_input(design).items():
+        if len(strings) == 1 or strings[0].converter:
             continue
-        alike = len({(len(string.modules), string.model) for string in strings}) == 1
+        alike = len({(len(string.modules), string.module) for string in strings}) == 1
         outcome = Outcome.PASS if alike else Outcome.FAIL
-        listed = ", ".join(f"{s.id} of {len(s.modules)} {s.model}" for s in strings)
-        fact = f"Input {number} takes strings {listed} in parallel"
+        listed = ", ".join(
+            f"{s.id} of {len(s.modules)} {module_of(design, s.module).model}" for s in strings
+        )
+        fact = f"Input {number} of {inverter_id} takes strings {listed} in parallel"
         change = "give them equal counts of one module, or an input each"
         yield RULE.found(
             outcome,

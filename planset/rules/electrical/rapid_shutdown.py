@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.citation import CodeEdition, clauses_of
-from planset.codes.nec.rapid_shutdown import RapidShutdown, requirement
-from planset.design.topology import Kind
+from planset.codes.nec.rapid_shutdown import RapidShutdown, editions, requirement
+from planset.design.electrical.system import Shutdown
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import cold_voc_per_device, tags_of
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -18,17 +17,33 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Look for equipment and initiator, then at the voltage left inside the array."""
-    device, initiator = design.inputs.shutdown, design.inputs.job.electrical.initiator
-    if device is None:
-        change = "name the shutdown equipment in electrical.shutdown"
-        yield _absent(design, citation, "No rapid shutdown equipment is stated", change)
-    if initiator is None:
+    """Look for method and initiator, then at the voltages left inside the array and beyond it."""
+    shutdown, required = design.electrical.shutdown, requirement(edition)
+    if shutdown.method is None:
+        change = (
+            "name module-level devices in electrical.shutdown, a listed system in "
+            "electrical.hazard_control, or converters or microinverters listed for it"
+        )
+        yield _absent(design, citation, "No rapid shutdown method is stated for the array", change)
+    if not shutdown.initiator:
         change = "name in electrical.initiator what the fire service operates"
         yield _absent(design, citation, "No initiator of rapid shutdown is stated", change)
-    if device is not None and initiator is not None:
-        means = f"{device.model}, started by the {initiator.replace('_', ' ')}"
-        yield _voltage_left(design, citation, means, requirement(edition))
+    if shutdown.method is None or not shutdown.initiator:
+        return
+    means = f"{shutdown.name}, started by the {shutdown.initiator}"
+    if shutdown.left_inside_v is None:
+        fact = f"{means}, is listed as a whole: {shutdown.listing}"
+        yield RULE.found(
+            Outcome.PASS,
+            citation,
+            sentence(Outcome.PASS, fact, ""),
+            objects=_objects(shutdown),
+            line=design.inputs.line_of("electrical"),
+        )
+    else:
+        yield _left_inside(design, citation, means, required, shutdown.left_inside_v)
+    if shutdown.left_outside_v is not None:
+        yield _left_outside(design, citation, means, required, shutdown.left_outside_v)
 
 
 def _absent(design: Design, citation: str, fact: str, change: str) -> Finding:
@@ -37,25 +52,47 @@ def _absent(design: Design, citation: str, fact: str, change: str) -> Finding:
     return RULE.found(Outcome.FAIL, citation, message, line=line)
 
 
-def _voltage_left(design: Design, citation: str, means: str, required: RapidShutdown) -> Finding:
+def _left_inside(
+    design: Design, citation: str, means: str, required: RapidShutdown, left_v: float
+) -> Finding:
     """Judge what stays on inside the array: the modules of one device, at their coldest."""
-    left = max(cold_voc_per_device(design).values())
-    outcome = at_most_outcome(left, required.inside_limit_v)
+    outcome = at_most_outcome(left_v, required.inside_limit_v)
     fact = (
-        f"{means}, leaves the modules of one device at up to {left:.1f} V inside the array, where "
-        f"{required.inside_limit_v:g} V after {required.inside_time_s:g} s is allowed; "
+        f"{means}, leaves the modules of one device at up to {left_v:.1f} V inside the array, "
+        f"where {required.inside_limit_v:g} V after {required.inside_time_s:g} s is allowed; "
         f"{required.label_clause} asks for its label"
     )
+    return _left(design, citation, fact, left_v, required.inside_limit_v, outcome)
+
+
+def _left_outside(
+    design: Design, citation: str, means: str, required: RapidShutdown, left_v: float
+) -> Finding:
+    outcome = at_most_outcome(left_v, required.outside_limit_v)
+    fact = (
+        f"{means}, leaves up to {left_v:.1f} V beyond the array, where "
+        f"{required.outside_limit_v:g} V after {required.outside_time_s:g} s is allowed"
+    )
+    return _left(design, citation, fact, left_v, required.outside_limit_v, outcome)
+
+
+def _left(
+    design: Design, citation: str, fact: str, left_v: float, limit_v: float, outcome: Outcome
+) -> Finding:
     return RULE.found(
         outcome,
         citation,
-        sentence(outcome, fact, "choose a device with fewer modules"),
-        measured=left,
-        limit=required.inside_limit_v,
+        sentence(outcome, fact, "choose a device with fewer modules, or that leaves less"),
+        measured=left_v,
+        limit=limit_v,
         unit="V",
-        objects=tags_of(design, Kind.SHUTDOWN),
-        line=design.inputs.line_of("electrical", "shutdown"),
+        objects=_objects(design.electrical.shutdown),
+        line=design.inputs.line_of("electrical"),
     )
+
+
+def _objects(shutdown: Shutdown) -> tuple[str, ...]:
+    return tuple(circuit for circuit, _ in shutdown.per_circuit)
 
 
 RULE = Rule(
@@ -63,7 +100,7 @@ RULE = Rule(
     title="Rapid shutdown",
     subject="electrical",
     held_by="electrical",
-    clauses=clauses_of("NEC", {2017: "690.12", 2020: "690.12", 2023: "690.12"}),
+    clauses=clauses_of("NEC", dict.fromkeys(editions(), "690.12")),
     check=check,
     accepts_alternate=False,
     not_in=frozenset({CodeEdition("NEC", 2011)}),  # from memory: the rule came in 2014

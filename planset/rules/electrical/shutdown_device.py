@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.topology import Kind
+from planset.design.electrical.topology import Kind
 from planset.finding import Finding, Outcome
 from planset.rules.circuits import cold_voc_per_device, tags_of
 from planset.rules.limits import at_most_outcome
@@ -25,7 +25,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     for name, voltage in cold_voc_per_device(design).items():
         module = design.inputs.modules[name]
         yield _within(design, device, module.model, voltage, device.max_input_v, "V")
-        yield _within(design, device, module.model, module.isc_a, device.max_current_a, "A")
+        yield _within(design, device, module.model, module.sizing_isc_a, device.max_current_a, "A")
     yield from _whole_devices(design, device)
 
 
@@ -49,7 +49,7 @@ def _within(
 
 
 def _whole_devices(design: Design, device: ShutdownDevice) -> Iterator[Finding]:
-    for string in design.circuits.strings:
+    for string in design.electrical.strings:
         devices, left_over = divmod(len(string.modules), device.modules_per_device)
         outcome = Outcome.FAIL if left_over else Outcome.PASS
         fact = f"String {string.id} has {len(string.modules)} modules on {devices} devices"

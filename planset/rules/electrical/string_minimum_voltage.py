@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding, Outcome
+from planset.rules.circuits import inverter_of
 from planset.rules.limits import at_least_outcome
 from planset.rules.lines import string_line
 from planset.rules.rule import Rule, sentence
@@ -16,8 +17,11 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Compare the hot operating voltage with the inverter's least; no code asks for it."""
-    least_v = design.circuits.mppt_low_v
-    for string in design.circuits.strings:
+    for string in design.electrical.strings:
+        if string.converter:
+            continue  # the inverter holds the voltage
+        inverter = inverter_of(design, string.inverter)
+        least_v = max(inverter.mppt_low_v, inverter.start_v)
         met = at_least_outcome(string.hot_vmp_v, least_v) is Outcome.PASS
         outcome = Outcome.PASS if met else Outcome.ASK
         fact = (

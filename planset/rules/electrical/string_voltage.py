@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.citation import clauses_of
-from planset.design.circuits import StringCircuit
+from planset.design.electrical.system import StringCircuit
 from planset.finding import Finding
+from planset.rules.circuits import cite_nec
 from planset.rules.limits import at_most_outcome
 from planset.rules.lines import string_line
 from planset.rules.rule import Rule, sentence
@@ -17,21 +18,30 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare the cold open-circuit voltage by the maker's coefficient; tell the table's too."""
-    circuits, lowest_c = design.circuits, design.inputs.job.site.lowest_ambient
-    for string in circuits.strings:
-        outcome = at_most_outcome(string.cold_voc_v, circuits.voltage_limit_v)
+    """Compare the cold open-circuit voltage by the maker's coefficient; tell the table's too.
+
+    A string of converters has the maximum voltage of its listing, or the sum of their outputs.
+    """
+    limits = {name: (limit, by) for name, limit, by in design.electrical.voltage_limits}
+    lowest_c = design.inputs.job.site.lowest_ambient
+    for string in design.electrical.strings:
+        limit_v, limited_by = limits[string.inverter]
+        outcome = at_most_outcome(string.cold_voc_v, limit_v)
+        how = (
+            "by the listing of its converters or the sum of their outputs"
+            if string.converter
+            else f"at {lowest_c:.1f} C by the module's coefficient, {_by_table(string)}"
+        )
         fact = (
-            f"String {string.id} reaches {string.cold_voc_v:.1f} V at {lowest_c:.1f} C by the "
-            f"module's coefficient, {_by_table(string)}; {circuits.voltage_limit_v:g} V is the "
-            f"limit of {circuits.voltage_limited_by}"
+            f"String {string.id} reaches {string.cold_voc_v:.1f} V {how}; {limit_v:g} V is the "
+            f"limit of {limited_by}"
         )
         yield RULE.found(
             outcome,
-            citation,
+            cite_nec("converter_voltage", edition) if string.converter else citation,
             sentence(outcome, fact, f"take modules out of string {string.id}"),
             measured=string.cold_voc_v,
-            limit=circuits.voltage_limit_v,
+            limit=limit_v,
             unit="V",
             objects=(string.id,),
             line=string_line(design, string.id, "modules"),

@@ -1,0 +1,54 @@
+"""The batteries keep the limits of the inverter's battery port."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from planset.finding import Finding
+from planset.rules.limits import at_most_outcome
+from planset.rules.rule import Rule, sentence
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+
+def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
+    """Compare voltage, current and number with inverter and battery."""
+    storage, battery = design.inputs.job.electrical.storage, design.inputs.battery
+    if storage is None or battery is None:
+        return
+    inverter = next(iter(design.inputs.inverters.values()))
+    port = inverter.battery
+    assert port is not None, "storage stands on a hybrid inverter; reading sees to it"
+    pairs = (
+        ("V", battery.max_v, port.max_v, inverter.document),
+        ("A", battery.max_current_a * storage.count, port.max_current_a, inverter.document),
+        ("units", float(storage.count), float(battery.max_parallel), battery.document),
+    )
+    for unit, value, limit, document in pairs:
+        outcome = at_most_outcome(value, limit)
+        fact = (
+            f"({storage.count}) {battery.model} make {value:g} {unit} on the battery port of "
+            f"{inverter.model}, where {limit:g} {unit} may be"
+        )
+        yield RULE.found(
+            outcome,
+            document,
+            sentence(outcome, fact, "take fewer or other batteries"),
+            measured=value,
+            limit=limit,
+            unit=unit,
+            objects=(storage.id,),
+            line=design.inputs.line_of("electrical", "storage"),
+        )
+
+
+RULE = Rule(
+    id="electrical.battery-port",
+    title="Battery and inverter",
+    subject="electrical",
+    held_by="",
+    clauses={},
+    check=check,
+)
