@@ -19,12 +19,12 @@ from planset.sheets import (
     cover,
     electrical_plan,
     load_tables,
-    one_line,
     roof_plan,
 )
 from planset.sheets.contents import contents
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
 from planset.sheets.links import SHEET_ID, linked
+from planset.sheets.one_line import sheet as one_line
 
 PRELIMINARY = "PRELIMINARY"
 SUBMITTAL = "FOR PLAN REVIEW"
