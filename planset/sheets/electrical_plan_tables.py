@@ -225,9 +225,10 @@ def _leads(design: Design) -> list[str]:
     for by, group in groupby(ordered, key=lambda hop: hop.by):
         worst = next(group)
         reach = "not stated" if worst.reach_in is None else inches(worst.reach_in)
+        reaches = "has a connector every" if worst.trunk else "reach"
         made.append(
-            f"Longest step from module to module bridged by {by}: {inches(worst.distance_in)}, "
-            f"from {worst.first} to {worst.second}; it reaches {reach}."
+            f"Longest step from module to module: {inches(worst.distance_in)}, from {worst.first} "
+            f"to {worst.second}; the {by} {reaches} {reach}."
         )
     return made
 

@@ -10,7 +10,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from planset.design.electrical.module_devices import circuit_modules, device_of, reach_of
+from planset.design.electrical.module_devices import (
+    MICROINVERTER,
+    circuit_modules,
+    device_of,
+    reach_of,
+)
 from planset.design.electrical.string_map import step_in
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.geometry import Point
@@ -37,6 +42,7 @@ class Hop:
         reach_in: What the leads or the trunk cable bridge, None where no data sheet tells [in].
         by: What bridges it, as "module leads".
         document: The data sheet that tells of it.
+        trunk: Whether it is a trunk cable, whose connectors may be left free.
     """
 
     circuit: str
@@ -46,6 +52,7 @@ class Hop:
     reach_in: float | None
     by: str
     document: str
+    trunk: bool
 
 
 def leads_place(array: PlacedArray, module: PlacedModule) -> Point:
@@ -69,11 +76,12 @@ def _hop(design: Design, circuit: str, number: int, ends: tuple[PlacedModule, Pl
     """The step from the module of this number, counted from 1, to the next one."""
     first, second = ends
     device = device_of(design, circuit)
-    way = step_in(first, second)
+    way, trunk = step_in(first, second), False
     if device is not None and number % device.modules == 0:
         by, reach, document = device.joined_by, device.reach_in, device.document
+        trunk = device.what == MICROINVERTER
     else:
         module = next(a.product for a in design.arrays if a.id == first.array)
         by, reach = f"leads of module {module.model}", reach_of(module.leads)
         document = module.document
-    return Hop(circuit, first.id, second.id, way, reach, by, document)
+    return Hop(circuit, first.id, second.id, way, reach, by, document, trunk)

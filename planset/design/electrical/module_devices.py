@@ -10,6 +10,8 @@ from planset.catalog.module import Leads
 if TYPE_CHECKING:
     from planset.design.design import Design
 
+MICROINVERTER = "microinverter"
+
 
 @dataclass(frozen=True, slots=True)
 class ModuleDevice:
@@ -47,7 +49,7 @@ def device_of(design: Design, circuit: str) -> ModuleDevice | None:
         unit = inputs.microinverters[branch.inverter]
         cable = f"trunk cable {unit.trunk.model}"
         return ModuleDevice(
-            "microinverter", unit.model, unit.document, unit.modules, cable, unit.trunk.pitch
+            MICROINVERTER, unit.model, unit.document, unit.modules, cable, unit.trunk.pitch
         )
     if inputs.converter is not None:
         one = inputs.converter
