@@ -6,9 +6,9 @@ from collections import defaultdict
 from pathlib import Path
 
 import pytest
-from planset.design.topology import Segment
 from shapely.geometry import LineString, Point
 
+from planset.design.topology import Segment
 from planset.drawing.flatten import strokes
 from planset.drawing.geometry import Placement
 from planset.drawing.geometry import Point as Place
