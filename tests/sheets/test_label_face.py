@@ -95,7 +95,8 @@ def test_a_picture_stands_beside_the_words() -> None:
 
     parts = drawn(placed("rapid_shutdown", 2020), Picture(3.0, 2.0, draw))
     (box,) = boxes
-    assert (box.width, box.height) == (pytest.approx(3.0), pytest.approx(2.0))
+    assert box.width == pytest.approx(3.0)
+    assert box.height == pytest.approx(2.0)
     for line in texts(parts):
         assert not box.overlaps(text_box(line.text, line.at, line.height, line.align))
 
