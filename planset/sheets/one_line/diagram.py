@@ -74,9 +74,7 @@ def _page(tiers: tuple[Tier, ...], folded: Folded, where: dict[str, str]) -> Dia
         buses += _draw_ground(sketch, tier.root, folded.known, tier.right)
         top -= tier.height
         if tier.joined:
-            _draw_connection(
-                sketch, tier, tiers[number + 1], top + _OVER_FOOT + LANE_ROOM * tier.root.span
-            )
+            _draw_connection(sketch, tier, tiers[number + 1], top)
         else:
             top -= PART_GAP
             _draw_end_mark(sketch, tier.root, where)

@@ -74,7 +74,7 @@ def diagram_page(
     if onward:
         words = f"DIAGRAM AND GROUNDING PATH GO ON AT SHEET {onward}"
         below = (*below, Text(words, (area.x0 + 5.0, at[1] - 0.42), NOTE_HEIGHT, TEXT_LAYER))
-    return SheetDrawing((view,), below, diagram.blocks)
+    return SheetDrawing((view,), below, diagram.blocks, title=title)
 
 
 def _moved(part: Primitive, by: Point) -> Primitive:
