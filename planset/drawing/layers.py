@@ -128,7 +128,15 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("E-SOLR-PANL-E", LIGHT, "CONTINUOUS", GRAY, "arrays that are there already"),
     ("E-SOLR-RAIL", LIGHT, "CONTINUOUS", BLACK, "rails"),
     ("E-SOLR-IDEN", THIN, "CONTINUOUS", BLACK, "module tags"),
+    ("E-SOLR-CIRC", THIN, "CONTINUOUS", BLACK, "strings and branches from module to module"),
+    ("E-SOLR-HOME", WIDE, "HIDDEN", BLACK, "array conductors to junction boxes"),
+    ("E-SOLR-DEVC", THIN, "CONTINUOUS", BLACK, "devices under modules"),
     ("E-POWR-EQPM", MEDIUM, "CONTINUOUS", BLACK, "electrical equipment"),
+    ("E-POWR-CNDT", WIDE, "CONTINUOUS", BLACK, "raceways on the roof"),
+    ("E-POWR-CLER", LIGHT, "HIDDEN", BLACK, "working spaces"),
+    ("E-POWR-GRND", THIN, "CONTINUOUS", BLACK, "grounding lugs"),
+    ("E-ELEV-WALL", THIN, "CONTINUOUS", BLACK, "walls in elevation and in plan"),
+    ("E-ELEV-GRAD", WIDE, "CONTINUOUS", BLACK, "grade"),
     ("E-DIAG-ONEL", MEDIUM, "CONTINUOUS", BLACK, "single-line conductors"),
     ("E-DIAG-BUSS", WIDE, "CONTINUOUS", BLACK, "busbars"),
     ("E-DIAG-SYMB", THIN, "CONTINUOUS", BLACK, "single-line symbols"),
@@ -137,6 +145,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("E-DIAG-ENCL", LIGHT, "HIDDEN", BLACK, "outlines of locations and enclosures"),
     ("E-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on diagrams"),
     ("E-ANNO-NOTE", LIGHT, "CONTINUOUS", BLACK, "leaders on diagrams"),
+    ("E-ANNO-DIMS", LIGHT, "CONTINUOUS", BLACK, "dimensions of electrical work"),
 )
 """Name, pen, linetype, gray and purpose of every layer that is plotted in black or gray."""
 

@@ -18,6 +18,7 @@ from planset.sheets import (
     compliance,
     cover,
     electrical_calculations,
+    electrical_plan,
     label_sheet,
     load_tables,
     roof_plan,
@@ -43,6 +44,7 @@ _BUILDERS: tuple[tuple[SheetEntry, Builder], ...] = (
     (SheetEntry(attachment_plan.ID, attachment_plan.TITLE), attachment_plan.build),
     (SheetEntry(attachment_detail.ID, attachment_detail.TITLE), attachment_detail.build),
     (SheetEntry(load_tables.ID, load_tables.TITLE), load_tables.build),
+    (SheetEntry(electrical_plan.ID, electrical_plan.TITLE), electrical_plan.build),
     (SheetEntry(one_line.ID, one_line.TITLE), one_line.build),
     (
         SheetEntry(electrical_calculations.ID, electrical_calculations.TITLE),
