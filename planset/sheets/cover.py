@@ -30,6 +30,7 @@ _COLUMNS = 3
 _LABELS = 1.25
 _FEET = (0.6, 0.55, 0.5, 0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1, 0.05)  # of the height
 _INDEX = "SHEET INDEX"
+_MOST_ABBREVIATIONS = 50  # in one table, which can't be broken; fewer than fill a column
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,8 +113,10 @@ def _marks(
     tables: list[TableAt] = []
     if symbols := symbols_used(context):
         tables.append(partial(symbol_table, symbols))
-    if meanings := abbreviations_in(words):
-        tables.append(partial(abbreviation_table, meanings))
+    meanings = abbreviations_in(words)
+    for start in range(0, len(meanings), _MOST_ABBREVIATIONS):
+        part = meanings[start : start + _MOST_ABBREVIATIONS]
+        tables.append(partial(abbreviation_table, part, continued=start > 0))
     return tables
 
 

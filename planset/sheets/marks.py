@@ -10,7 +10,7 @@ from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
 from planset.drawing.geometry import Box, Point, united
 from planset.drawing.primitives import Insert, Primitive, Text
 from planset.drawing.symbols import Symbol
-from planset.drawing.table import Table
+from planset.drawing.table import CONTINUED, Table
 from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
 from planset.sheets.context import SheetContext
 from planset.sheets.note_table import TEXT_LAYER
@@ -53,10 +53,13 @@ def symbol_table(marks: Sequence[Mark], at: Point, width: float) -> Table:
     return _table("SYMBOLS", marks, at, width, _MARK_WIDTH)
 
 
-def abbreviation_table(meanings: Sequence[tuple[str, str]], at: Point, width: float) -> Table:
+def abbreviation_table(
+    meanings: Sequence[tuple[str, str]], at: Point, width: float, *, continued: bool = False
+) -> Table:
     """Abbreviations with their meaning, the upper left corner at a point [paper in]."""
     marks = [Mark(0.0, NOTE_HEIGHT, _letters(short), words) for short, words in meanings]
-    return _table("ABBREVIATIONS", marks, at, width, _LETTERS_WIDTH)
+    title = f"ABBREVIATIONS{CONTINUED if continued else ''}"
+    return _table(title, marks, at, width, _LETTERS_WIDTH)
 
 
 def _mark(symbol: Symbol, context: SheetContext) -> Mark:

@@ -40,7 +40,7 @@ PAIRS = {
 }
 
 # What may stand in a line of arithmetic beside digits and signs: units, remarks, a name.
-_REMARK = re.compile(r"\(\d+ (C|CONDUCTORS)\)|;.*|=.*| SQ IN\b| (A|V|FT|C|%)(?=[ )]|$)")
+_REMARK = re.compile(r"\(\d+ (C|WIRES)\)|;.*|=.*| SQ IN\b| (A|V|FT|C|%)(?=[ )]|$)")
 _ARITHMETIC = re.compile(r"(floor|ceil)?[\d.,()\s*/+-]+")
 
 
@@ -93,7 +93,7 @@ def test_the_numbers_make_the_result(name: str) -> None:
     worked = 0
     for line in lines(name):
         value = worked_out(line.numbers)
-        if value is None or line.value.startswith(("AT THE", "VOLTAGE", "NEW MAIN")):
+        if value is None or line.value.startswith(("TERMINALS", "VOLTAGE", "NEW MAIN")):
             continue
         shown = figure(line.result)
         value = 100 * value if line.value.startswith("FILL") else value
