@@ -10,12 +10,13 @@ import shutil
 import textwrap
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, NoReturn
+from typing import TYPE_CHECKING, Annotated, Any, NoReturn
 
 import typer
+from typer.core import TyperGroup
 
 from planset import __version__
-from planset.errors import JobErrors, PlansetError
+from planset.errors import JobErrors, MachineError, PlansetError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -240,6 +241,70 @@ def jurisdiction(
         _say(*jurisdictions_lines(job.parent))
         return
     _say(*jurisdiction_lines(find(Jurisdiction, name, job.parent), _width()))
+
+
+class _CatalogGroup(TyperGroup):
+    """Words that name no command of the group are what its `list` command is to list."""
+
+    def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
+        """Return the words of the command line, `list` before those that name no command."""
+        own = bool(args) and args[0] in (*self.commands, "--help")
+        return super().parse_args(ctx, args if own else ["list", *args])
+
+
+catalog = typer.Typer(
+    cls=_CatalogGroup,
+    help="List the equipment of the catalog, or draft an entry from an open table.",
+    rich_markup_mode=None,
+)
+app.add_typer(catalog, name="catalog")
+TableName = Annotated[str, typer.Argument(metavar="NAME", help="Name of a row of the table.")]
+DraftFile = Annotated[
+    Path,
+    typer.Option("-o", "--out", metavar="FILE", help="The draft, in the job's catalog folder."),
+]
+
+
+@catalog.command("list")
+def catalog_list(
+    what: Annotated[
+        str | None,
+        typer.Argument(metavar="WHAT", help="A kind, as inverters, or an entry, to show whole."),
+    ] = None,
+    *,
+    job: Annotated[
+        Path, typer.Option(metavar="JOB", help="Look in the catalog folder beside this job, too.")
+    ] = Path("job.yaml"),
+) -> None:
+    """List entries with their main ratings, or show one whole; `list` may be left out."""
+    from planset.catalog_report import catalog_lines
+
+    _say(*catalog_lines(what, job.parent))
+
+
+@catalog.command("import-module")
+def import_module(name: TableName, out: DraftFile) -> None:
+    """Draft a module from the open table of pvlib, to be completed from label and listing."""
+    _import("modules", name, out)
+
+
+@catalog.command("import-inverter")
+def import_inverter(name: TableName, out: DraftFile) -> None:
+    """Draft a string inverter from the open table of pvlib, to be completed likewise."""
+    _import("inverters", name, out)
+
+
+def _import(kind: str, name: str, out: Path) -> None:
+    from planset.catalog.open_table import draft, table_folder
+    from planset.output.machine import machine_errors
+
+    text = draft(kind, name, table_folder())
+    if out.exists():
+        msg = f"{out} is there already; name another file"
+        raise MachineError(msg)
+    with machine_errors(f"write {out}"), out.open("x", encoding="utf-8", newline="\n") as stream:
+        stream.write(text)
+    _say(f"Written: {out}. Fill in what has no value; until then planset refuses the entry.")
 
 
 def _tell_error(error: PlansetError) -> None:

@@ -36,6 +36,7 @@ ROOMS = (
     "pipeline",
     "report",
     "jurisdiction_report",
+    "catalog_report",
     "cli",
     "__main__",
 )  # low to high
@@ -52,6 +53,7 @@ OUTSIDE = {
     "formats": {"ezdxf", "reportlab", "pikepdf", "fontpkg_arimo"},
     "report": {"typer"},
     "jurisdiction_report": {"typer"},
+    "catalog_report": {"typer"},
     "cli": {"typer"},
 }
 

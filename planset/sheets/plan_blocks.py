@@ -212,8 +212,9 @@ def _module(array: PlacedArray) -> Block:
 
 
 def _array(design: Design, array: PlacedArray) -> Block:
-    circuits = (*design.electrical.strings, *design.electrical.branches)
-    strings = {tag: circuit.id for circuit in circuits for tag in circuit.modules}
+    electrical = design.electrical
+    strings = {tag: string.id for string in electrical.strings for tag in string.modules}
+    strings |= {tag: branch.id for branch in electrical.branches for tag in branch.modules}
     model = array.product.model
     rotation = plane_rotation_deg(array.plane)
     inserts = tuple(

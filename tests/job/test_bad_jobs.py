@@ -76,4 +76,4 @@ def test_bad_job(path: Path, tmp_path: Path) -> None:
 
 
 def test_there_are_cases() -> None:
-    assert len(CASES) >= 110
+    assert len(CASES) >= 130

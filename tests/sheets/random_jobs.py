@@ -19,7 +19,7 @@ from planset.roof.shapes import RoofShapeError
 from planset.roof.solid import Roof as RoofSolid
 from planset.source import read_yaml
 from tests.example_job import EXAMPLE
-from tests.sheets.roof_jobs import MEMBRANE, SHINGLE, strings
+from tests.sheets.roof_jobs import MEMBRANE, SHINGLE, wire
 
 MODULE = (67.8, 44.6)  # long and short edge of the example's module [in]
 GAP = 0.5
@@ -69,7 +69,7 @@ def jobs(draw: st.DrawFn) -> Job:
     if not mounted:
         job["framing"] = "by_others"
         job["drafting"]["sheets"] = ["G-001", "A-101", "E-601"]
-    job["electrical"]["strings"] = strings(job["arrays"])
+    wire(job)
     job["obstructions"] = _obstructions(draw, grounds)
     sides = st.lists(st.sampled_from(_SIDES), min_size=1, max_size=2, unique=True)
     job["site"]["street_sides"] = sorted(draw(sides))

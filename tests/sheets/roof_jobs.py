@@ -49,6 +49,19 @@ def strings(arrays: list[Job]) -> list[Job]:
     return made
 
 
+def wire(job: Job) -> None:
+    """Fit the electrical section of the example to the arrays and the roof of a job.
+
+    The box stands at the corner of the first array, and the raceway goes by length, since the
+    example's route is of its own roof.
+    """
+    electrical, arrays = job["electrical"], job["arrays"]
+    electrical["strings"] = strings(arrays)
+    (box,) = electrical["junction_boxes"]
+    box |= {"array": arrays[0]["id"], "at": arrays[0]["corner"]}
+    electrical["wiring"]["dc"]["places"][0] = {"place": "roof", "gap": 1, "length": "30 ft"}
+
+
 def house(roof: Job, arrays: list[Job], **sections: Any) -> Job:
     """A house under asphalt shingles with this roof and these arrays, its framing by others.
 
@@ -73,7 +86,7 @@ def house(roof: Job, arrays: list[Job], **sections: Any) -> Job:
     total = sum(item["rows"] * item["columns"] for item in arrays)
     one_line = ["E-601"] if total <= MOST_ON_ONE_LINE else []
     job["drafting"]["sheets"] = ["G-001", "A-101", *one_line]
-    job["electrical"]["strings"] = strings(arrays)
+    wire(job)
     for name, section in sections.items():
         job[name] = job[name] | section if name in ("site", "building") else section
     return job

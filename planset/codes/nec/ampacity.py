@@ -1,5 +1,9 @@
 """Ampacities of conductors as the NEC prints them, before any factor."""
 
+from collections.abc import Mapping
+from functools import cache
+from types import MappingProxyType
+
 from planset.codes import _check
 from planset.codes.nec import _tables
 
@@ -16,9 +20,15 @@ Source: NEC 2020, Table 690.31(A)(b); NEC 2023, Table 690.31(A)(3)(1).
 """
 
 
+@cache
+def _column(table: str, column: str) -> Mapping[str, float]:
+    cells = _tables.cells(table).items()
+    return MappingProxyType({key: row[column] for key, row in cells if column in row})
+
+
 def _cell(table: str, size: str, material: str, rating_c: float) -> float:
     column = f"{material}_{rating_c:g}"
-    rows = {key: row[column] for key, row in _tables.cells(table).items() if column in row}
+    rows = _column(table, column)
     what = f"conductor size with {material} at {rating_c:g} C"
     if not rows:
         columns = dict.fromkeys(name for row in _tables.cells(table).values() for name in row)

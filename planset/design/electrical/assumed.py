@@ -33,8 +33,8 @@ def _of_strings(inputs: Inputs) -> list[tuple[str, str]]:
     electrical = inputs.job.electrical
     found = [
         (
-            "Leads under the array lie in shade at the high ambient, no more than 3 current-carrying "
-            "conductors together over 24 in.",
+            "Leads under the array lie in shade at the high ambient, no more than 3 "
+            "current-carrying conductors together over 24 in.",
             _PRACTICE,
         )
     ]

@@ -62,7 +62,8 @@ def _array_steps(array: str, mounted: Mounted | None) -> list[GroundingStep]:
 def _from_arrays(inputs: Inputs, topology: Topology) -> list[GroundingStep]:
     """From each array to the boxes where its circuits leave it; one conductor for all of them."""
     electrical = inputs.job.electrical
-    array_of = {item.id: item.array for item in (*electrical.strings, *electrical.branches)}
+    array_of = {string.id: string.array for string in electrical.strings}
+    array_of |= {branch.id: branch.array for branch in electrical.branches}
     found: dict[tuple[str, str], GroundingStep] = {}
     for segment in topology.segments:
         end = topology.by_tag[segment.end]

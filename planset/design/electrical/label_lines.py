@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from planset.codes.nec.labels import Label
 from planset.design.electrical.label_system import LabelSystem
-from planset.job.electrical.service import SupplySideTap
 
 if TYPE_CHECKING:
     from planset.job.electrical.service import ExistingSource
@@ -96,8 +95,7 @@ def _arc_flash(label: Label, system: LabelSystem) -> Lines:
 
 
 def _purpose(label: Label, system: LabelSystem) -> Lines:
-    tap = isinstance(system.inputs.job.electrical.interconnection, SupplySideTap)
-    return ("PHOTOVOLTAIC SYSTEM AC DISCONNECT", *(("SUPPLY-SIDE CONNECTION",) if tap else ()))
+    return ("PHOTOVOLTAIC SYSTEM",)
 
 
 def _fault_current(label: Label, system: LabelSystem) -> Lines:

@@ -167,7 +167,11 @@ def _storage_disconnect(label: Label, system: LabelSystem) -> Places:
 
 
 def _purpose(label: Label, system: LabelSystem) -> Places:
-    return _each("DISC1")
+    """Switches and breakers through which the system is disconnected."""
+    switches = _kinds(system, Kind.DC_DISCONNECT, Kind.DISCONNECT, Kind.FUSED_DISCONNECT)
+    breakers = _kinds(system, Kind.BREAKER)
+    fed = (tag for tag in breakers if system.topology.feeding[tag])
+    return _each(*switches, *fed)
 
 
 def _at_service(label: Label, system: LabelSystem) -> Places:

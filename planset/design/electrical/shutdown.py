@@ -6,7 +6,12 @@ import math
 from typing import TYPE_CHECKING
 
 from planset.design.electrical.module_voltage import module_voltage
-from planset.design.electrical.system import BranchCircuit, Shutdown, StringCircuit
+from planset.design.electrical.system import (
+    BranchCircuit,
+    Shutdown,
+    ShutdownMethod,
+    StringCircuit,
+)
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
@@ -69,7 +74,7 @@ def _cold_voc_v(inputs: Inputs, module: str) -> float:
 
 def _made(
     inputs: Inputs,
-    method: object,
+    method: ShutdownMethod | None,
     name: str,
     listing: str,
     per_circuit: tuple[tuple[str, int], ...] = (),

@@ -188,6 +188,9 @@ class GroundingStep:
     reason: str
 
 
+ShutdownMethod = Literal["module_devices", "converters", "microinverters", "hazard_control"]
+
+
 @dataclass(frozen=True, slots=True)
 class Shutdown:
     """How array conductors are shut down.
@@ -205,7 +208,7 @@ class Shutdown:
         left_outside_v: Highest voltage left outside of it, None where that is not known [V].
     """
 
-    method: Literal["module_devices", "converters", "microinverters", "hazard_control"] | None
+    method: ShutdownMethod | None
     name: str
     listing: str
     per_circuit: tuple[tuple[str, int], ...]

@@ -173,7 +173,8 @@ class Topology:
     @cached_property
     def onward(self) -> dict[str, Segment | Link]:
         """What leads from a piece of equipment toward the utility, by its tag."""
-        return {way.start: way for way in (*self.segments, *self.links)}
+        ways: tuple[Segment | Link, ...] = (*self.segments, *self.links)
+        return {way.start: way for way in ways}
 
     @cached_property
     def feeding(self) -> dict[str, tuple[Segment | Link, ...]]:
