@@ -71,6 +71,7 @@ def test_the_house_of_the_cases_fails_nothing(design: Design) -> None:
         "electrical.battery-voltage",
         "electrical.battery-disconnect",
         "electrical.battery-siting",
+        "electrical.battery-shutdown",
         "electrical.backup-load",
         "layout.array-fit",
         "structure.by-others",

@@ -124,6 +124,9 @@ def _size_or_reason(task: _Task) -> SizedRun | str:
 
 def _size(task: _Task) -> SizedRun:
     run, segment = task.run, task.segment
+    if run.raceway == "none" and run.material != "copper":
+        msg = f"the ampacity of {run.material} in free air is not known here; take copper"
+        raise ValueError(msg)
     wire = Wire(
         run.material,
         run.insulation,

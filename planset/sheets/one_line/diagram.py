@@ -18,6 +18,7 @@ from planset.sheets.one_line.sizes import (
     continuation_label,
     panel_shape,
 )
+from planset.sheets.one_line.units import tags_of
 
 _RISER_X = 0.1  # of the ground bus, left of everything [in]
 _LANE_X = 0.3  # where a tier's wire comes down to the next [in]
@@ -51,11 +52,11 @@ def draw_pages(folded: Folded, sheets: tuple[str, ...]) -> tuple[Diagram, ...]:
         sheets: Id of the sheet of each page.
     """
     where = {
-        node.unit.tag: sheet
-        for page, sheet in zip(folded.pages, sheets, strict=False)
+        tag: sheet
+        for page, sheet in zip(folded.pages, sheets, strict=True)
         for tier in page
         for node in tier.root.walk()
-        if not node.unit.continued
+        for tag in tags_of(node.unit)
     }
     return tuple(_page(page, folded, where) for page in folded.pages)
 
@@ -64,21 +65,29 @@ def _page(tiers: tuple[Tier, ...], folded: Folded, where: dict[str, str]) -> Dia
     sketch = Sketch(folded.style)
     gaps = sum(PART_GAP for tier in tiers[:-1] if not tier.joined)
     height = top = sum(tier.height for tier in tiers) + gaps
-    risers: list[float] = []
+    buses: list[tuple[float, float]] = []
     for number, tier in enumerate(tiers):
         _move(tier.root, top - tier_extent(tier.root)[1])
         draw_tier(sketch, tier.root, _LANE_X)
         _draw_marks(sketch, tier.root, where)
-        risers += _draw_ground(sketch, tier.root, folded.known, tier.right)
+        buses += _draw_ground(sketch, tier.root, folded.known, tier.right)
         top -= tier.height
         if tier.joined:
             _draw_connection(sketch, tier, tiers[number + 1], top + _OVER_FOOT)
         else:
             top -= PART_GAP
             _draw_end_mark(sketch, tier.root, where)
-    if len(risers) > 1:
-        sketch.wire((_RISER_X, max(risers)), (_RISER_X, min(risers)), layer=GROUND)
+    _draw_riser(sketch, buses)
     return Diagram(height, tuple(sketch.model), tuple(sketch.words), tuple(sketch.blocks))
+
+
+def _draw_riser(sketch: Sketch, buses: list[tuple[float, float]]) -> None:
+    """The ground buses of a page joined at the left; each is its left end and its level."""
+    if len(buses) > 1:
+        for x, y in buses:
+            sketch.wire((_RISER_X, y), (x, y), layer=GROUND)
+        levels = [y for _, y in buses]
+        sketch.wire((_RISER_X, max(levels)), (_RISER_X, min(levels)), layer=GROUND)
 
 
 def _move(root: Node, by: float) -> None:
@@ -93,7 +102,7 @@ def _draw_marks(sketch: Sketch, root: Node, where: dict[str, str]) -> None:
         if node.unit.marked:
             sketch.model.append(Insert(CONTINUATION, (node.x, node.y), SYMBOL))
             tag = node.unit.tag
-            label = continuation_label(node.unit, "FROM", tag, where.get(tag, ""))
+            label = continuation_label(node.unit, "FROM", tag, where[tag])
             sketch.label(label, (node.x, node.y + node.symbol.y1))
 
 
@@ -107,13 +116,8 @@ def _draw_end_mark(sketch: Sketch, root: Node, where: dict[str, str]) -> None:
     sketch.wire((out_x(root, sketch), root.y), (x + box.x0, root.y))
     sketch.numbers((way,), root.x1 + (_MARK_X + box.x0) / 3, root.y)
     sketch.model.append(Insert(CONTINUATION, (x, root.y), SYMBOL))
-    label = continuation_label(root.unit, "TO", way.end, _sheet_of(way.end, where))
+    label = continuation_label(root.unit, "TO", way.end, where[way.end])
     sketch.label(label, (x, root.y + box.y1))
-
-
-def _sheet_of(tag: str, where: dict[str, str]) -> str:
-    """The sheet a piece of equipment, or the panel that it is a part of, is drawn on."""
-    return where.get(tag, "")
 
 
 def _draw_connection(sketch: Sketch, tier: Tier, below: Tier, lane: float) -> None:
@@ -141,28 +145,31 @@ def _entry_level(root: Node, stub: Node) -> float:
     raise AssertionError
 
 
-def _draw_ground(sketch: Sketch, root: Node, known: GroundBus, right: float) -> list[float]:
-    """The ground buses of a tier; their levels."""
+def _draw_ground(
+    sketch: Sketch, root: Node, known: GroundBus, right: float
+) -> list[tuple[float, float]]:
+    """The ground buses of a tier; the left end and the level of each."""
     found: list[tuple[Node, float, float]] = [(root, root.y - root.down, right)]
     for node in root.walk():
         bands = zip(node.feeds[:-1], node.rows[:-1], strict=True)
         found += [(f, row - f.down, node.x0) for f, row in bands if f is not None and f.channel]
-    levels = []
+    buses = []
     for band, foot, words_end in found:
         channel = ground_bus(band, known, words_end)
         if not channel.taps:
             continue
         y = foot - BUS_DROP
-        levels.append(y)
+        buses.append((tap_x(channel.taps[0]), y))
         for node in channel.taps:
             sketch.wire((tap_x(node), _bottom(node, sketch)), (tap_x(node), y), layer=GROUND)
-        sketch.wire((_RISER_X, y), (tap_x(channel.taps[-1]), y), layer=GROUND)
+        first, last = tap_x(channel.taps[0]), tap_x(channel.taps[-1])
+        sketch.wire((first, y), (last, y), layer=GROUND)
         for said in channel.words:
             sketch.text(said.text, (said.x, words_y(y, said.level)))
         if channel.electrode is not None:
             at = (tap_x(channel.electrode), y)
             sketch.model.append(Insert("GROUNDING_ELECTRODE", at, SYMBOL))
-    return levels
+    return buses
 
 
 def _bottom(node: Node, sketch: Sketch) -> float:

@@ -103,9 +103,9 @@ def fold(
     """
     root = unit_tree(system.topology)
     buses = {load.tag: load for load in system.buses}
-    panels = {panel.tag: panel for panel in system.topology.panels}
     topology = system.topology
-    drawn = frozenset(part.tag for part in (*topology.equipment, *topology.panels))
+    panels = {panel.tag: panel for panel in topology.panels}
+    drawn = frozenset((*topology.by_tag, *panels))
     known = GroundBus(system.grounding, drawn, _service(root))
     for way in _ways(detail):
         style = Style(symbols, way.detail, buses, panels, is_close(root, way.detail))
