@@ -26,7 +26,6 @@ from planset.rules.electrical import (
     disconnect_rating,
     emergency_disconnect,
     equipment_grounding,
-    equipment_on_wall,
     exposed_grounding,
     feeder,
     ground_fault,
@@ -58,6 +57,7 @@ from planset.rules.electrical import (
     voltage_drop,
     wet_location,
     wire_clips,
+    wire_support,
     working_space,
 )
 from planset.rules.fire import (
@@ -259,7 +259,7 @@ RULES: tuple[Rule, ...] = (
     raceway_route.RULE,
     lead_reach.RULE,
     wire_clips.RULE,
-    equipment_on_wall.RULE,
+    wire_support.RULE,
     working_space.RULE,
     handle_height.RULE,
     disconnect_near_meter.RULE,
