@@ -152,7 +152,10 @@ HIP_CHANGES = (
     ),
     Change(
         "missing meter",
-        (("  production_meter: {location", "  # {location"),),
+        (
+            ("  production_meter: {location", "  # {location"),
+            ("        - {tag: M2, ", "        # {"),
+        ),
         "electrical.production-meter",
         "rule 21-G",
     ),

@@ -33,18 +33,19 @@ def house(changes: dict[str, Any] | None = None, name: str = "gable-40x30") -> I
 
     Args:
         changes: Dotted place to value: of the job, as `arrays.A1.corner.up`, or of a catalog entry,
-            as `module.width`, `mounting.rail.past_module`, `inverter.inputs`, `shutdown...`.
+            as `module.width`, `mounting.rail.past_module`, `inverter.inputs`, `shutdown...`; of
+            those named in the plural all are changed.
         name: The base job.
     """
     inputs = base(name)
     for place, value in (changes or {}).items():
         head, *rest = place.split(".")
-        if head in ("module", "mounting"):
+        if head in ("module", "mounting", "inverter", "microinverter"):
             entries = getattr(inputs, f"{head}s")
             changed = {key: _with(entry, rest, value) for key, entry in entries.items()}
             entries_of: dict[str, Any] = {f"{head}s": MappingProxyType(changed)}
             inputs = replace(inputs, **entries_of)
-        elif head in ("inverter", "shutdown", "jurisdiction"):
+        elif head in ("converter", "battery", "shutdown", "hazard_control", "jurisdiction"):
             inputs = replace(inputs, **{head: _with(getattr(inputs, head), rest, value)})
         else:
             inputs = replace(inputs, job=_with(inputs.job, [head, *rest], value))

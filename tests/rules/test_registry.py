@@ -33,6 +33,7 @@ NEEDED = {
     "electrical.back-fed-hold-down": {"pass", "ask"},
     "electrical.emergency-disconnect": {"pass", "ask"},
     "electrical.battery-siting": {"fail", "ask"},
+    "electrical.battery-shutdown": {"ask"},
     "fire.other-like-dwellings": {"n/a", "ask"},
     # no screw in the book's table is too thick for the lumber in it; failed by hand in test_run.py
     "structure.side-room": {"pass", "tight"},
@@ -113,8 +114,8 @@ def test_looking_a_clause_up_is_allowed() -> None:
 
 
 def test_every_case_file_is_a_rules() -> None:
-    assert [path.stem for path in CASE_FILES] == sorted(FILES)
-    assert [read_cases(path)[0] for path in CASE_FILES] == sorted(FILES)
+    assert sorted(path.stem for path in CASE_FILES) == sorted(FILES)
+    assert all(read_cases(path)[0] == path.stem for path in CASE_FILES)
 
 
 @by_id
@@ -130,4 +131,4 @@ def test_every_rule_has_the_cases_it_needs(rule: Rule) -> None:
 def test_what_is_said_of_rules_that_cannot_fail_is_true(rule: Rule) -> None:
     path = next(path for path in CASE_FILES if path.stem == rule.id)
     outcomes = {case.expect.outcome for case in read_cases(path)[1].values()}
-    assert ("fail" in outcomes) == (rule.id not in NEEDED)
+    assert ("fail" in outcomes) == ("fail" in NEEDED.get(rule.id, {"fail"}))

@@ -206,7 +206,7 @@ def _string_circuit(string: StringCircuit) -> Segment:
 
 def _dc_circuit(strings: tuple[StringCircuit, ...], continues: str = "") -> Segment:
     """Strings side by side, by the worst of them."""
-    farthest = max(strings, key=lambda string: string.operating_a / string.operating_v)
+    farthest = max(strings, key=_loss)
     fuses = [string.fuse_a for string in strings if string.fuse_a is not None]
     words = "DC-TO-DC CONVERTER CIRCUIT" if strings[0].converter else "PV SOURCE CIRCUIT"
     return circuit(
@@ -221,6 +221,11 @@ def _dc_circuit(strings: tuple[StringCircuit, ...], continues: str = "") -> Segm
         device_a=max(fuses, default=None),
         continues=continues,
     )
+
+
+def _loss(string: StringCircuit) -> float:
+    """What the share of voltage lost goes by; a string left without modules loses none."""
+    return string.operating_a / string.operating_v if string.operating_v else 0.0
 
 
 def _inverter(inputs: Inputs, placed: PlacedInverter, inverter: Inverter) -> Equipment:

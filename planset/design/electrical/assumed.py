@@ -26,6 +26,8 @@ def electrical_assumptions(inputs: Inputs) -> tuple[tuple[str, str], ...]:
     if electrical.service.existing_sources:
         words = "Breakers of sources that are there already stand at the end of the new one."
         found.append((words, _PRACTICE))
+        words = "None of them is an array, so that the building has one type of rapid shutdown."
+        found.append((words, _PRACTICE))
     return tuple(found)
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.finding import Finding, Outcome
 from planset.rules.rule import Rule, sentence
-from planset.units import inches
+from planset.units import format_feet_inches
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -26,9 +26,9 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     openings = (
         "no door or window near"
         if storage.to_openings is None
-        else (f"{inches(storage.to_openings)} to a door or window")
+        else (f"{format_feet_inches(storage.to_openings)} to a door or window")
     )
-    apart = "alone" if storage.apart is None else f"{inches(storage.apart)} apart"
+    apart = "alone" if storage.apart is None else f"{format_feet_inches(storage.apart)} apart"
     fact = (
         f"{storage.count} x {battery.energy_kwh:g} kWh stand in: "
         f"{storage.place.replace('_', ' ')}, {openings}, {apart}, vehicle barrier "

@@ -30,8 +30,6 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         outcome,
         citation,
         sentence(outcome, fact, "choose batteries with enclosed live parts"),
-        measured=battery.max_v,
-        unit="V",
         objects=(storage.id,),
         line=design.inputs.line_of("electrical", "storage", "model"),
     )

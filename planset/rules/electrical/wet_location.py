@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.codes.nec.conductors import insulation_rating_c
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import ends_of, named, nec, run_line, sized
+from planset.rules.circuits import ends_of, named, nec, run_line
 from planset.rules.rule import Rule, sentence
 
 if TYPE_CHECKING:
@@ -20,9 +20,11 @@ _OUTDOORS = ("roof", "wall", "underground", "array")
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Look at every run that passes a place outdoors; a raceway there counts as wet."""
     wiring = design.inputs.job.electrical.wiring
-    for segment, run in sized(design):
-        assert segment.run is not None, "a sized segment follows a run"
-        places = [item.place for item in getattr(wiring, segment.run).places]
+    for segment in design.electrical.topology.segments:
+        if segment.run is None:
+            continue
+        run = getattr(wiring, segment.run)
+        places = [item.place for item in run.places]
         if not any(place in _OUTDOORS for place in places):
             continue
         outcome = Outcome.PASS if _wet(run.insulation) else Outcome.FAIL

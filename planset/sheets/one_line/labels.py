@@ -1,0 +1,78 @@
+"""What is written at a unit of the diagram, measured before it has a place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import Enum
+
+from planset.design.electrical.topology import Equipment, Kind, Panel
+from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width, wrap
+from planset.sheets.one_line.kinds import short_rating, status, tag_words
+
+PITCH = MINIMUM_HEIGHT * 1.55  # baseline to baseline [in]
+TAG_HEIGHT = MINIMUM_HEIGHT * 1.2
+_TAG_PITCH = TAG_HEIGHT + 0.05
+_WRAP = 1.3  # width at which ratings at a symbol wrap [in]
+_WRAP_WIDE = 2.2  # where there is room for long lines [in]
+_WRAP_PART = 0.85  # and those inside of a panel [in]
+_UNNAMED = frozenset({Kind.BREAKER, Kind.MAIN, Kind.LUGS, Kind.STRING, Kind.TAP})
+
+
+class Detail(Enum):
+    """How much is written at the symbols."""
+
+    WIDE = "ratings at the symbols, in long lines"
+    FULL = "ratings at the symbols"
+    SHORT = "tags and amperes at the symbols, the rest in the schedule"
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Words above a symbol.
+
+    Attributes:
+        tag: The first line, a little higher than the others; "" for none.
+        lines: The other lines.
+    """
+
+    tag: str
+    lines: tuple[str, ...]
+
+    @property
+    def width(self) -> float:
+        """Width of the longest line, the slack of the face included [in]."""
+        widths = [text_width(line, MINIMUM_HEIGHT) for line in self.lines]
+        return max([*widths, text_width(self.tag, TAG_HEIGHT)]) * SLACK
+
+    @property
+    def height(self) -> float:
+        """From the baseline of the last line to the top of the first [in]."""
+        return len(self.lines) * PITCH + (_TAG_PITCH if self.tag else 0.0)
+
+
+NOTHING = Label("", ())
+
+
+def equipment_label(item: Equipment, detail: Detail) -> Label:
+    """What stands above the symbol of a piece of equipment."""
+    short = short_rating(item)
+    if detail is Detail.SHORT:
+        return Label(tag_words(item), (short,) if short else ())
+    in_panel = item.kind in (Kind.BREAKER, Kind.MAIN, Kind.LUGS)
+    named = [] if item.kind in _UNNAMED else [item.name.upper()]
+    where = [] if in_panel or not item.location else [item.location.upper()]
+    room = _WRAP_WIDE if detail is Detail.WIDE else _WRAP
+    said = _wrapped([*named, *item.ratings, *where], _WRAP_PART if in_panel else room)
+    return Label(tag_words(item), said)
+
+
+def panel_label(panel: Panel, detail: Detail, width: float) -> Label:
+    """What stands above the enclosure of a panel."""
+    tag = f"{panel.tag} {status(existing=panel.existing)}"
+    full = [*panel.ratings, panel.location.upper()] if detail is not Detail.SHORT else []
+    return Label(tag, _wrapped([panel.name, *full], max(width, _WRAP)))
+
+
+def _wrapped(said: Iterable[str], width: float) -> tuple[str, ...]:
+    return tuple(line for words in said if words for line in wrap(words, MINIMUM_HEIGHT, width))

@@ -1,0 +1,102 @@
+"""A unit of the diagram with its size and place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from planset.design.electrical.topology import Segment
+from planset.drawing.geometry import Box
+from planset.sheets.one_line.labels import NOTHING, Label
+from planset.sheets.one_line.units import Unit
+
+TAG_RADIUS = 0.12
+_SEGMENT_GAP = 0.42  # wire between cells that carries the number of a segment [in]
+_LINK_GAP = 0.16
+_MORE_TAGS = 2 * TAG_RADIUS + 0.04  # for every further number on the same wire [in]
+
+
+@dataclass(slots=True)
+class Node:
+    """A unit with its size and place.
+
+    Attributes:
+        unit: What it is.
+        label: Words above it.
+        symbol: Extent of its symbol about its center; of a panel or a box its outline [in].
+        feeds: Nodes of its feeds, None for a breaker whose source is not drawn.
+        width: Width of its cell [in].
+        left: From the left side of the cell to the symbol's center [in].
+        x0: Left side of the cell on the diagram [in].
+        y: Level of its way onward on the diagram [in].
+        rows: Levels of its feeds on the diagram [in].
+        up: Highest point of it and of all that feeds it over `y` [in].
+        down: Lowest point of the same below `y`, as a positive length [in].
+        beside: Whether its tag stands at the left of the symbol, not above it.
+        tapped: Whether a conductor leads from it to the ground bus.
+        lowest: Whether it is the lowest string of its box, with the array's outline below it.
+        channel: Height that the ground bus below it takes, 0 where another serves it [in].
+        toward: Tags of the units between it and the utility, and of their panels.
+        said: What is written where its bonding conductor meets the ground bus.
+    """
+
+    unit: Unit
+    label: Label = NOTHING
+    symbol: Box = Box(0.0, 0.0, 0.0, 0.0)
+    feeds: list[Node | None] = field(default_factory=list)
+    width: float = 0.0
+    left: float = 0.0
+    x0: float = 0.0
+    y: float = 0.0
+    rows: list[float] = field(default_factory=list)
+    up: float = 0.0
+    down: float = 0.0
+    beside: bool = False
+    tapped: bool = False
+    lowest: bool = False
+    channel: float = 0.0
+    toward: tuple[str, ...] = ()
+    said: tuple[str, ...] = ()
+
+    @property
+    def x(self) -> float:
+        """Center of its symbol on the diagram [in]."""
+        return self.x0 + self.left
+
+    @property
+    def x1(self) -> float:
+        """Right side of its cell [in]."""
+        return self.x0 + self.width
+
+    @property
+    def children(self) -> list[Node]:
+        """The nodes that feed it."""
+        return [feed for feed in self.feeds if feed is not None]
+
+    def walk(self) -> Iterator[Node]:
+        """All that feeds it, then itself."""
+        for child in self.children:
+            yield from child.walk()
+        yield self
+
+    @property
+    def last_chain(self) -> list[Node]:
+        """Itself, its lowest feed, the lowest feed of that, and so on to a source."""
+        found = [self]
+        while found[-1].feeds and found[-1].feeds[-1] is not None:
+            found.append(found[-1].feeds[-1])
+        return found
+
+
+def segments_on(unit: Unit) -> tuple[Segment, ...]:
+    """The segments whose numbers stand on the wire onward from a unit."""
+    ways = [one.onward for one in unit.rows or (unit,)]
+    return tuple(way for way in ways if isinstance(way, Segment))
+
+
+def gap_after(unit: Unit) -> float:
+    """Least length of the wire onward from a unit, between its cell and the next [in]."""
+    numbers = len(segments_on(unit))
+    if numbers == 0:
+        return _LINK_GAP
+    return _SEGMENT_GAP + (numbers - 1) * _MORE_TAGS

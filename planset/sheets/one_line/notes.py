@@ -1,0 +1,139 @@
+"""What E-601 says in sentences: system, point of connection, shutdown, fault current."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+
+from planset.codes.nec import rapid_shutdown
+from planset.design.design import Design
+from planset.design.electrical.system import BusLoad, ElectricalDesign, Shutdown
+from planset.drawing.notes import Section
+from planset.sheets.words import inches
+
+_METHODS: Mapping[str, str] = MappingProxyType(
+    {
+        "module_devices": "a device at every module or pair",
+        "converters": "the listed converters at the modules",
+        "microinverters": "the listed microinverters at the modules",
+        "hazard_control": "a listed hazard-control system",
+    }
+)
+_RULES: Mapping[str, str] = MappingProxyType(
+    {
+        "busbar_any_position": "main + 125 % of sources <= bus",
+        "busbar_opposite_ends": "main + 125 % of sources <= 120 % of bus",
+        "busbar_sum_of_breakers": "sum of breakers without the main <= bus",
+        "busbar_center_fed": "main + 125 % of sources <= 120 % of bus, fed at its center",
+    }
+)
+
+
+def sections(design: Design) -> tuple[Section, ...]:
+    """All notes of the sheet."""
+    electrical = design.electrical
+    return (
+        Section("SYSTEM", tuple(_system(design))),
+        Section("POINT OF CONNECTION", tuple(_connection(electrical))),
+        Section("RAPID SHUTDOWN", tuple(_shutdown(design))),
+        Section("FAULT CURRENT", tuple(_fault(design))),
+    )
+
+
+def _system(design: Design) -> Iterator[str]:
+    electrical, inputs = design.electrical, design.inputs
+    ratio = electrical.dc_kw / electrical.ac_kw if electrical.ac_kw else 0.0
+    yield (
+        f"{electrical.dc_kw:.2f} kW dc at standard test conditions, {electrical.ac_kw:.2f} kW ac, "
+        f"ratio {ratio:.2f}; {design.module_count} modules."
+    )
+    for name in dict.fromkeys(array.module for array in inputs.job.arrays):
+        module = inputs.modules[name]
+        yield (
+            f"Module {module.maker} {module.model}: {module.power_w:g} W, Voc {module.voc_v:g} V, "
+            f"Isc {module.isc_a:g} A, Vmp {module.vmp_v:g} V, Imp {module.imp_a:g} A, "
+            f"Voc {module.voc_percent_per_c:g} % per deg C, series fuse {module.series_fuse_a:g} A "
+            f"max, {module.max_system_v:g} V max; {module.listing}."
+        )
+    cold: dict[str, float] = {}
+    for string in electrical.strings:
+        cold[string.inverter] = max(cold.get(string.inverter, 0.0), string.cold_voc_v)
+    cold |= {branch.id: branch.cold_voc_v for branch in electrical.branches}
+    for tag, limit, reason in electrical.voltage_limits:
+        reached = f"maximum {cold[tag]:.1f} V of " if tag in cold else ""
+        yield f"DC voltage at {tag}: {reached}{limit:g} V, set by {reason}."
+
+
+def _connection(electrical: ElectricalDesign) -> Iterator[str]:
+    for bus in electrical.buses:
+        yield _bus_words(bus)
+        if bus.by_device is not None:
+            one = bus.by_device
+            yield (
+                f"{bus.tag} by the rating of the source breakers: {one.demand_a:.1f} A "
+                f"{_compared(one.holds)} {one.limit_a:.1f} A."
+            )
+    if electrical.derate is not None:
+        derate = electrical.derate
+        load = "no load calculation" if derate.load_a is None else f"load {derate.load_a:.1f} A"
+        yield (
+            f"Main exchanged: {derate.old_a:g} A for {derate.new_a:g} A, of at most "
+            f"{derate.limit_a:.1f} A; {load} by article 220."
+        )
+    for segment in electrical.topology.segments:
+        if segment.supply_side and segment.run is not None:
+            yield (
+                f"Segment {segment.tag} connects on the supply side of the service disconnect, "
+                f"protected by the {segment.device_a or 0:g} A fuses of {segment.start}."
+            )
+
+
+def _bus_words(bus: BusLoad) -> str:
+    chosen = bus.chosen
+    rule = _RULES.get(chosen.topic, chosen.topic.replace("_", " "))
+    if chosen.topic == "busbar_sum_of_breakers":
+        sum_words = f"{chosen.demand_a:.1f} A"
+    else:
+        sum_words = f"{bus.main_a:g} + 1.25 x {bus.source_a:.2f} = {chosen.demand_a:.1f} A"
+    return (
+        f"{bus.tag}, NEC {chosen.clause}, {rule}: {sum_words} {_compared(chosen.holds)} "
+        f"{chosen.limit_a:.1f} A."
+    )
+
+
+def _compared(holds: bool) -> str:
+    return "<=" if holds else "exceeds"
+
+
+def _shutdown(design: Design) -> Iterator[str]:
+    shutdown = design.electrical.shutdown
+    if shutdown.method is None:
+        yield "No method of rapid shutdown is stated."
+        return
+    yield _method_words(shutdown)
+    if shutdown.initiator:
+        yield f"Initiator: {shutdown.initiator}."
+    edition = design.inputs.jurisdiction.codes.electrical.edition
+    if edition in rapid_shutdown.editions():
+        limits = rapid_shutdown.requirement(edition)
+        yield (
+            f"NEC {edition} 690.12: within {limits.outside_time_s:g} s of initiation "
+            f"{limits.outside_limit_v:g} V or less more than {inches(limits.boundary_in)} from "
+            f"the array, and {limits.inside_limit_v:g} V or less within that boundary, or an array "
+            "listed for the purpose."
+        )
+
+
+def _method_words(shutdown: Shutdown) -> str:
+    count = f", {shutdown.devices} in all" if shutdown.devices else ""
+    where = f"; transmitter: {shutdown.transmitter}" if shutdown.transmitter else ""
+    method = _METHODS[shutdown.method or "hazard_control"]
+    return f"By {method}: {shutdown.name}, {shutdown.listing}{count}{where}."
+
+
+def _fault(design: Design) -> Iterator[str]:
+    service = design.inputs.job.electrical.service
+    yield (
+        f"{service.fault_current:g} A available at the service, by {service.fault_source}; every "
+        "device carries its interrupting rating in the equipment schedule."
+    )

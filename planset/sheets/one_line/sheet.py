@@ -1,0 +1,114 @@
+"""E-601: the single-line diagram with its schedules, over as many pages as they need."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import partial
+
+from planset.drawing.columns import first_then
+from planset.drawing.furniture import view_title
+from planset.drawing.geometry import Box, Point
+from planset.drawing.notes import flow
+from planset.drawing.page import NOT_TO_SCALE, View
+from planset.drawing.primitives import Circle, Insert, Primitive, Text
+from planset.drawing.stack import TableAt, merged, stack
+from planset.sheets.context import SheetContext, SheetDrawing, continued_id
+from planset.sheets.lettering import at_largest_lettering
+from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER
+from planset.sheets.one_line import notes, schedules
+from planset.sheets.one_line.diagram import Diagram, draw_pages
+from planset.sheets.one_line.fold import System, fold
+from planset.sheets.one_line.labels import Detail
+from planset.sheets.one_line.symbol_legend import symbol_legend
+
+ID = "E-601"
+TITLE = "SINGLE-LINE DIAGRAM"
+
+_TITLE_HEIGHT = 0.85
+_GAP = 0.22
+_COLUMN_GAP = 0.25
+_TABLE_WIDTH = 12.0  # of the widest schedule, at least [in]
+_NOTES_WIDTH = 3.7
+
+
+def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
+    """Lay out the diagram and its schedules, as large as the sheet allows.
+
+    Raises:
+        ViewTooLargeError: A part of the diagram is larger than the sheet.
+    """
+    return at_largest_lettering(context, _lay_out)
+
+
+def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
+    """Larger words are only taken where all ratings still stand at their symbols."""
+    area, electrical = context.area, context.design.electrical
+    system = System(electrical.topology, electrical.buses, electrical.grounding)
+    least = Detail.SHORT if context.enlargement == 1.0 else Detail.FULL
+    folded = fold(system, context.symbols, area.width, area.height - _TITLE_HEIGHT, least)
+    ids = tuple(continued_id(ID, number) for number in range(len(folded.pages)))
+    drawn = draw_pages(folded, ids)
+    pages = [_page(diagram, area, sheet) for diagram, sheet in zip(drawn, ids, strict=True)]
+    foot = area.y1 - drawn[-1].height - _TITLE_HEIGHT
+    used = [part.block for one in drawn for part in one.model if isinstance(part, Insert)]
+    tables = _tables(context, Box(area.x0, area.y0, area.x1, foot), used)
+    pages[-1] = replace(pages[-1], paper=(*pages[-1].paper, *tables[0]))
+    return (*pages, *(SheetDrawing((), page) for page in tables[1:]))
+
+
+def _page(diagram: Diagram, area: Box, sheet: str) -> SheetDrawing:
+    """A page of the diagram, which is drawn at plotted size, moved to its place."""
+    at = (area.x0, area.y1 - diagram.height)
+    window = Box(0.0, 0.0, area.width, diagram.height)
+    words = tuple(_moved(part, at) for part in diagram.annotation)
+    view = View(1, TITLE, NOT_TO_SCALE, window, at, diagram.model, words)
+    title = view_title(1, sheet, TITLE, NOT_TO_SCALE, (area.x0 + 0.35, at[1] - 0.42))
+    return SheetDrawing((view,), title, diagram.blocks)
+
+
+def _moved(part: Primitive, by: Point) -> Primitive:
+    match part:
+        case Circle():
+            return replace(part, center=(part.center[0] + by[0], part.center[1] + by[1]))
+        case Text():
+            return replace(part, at=(part.at[0] + by[0], part.at[1] + by[1]))
+        case _:
+            msg = f"annotation of the diagram holds a {type(part).__name__}"
+            raise TypeError(msg)
+
+
+def _tables(
+    context: SheetContext, first: Box, used: list[str]
+) -> tuple[tuple[Primitive, ...], ...]:
+    """Schedules and legend over the whole width, then the notes in columns."""
+    electrical = context.design.electrical
+    wide: list[TableAt] = [
+        partial(schedules.conductor_schedule, electrical),
+        partial(schedules.equipment_schedule, electrical.topology),
+    ]
+    if electrical.strings:
+        wide.append(partial(schedules.string_schedule, electrical))
+    if electrical.branches:
+        wide.append(partial(schedules.branch_schedule, electrical))
+    wide.append(partial(schedules.grounding_schedule, electrical.grounding))
+    wide.append(partial(symbol_legend, used, context.symbols))
+    area = context.area
+    pages = first_then(_columns(first, _TABLE_WIDTH), _columns(area, _TABLE_WIDTH))
+    stacked = stack(wide, pages, _GAP, broken=True)
+    rest = tuple(box for free in stacked.rest for box in _columns(free, _NOTES_WIDTH))
+    said = flow(
+        notes.sections(context.design),
+        first_then(rest, _columns(area, _NOTES_WIDTH)),
+        TEXT_LAYER,
+        LINE_LAYER,
+    )
+    before = [()] * (len(stacked.pages) - 1)
+    return merged(stacked.pages, [*before, *said.pages])
+
+
+def _columns(box: Box, least: float) -> tuple[Box, ...]:
+    """As many columns side by side as have a least width."""
+    count = max(1, int((box.width + _COLUMN_GAP) // (least + _COLUMN_GAP)))
+    width = (box.width - (count - 1) * _COLUMN_GAP) / count
+    lefts = [box.x0 + number * (width + _COLUMN_GAP) for number in range(count)]
+    return tuple(Box(left, box.y0, left + width, box.y1) for left in lefts)

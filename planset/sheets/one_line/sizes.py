@@ -1,0 +1,233 @@
+"""How large each unit of the diagram is, and where in it its wires arrive and leave."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planset.design.electrical.system import BusLoad
+from planset.design.electrical.topology import Equipment, Kind, Panel, Segment
+from planset.drawing.symbols import Symbol
+from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
+from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY, SYMBOLS, tag_words
+from planset.sheets.one_line.labels import (
+    NOTHING,
+    Detail,
+    Label,
+    equipment_label,
+    panel_label,
+)
+from planset.sheets.one_line.node import Node
+from planset.sheets.one_line.units import Unit
+
+LABEL_GAP = 0.06  # between a symbol and the words above it [in]
+BELOW = 0.06  # kept free under a symbol [in]
+PAD = 0.14  # inside of an enclosure, around its parts [in]
+BUS_GAP = 0.16  # wire between a bus and a part beside it [in]
+BOX_RISE = 0.2  # of a box over its highest wire and below its lowest [in]
+INVERTER_PAD = 0.15  # between an inverter's symbol and the unit around it [in]
+_IN_ROWS = IN_ARRAY - {Kind.MICROINVERTERS}
+_MOST_LABELED = 3  # strings of one box that have words over them
+BESIDE_GAP = 0.06
+SHARED_BOX_HEAD = 0.5  # for the name of a box that several circuits go through [in]
+CONTINUATION = "CONTINUATION"
+_LONGEST_SHEET = "E-601.9"
+LEAST_WIDTH = 1.25  # of a column of modules, so that the words below them have room [in]
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """How the diagram is drawn.
+
+    Attributes:
+        symbols: Symbols by name.
+        detail: How much is written at the symbols.
+        buses: What is known of the buses that sources feed, by the tag of their panel.
+        panels: Panels, and boxes that several circuits share, by tag.
+        close: Whether strings stand in close rows, without words over them.
+    """
+
+    symbols: Mapping[str, Symbol]
+    detail: Detail
+    buses: Mapping[str, BusLoad]
+    panels: Mapping[str, Panel]
+    close: bool
+
+    def symbol(self, kind: Kind) -> Symbol:
+        """The symbol of a kind of equipment."""
+        return self.symbols[SYMBOLS[kind]]
+
+
+@dataclass(frozen=True, slots=True)
+class PanelShape:
+    """The inside of a panel, from the left side of its outline and the level of its first feed.
+
+    Attributes:
+        breaker_x: Center of the breakers, 0 where nothing feeds it [in].
+        bus_x: The bus [in].
+        right_x: Center of main and loads [in].
+        width: Width of the outline [in].
+        main_y: Level of the main, and of the way onward [in].
+        loads_y: Level of the loads, None without any [in].
+        bus: Lower and upper end of the bus [in].
+        outline: Lower and upper side of the outline [in].
+    """
+
+    breaker_x: float
+    bus_x: float
+    right_x: float
+    width: float
+    main_y: float
+    loads_y: float | None
+    bus: tuple[float, float]
+    outline: tuple[float, float]
+
+
+def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
+    """A node for a unit and all that feeds it, with labels and widths."""
+    node = Node(unit, beside=beside)
+    for child in (feed.child for feed in unit.feeds):
+        close = style.close and child is not None and child.kind in _IN_ROWS
+        node.feeds.append(None if child is None else sized(child, style, beside=close))
+    if unit.continued:
+        if unit.marked:
+            node.symbol = style.symbols[CONTINUATION].box
+            node.label = continuation_label(unit, "FROM", unit.tag, _LONGEST_SHEET)
+            node.width = max(node.symbol.width, node.label.width)
+            node.left = node.width / 2
+        return node
+    if unit.panel is not None:
+        shape = panel_shape(unit, style, [0.0 for _ in unit.feeds])
+        node.label = panel_label(unit.panel, style.detail, shape.width)
+        node.width = max(shape.width, node.label.width)
+        node.left = node.width / 2
+        return node
+    assert unit.item is not None
+    _size_symbol(node, unit.item, style)
+    return node
+
+
+def is_close(root: Unit, detail: Detail) -> bool:
+    """Whether strings stand in close rows: where a box has many, or where little is written."""
+    most = max(sum(child.kind in _IN_ROWS for child in unit.children) for unit in root.walk())
+    return most > (1 if detail is Detail.SHORT else _MOST_LABELED)
+
+
+def continuation_label(unit: Unit, word: str, tag: str, sheet: str) -> Label:
+    """What stands at a mark: where the conductors come from or go to."""
+    way = unit.onward
+    number = way.tag if isinstance(way, Segment) else ""
+    return Label("", (f"{number}: {word} {tag}", f"SHEET {sheet}"))
+
+
+def _size_symbol(node: Node, item: Equipment, style: Style) -> None:
+    box = style.symbol(item.kind).box
+    if len(node.feeds) > 1 and item.kind is Kind.INVERTER:
+        box = box.grown(INVERTER_PAD)
+    node.symbol = box
+    if node.beside:
+        words = text_width(row_tag(node.unit), MINIMUM_HEIGHT) * SLACK + BESIDE_GAP
+        before = words if item.kind in SOURCES_IN_ARRAY else 0.0
+        least = LEAST_WIDTH if item.kind in SOURCES_IN_ARRAY else 0.0
+        node.left = before - box.x0
+        node.width = max(before + box.width, least)
+        return
+    shared = style.panels.get(item.panel)
+    if shared is not None:  # the name of the box stands over the highest of its parts
+        node.label = Label("", (item.tag,))
+    else:
+        node.label = equipment_label(item, style.detail)
+    least = LEAST_WIDTH if item.kind in SOURCES_IN_ARRAY else 0.0
+    node.width = max(box.width, node.label.width, least)
+    node.left = node.width / 2
+
+
+def row_tag(unit: Unit) -> str:
+    """The tags of all that share a row."""
+    items = [one.item for one in unit.rows or (unit,)]
+    return ", ".join(tag_words(item) for item in items if item is not None)
+
+
+def least_pitch(node: Node, style: Style) -> float:
+    """Least distance between two feeds of a node [in]."""
+    breakers = [feed.breaker for feed in node.unit.feeds if feed.breaker]
+    labels = [equipment_label(breaker, style.detail).height for breaker in breakers]
+    return max([0.34, *(height + 0.36 for height in labels)])
+
+
+def box_extent(node: Node, rows: list[float]) -> tuple[float, float, float]:
+    """Level of the way onward, top and bottom of a symbol, over the level of its first feed.
+
+    A box that several wires enter is drawn as high as they are apart.
+    """
+    box = node.symbol
+    if len(rows) < 2 or kind_of(node) is Kind.TAP:
+        return 0.0, box.y1, box.y0
+    if kind_of(node) is Kind.INVERTER:
+        return 0.0, box.y1, min(box.y0, rows[-1] - BOX_RISE)
+    return (rows[0] + rows[-1]) / 2, rows[0] + BOX_RISE, rows[-1] - BOX_RISE
+
+
+def kind_of(node: Node) -> Kind | None:
+    """Kind of the equipment of a node."""
+    return node.unit.kind
+
+
+def part_label(item: Equipment | None, style: Style) -> Label:
+    """Words above a part of a panel."""
+    return equipment_label(item, style.detail) if item else NOTHING
+
+
+def panel_shape(unit: Unit, style: Style, rows: list[float]) -> PanelShape:
+    """Lay out a panel whose feeds come in at given levels, the first at 0.
+
+    The main stands at one end of the bus. The sources come in at the other end where they do so
+    in fact, else beside the main with the loads beyond them.
+    """
+    breakers = [feed.breaker for feed in unit.feeds if feed.breaker]
+    half = style.symbol(Kind.BREAKER).box.x1
+    left = max([half, *(part_label(b, style).width / 2 for b in breakers)]) if breakers else 0.0
+    rights = [item for item in (unit.main, *unit.loads) if item]
+    right = max([half, *(part_label(item, style).width / 2 for item in rights)]) if rights else 0.0
+    breaker_x = PAD + left
+    bus_x = PAD + (2 * left + BUS_GAP if breakers else 0.0)
+    right_x = bus_x + BUS_GAP + right
+    width = right_x + right + PAD if rights else bus_x + PAD
+    over = max([part_label(b, style).height for b in breakers], default=0.0) + 0.24
+    main_over = part_label(unit.main, style).height + 0.24
+    loads_over = max([part_label(i, style).height for i in unit.loads], default=0.0) + 0.16
+    first, last = (rows[0], rows[-1]) if rows else (0.0, 0.0)
+    known = style.buses.get(unit.tag)
+    opposite = known is None or known.opposite_end
+    centered = known is not None and known.feed == "center"
+    main_y, loads_y = _levels(first, last, (main_over, loads_over), opposite, centered, unit)
+    low = min(last, main_y, *([loads_y] if loads_y is not None else []))
+    high = max(first, main_y, *([loads_y] if loads_y is not None else []))
+    tops = [first + over if rows else high, main_y + main_over]
+    tops += [loads_y + loads_over] if loads_y is not None else []
+    bus = (low - 0.15, high + 0.15)
+    outline = (low - 0.15 - 0.1, max(*tops, bus[1]) + 0.08)
+    return PanelShape(breaker_x, bus_x, right_x, width, main_y, loads_y, bus, outline)
+
+
+def _levels(
+    first: float,
+    last: float,
+    over: tuple[float, float],
+    opposite: bool,
+    centered: bool,
+    unit: Unit,
+) -> tuple[float, float | None]:
+    """Levels of main and loads."""
+    main_over, loads_over = over
+    if not unit.feeds:  # nothing but loads
+        return 0.0, -main_over - 0.1 if unit.loads else None
+    if not opposite:
+        return first, min(last, first) - loads_over - 0.3 if unit.loads else None
+    if not unit.loads:
+        return first + 0.45, None
+    if centered:
+        main = first + 0.5
+        return main, main + main_over + 0.15
+    loads = first + 0.12
+    return loads + loads_over + 0.15, loads
