@@ -8,6 +8,7 @@ from planset.job.arrays import Array
 from planset.job.mounting_checks import check_mountings
 from planset.job.roof_checks import check_roofs
 from planset.job.sections import Entries, Sections
+from planset.job.site_plan_checks import check_site_plan
 from planset.job.submission_checks import check_submission
 from planset.source import Location, SourceDocument
 
@@ -24,16 +25,19 @@ def cross_check(
     yield from _inputs_exist(sections, entries, document)
     yield from check_mountings(sections, entries, document)
     yield from _details_have_a_subject(sections, document)
+    yield from check_site_plan(sections, document)
     yield from check_submission(sections, entries, document)
 
 
 def _ids_are_unique(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
     """Ids name objects in findings and drawings, so one id means one thing in the whole job."""
-    electrical = sections.get("electrical")
+    electrical, site_plan = sections.get("electrical"), sections.get("site_plan")
     lists: tuple[tuple[Location, list[str]], ...] = (
         (("obstructions",), [item.id for item in sections.get("obstructions", ())]),
         (("arrays",), [item.id for item in sections.get("arrays", ())]),
         (("electrical", "strings"), [s.id for s in electrical.strings] if electrical else []),
+        (("site_plan", "structures"), [s.id for s in site_plan.structures] if site_plan else []),
+        (("site_plan", "equipment"), [e.id for e in site_plan.equipment] if site_plan else []),
     )
     first: dict[str, Location] = {}
     for where, ids in lists:

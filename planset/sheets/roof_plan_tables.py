@@ -9,6 +9,7 @@ from planset.catalog.access import effective_access, has_dwelling_access
 from planset.design.access.scope import ratio_percent
 from planset.design.design import Design
 from planset.design.layout import PlacedArray, PlacedObstruction, existing_arrays
+from planset.design.walls import buildings
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
@@ -23,7 +24,6 @@ from planset.sheets.findings_table import findings_list
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
 from planset.sheets.note_table import note_table
 from planset.sheets.plan_blocks import EXISTING_ARRAY_LAYER
-from planset.sheets.plan_walls import buildings
 from planset.sheets.wanted import Wanted
 from planset.sheets.words import inches
 from planset.units import format_pitch
