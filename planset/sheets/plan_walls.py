@@ -43,7 +43,7 @@ def outside_of_roofs(roof: Roof, view: View) -> Within:
 def walls_block(design: Design) -> Block:
     """The outline of each building, set in by the overhangs stated for its edges."""
     lines = [
-        Polyline(ring, "A-WALL-BELO", closed=True)
+        Polyline(ring, INHERITED, closed=True)
         for building in buildings(design.roof)
         for ring in within_walls(design.inputs.job, design.roof, building).rings
     ]

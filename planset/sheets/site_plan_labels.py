@@ -1,0 +1,168 @@
+"""Words on the site plan; each steps aside for what is already drawn."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from planset.design.site import Body, Site, StreetOnPlan
+from planset.drawing.flatten import rotated_text_box
+from planset.drawing.geometry import Point, box_around, direction_deg, readable
+from planset.drawing.labels import Label, LabelPlacer, first_with_room
+from planset.drawing.page import View
+from planset.drawing.primitives import Primitive, Text
+from planset.drawing.region import Region
+from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SUBTITLE_HEIGHT
+from planset.sheets.context import SheetContext
+from planset.sheets.edge_names import places_along
+from planset.sheets.module_tags import on_paper
+from planset.sheets.site_blocks import equipment_block, mark_center
+from planset.sheets.unnamed import Marked, or_unnamed
+from planset.units import format_feet_inches
+
+TEXT, LEADER = "C-ANNO-TEXT", "C-ANNO-NOTE"
+HOUSE_WORDS = {
+    "one_family_dwelling": "ONE-FAMILY DWELLING",
+    "two_family_dwelling": "TWO-FAMILY DWELLING",
+    "townhouse": "TOWNHOUSE",
+    "other": "BUILDING",
+}
+_FIRE = "F-ANNO-TEXT"
+_OUT = (0.2, 0.32, 0.44)  # of a street's name from its property line or pavement [paper in]
+_STREET_SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
+
+
+def bearing_words(bearing_deg: float) -> str:
+    """A bearing to the degree as surveyors write it: `N 80° E`."""
+    whole = round(bearing_deg) % 360
+    north = whole <= 90 or whole >= 270
+    angle = min(whole % 180, 180 - whole % 180)
+    return f"{'N' if north else 'S'} {angle}° {'E' if whole < 180 else 'W'}"
+
+
+def lot_line_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
+    """Tag, bearing and length along each property line, outside of the lot where there is room."""
+    azimuth = context.design.inputs.job.roof.front_azimuth
+    for line in _site(context).lines:
+        length = format_feet_inches(line.length_in, denominator=1)
+        words = f"{line.id}  {bearing_words(line.bearing_deg(azimuth))}  {length}"
+        first, last = view.on_paper.apply(line.a), view.on_paper.apply(line.b)
+        a, b = readable(first, last)
+        outside = -1.0 if a == first else 1.0
+        places = places_along(words, a, b, TEXT, (outside, -outside))
+        shown = [text for text in places if view.frame.contains(rotated_text_box(text))]
+        label = Label((words,), _between(a, b), NOTE_HEIGHT, TEXT, LEADER)
+        tries = [partial(_first, placer, shown)] if shown else []
+        tries.append(partial(placer.place_near, label, view.frame, always_led=True))
+        yield from or_unnamed(words, partial(first_with_room, tries))
+
+
+def street_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
+    """Each street's name along its property line, beyond the edge of its pavement."""
+    for street in _site(context).streets:
+        places = list(_street_places(street, view))
+        shown = [text for text in places if view.frame.contains(rotated_text_box(text))]
+        if shown:
+            yield from or_unnamed(street.name.upper(), partial(_first, placer, shown))
+
+
+def _street_places(street: StreetOnPlan, view: View) -> Iterator[Text]:
+    line, at = street.line, view.on_paper.apply
+    a, b = readable(at(line.a), at(line.b))
+    x, y = line.outward
+    beyond = (street.edge_in or 0.0) / view.scale.factor
+    for out in _OUT:
+        for share in _STREET_SHARES:
+            away = beyond + out
+            place = (
+                a[0] + (b[0] - a[0]) * share + x * away,
+                a[1] + (b[1] - a[1]) * share + y * away,
+            )
+            yield Text(
+                street.name.upper(), place, SUBTITLE_HEIGHT, TEXT, "middle", direction_deg(a, b)
+            )
+
+
+def equipment_tags(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
+    """The tag of each piece of equipment, led to its mark; they stand close together."""
+    for item in _site(context).equipment:
+        at = view.on_paper.apply(mark_center(item))
+        name = equipment_block(item.id)
+        label = Label((item.id,), at, MINIMUM_HEIGHT, TEXT, LEADER, names=name, end="dot")
+        place = partial(placer.place_near, label, view.frame, always_led=True)
+        yield from or_unnamed(f"EQUIPMENT {item.id}", place)
+
+
+def body_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
+    """What each building and structure is, within its walls where there is room."""
+    site, job = _site(context), context.design.inputs.job
+    uses = {one.id: one.use.replace("_", " ").upper() for one in job.other_buildings}
+    house, *others = site.buildings
+    yield from _body_name(placer, view, house, HOUSE_WORDS[job.building.use])
+    for one in others:
+        yield from _body_name(placer, view, one, uses[one.id])
+    words = {one.id: one.words.upper() for one in job.site_plan.structures} if job.site_plan else {}
+    for one in site.structures:
+        yield from _body_name(placer, view, one, words[one.id])
+
+
+def _body_name(placer: LabelPlacer, view: View, body: Body, words: str) -> Iterator[Marked]:
+    ring = [view.on_paper.apply(point) for point in body.rings[0]]
+    region = Region.of(ring)
+    label = Label((words,), region.widest_spot, NOTE_HEIGHT, TEXT, LEADER, end="dot")
+    tries = (
+        partial(placer.place_inside, label, box_around(ring), within=region.holds),
+        partial(placer.place_near, label, view.frame, always_led=True),
+    )
+    yield from or_unnamed(words, partial(first_with_room, tries))
+
+
+def area_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
+    """Driveways within them or beside them, arrays and the way of the fire service led to them."""
+    site = _site(context)
+    for ring in site.driveways:
+        corners = [view.on_paper.apply(point) for point in ring]
+        yield from _led(placer, "DRIVEWAY", Region.of(corners).widest_spot, view)
+    for array in context.design.arrays:
+        at = on_paper(view, array.plane, array.frames).center
+        words = f"PV ARRAY {array.id}, {len(array.modules)} MODULES"
+        yield from _led(placer, words, at, view)
+    if len(site.walk) > 1:
+        a, b = map(view.on_paper.apply, site.walk[:2])
+        yield from _led(placer, "FIRE SERVICE WALK", _between(a, b), view, _FIRE)
+    if site.access_points:
+        at = view.on_paper.apply(site.walk[-1])
+        yield from _led(placer, "ROOF ACCESS POINT", at, view, _FIRE)
+
+
+def _led(
+    placer: LabelPlacer, words: str, at: Point, view: View, layer: str = TEXT
+) -> Iterator[Marked]:
+    label = Label((words,), at, MINIMUM_HEIGHT, layer, LEADER, end="dot")
+    yield from or_unnamed(words, partial(placer.place_near, label, view.frame, always_led=True))
+
+
+def _first(placer: LabelPlacer, places: list[Text]) -> tuple[Primitive, ...]:
+    return (placer.place_first(places),)
+
+
+def _between(a: Point, b: Point) -> Point:
+    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+
+
+def _site(context: SheetContext) -> Site:
+    """The lot of the job.
+
+    Raises:
+        ValueError: The job describes none.
+    """
+    if context.design.site is None:
+        msg = "the job describes no lot; add site_plan"
+        raise ValueError(msg)
+    return context.design.site
+
+
+def reserve_arrays(placer: LabelPlacer, context: SheetContext, view: View) -> None:
+    """Keep words off the arrays."""
+    for array in context.design.arrays:
+        placer.reserve(on_paper(view, array.plane, array.frames))
