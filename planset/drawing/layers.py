@@ -66,7 +66,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("G-ANNO-TABL", LIGHT, "CONTINUOUS", BLACK, "tables and schedules"),
     ("G-ANNO-SYMB", THIN, "CONTINUOUS", BLACK, "north arrow, graphic scale, bubbles"),
     ("C-PROP-LINE", WIDE, "PHANTOM", BLACK, "property lines"),
-    ("C-PROP-SBCK", LIGHT, "DASHED", BLACK, "required setbacks from property lines"),
+    ("C-PROP-SBCK", LIGHT, "CENTER", BLACK, "required setbacks from property lines"),
     ("C-BLDG-OTLN", MEDIUM, "CONTINUOUS", BLACK, "outer walls of buildings and structures"),
     ("C-BLDG-OVHD", LIGHT, "HIDDEN", BLACK, "roof edges above walls"),
     ("C-ROAD-EDGE", THIN, "CONTINUOUS", BLACK, "edges of street pavement"),

@@ -126,12 +126,15 @@ def triangle(at: Point) -> tuple[Point, ...]:
     )
 
 
+def setback_rings(site: Site) -> list[tuple[Point, ...]]:
+    """Outlines of the part of the lot that keeps all setbacks, none where no line has any."""
+    if not any(one.setback_in for one in site.lines):
+        return []
+    return Region.of(site.ring).less_strips((o.a, o.b, o.setback_in) for o in site.lines).rings
+
+
 def _setbacks(site: Site) -> Block:
-    """The part of the lot that keeps all setbacks, where it has any."""
-    strips = [(one.a, one.b, one.setback_in) for one in site.lines]
-    kept = Region.of(site.ring).less_strips(strips)
-    rings = kept.rings if any(one.setback_in for one in site.lines) else []
-    lines = tuple(Polyline(ring, "C-PROP-SBCK", closed=True) for ring in rings)
+    lines = tuple(Polyline(ring, "C-PROP-SBCK", closed=True) for ring in setback_rings(site))
     return Block(SETBACKS, lines, "Required setbacks from property lines")
 
 

@@ -108,14 +108,15 @@ def _labeled(context: SheetContext, site: Site, blocks: tuple[Block, ...], view:
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, known, view.on_paper)
     site_plan_labels.reserve_arrays(placer, context, view)
-    made: list[Marked] = list(site_plan_labels.lot_line_names(placer, context, view))
-    made += site_plan_labels.street_names(placer, context, view)
+    made: list[Marked] = []
     left_out: list[Wanted] = []
     for wanted in site_plan_dimensions.dimensions(site, view):
         try:
             made.append(placer.place_dimension(wanted.ways))
         except NoRoomError:
             left_out.append(wanted)
+    made += site_plan_labels.lot_line_names(placer, context, view)
+    made += site_plan_labels.street_names(placer, context, view)
     made += site_plan_labels.equipment_tags(placer, context, view)
     made += site_plan_labels.body_names(placer, context, view)
     made += site_plan_labels.area_names(placer, context, view)

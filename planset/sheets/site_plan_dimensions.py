@@ -14,7 +14,19 @@ from planset.sheets.wanted import Wanted, distinct
 
 LAYER = "C-ANNO-DIMS"
 
-_SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.0, 1.0)  # of a wall, where a line may start
+_SHARES = (
+    0.4,
+    0.6,
+    0.25,
+    0.75,
+    0.5,
+    0.2,
+    0.8,
+    0.1,
+    0.9,
+    0.0,
+    1.0,
+)  # of a wall, where a line may start
 _AS_NEAR_IN = 0.05
 _LEAST_IN = 1.0  # walls nearer than that to a line have no room for a dimension
 

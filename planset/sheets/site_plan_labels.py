@@ -8,7 +8,7 @@ from functools import partial
 from planset.design.site import Body, Site, StreetOnPlan
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Point, box_around, direction_deg, readable
-from planset.drawing.labels import Label, LabelPlacer, first_with_room
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within, first_with_room
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.region import Region
@@ -16,7 +16,8 @@ from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SUBTITLE_HEIGHT
 from planset.sheets.context import SheetContext
 from planset.sheets.edge_names import places_along
 from planset.sheets.module_tags import on_paper
-from planset.sheets.site_blocks import equipment_block, mark_center
+from planset.sheets.plan_walls import outside_of_roofs
+from planset.sheets.site_blocks import equipment_block, mark_center, setback_rings
 from planset.sheets.unnamed import Marked, or_unnamed
 from planset.units import format_feet_inches
 
@@ -52,8 +53,10 @@ def lot_line_names(placer: LabelPlacer, context: SheetContext, view: View) -> It
         places = places_along(words, a, b, TEXT, (outside, -outside))
         shown = [text for text in places if view.frame.contains(rotated_text_box(text))]
         label = Label((words,), _between(a, b), NOTE_HEIGHT, TEXT, LEADER)
-        tries = [partial(_first, placer, shown)] if shown else []
-        tries.append(partial(placer.place_near, label, view.frame, always_led=True))
+        tries = (
+            partial(_first, placer, shown),
+            partial(placer.place_near, label, view.frame, always_led=True),
+        )
         yield from or_unnamed(words, partial(first_with_room, tries))
 
 
@@ -62,8 +65,7 @@ def street_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iter
     for street in _site(context).streets:
         places = list(_street_places(street, view))
         shown = [text for text in places if view.frame.contains(rotated_text_box(text))]
-        if shown:
-            yield from or_unnamed(street.name.upper(), partial(_first, placer, shown))
+        yield from or_unnamed(f"STREET {street.name.upper()}", partial(_first, placer, shown))
 
 
 def _street_places(street: StreetOnPlan, view: View) -> Iterator[Text]:
@@ -71,9 +73,8 @@ def _street_places(street: StreetOnPlan, view: View) -> Iterator[Text]:
     a, b = readable(at(line.a), at(line.b))
     x, y = line.outward
     beyond = (street.edge_in or 0.0) / view.scale.factor
-    for out in _OUT:
+    for away in (*(beyond + out for out in _OUT), beyond - _OUT[0]):
         for share in _STREET_SHARES:
-            away = beyond + out
             place = (
                 a[0] + (b[0] - a[0]) * share + x * away,
                 a[1] + (b[1] - a[1]) * share + y * away,
@@ -89,7 +90,7 @@ def equipment_tags(placer: LabelPlacer, context: SheetContext, view: View) -> It
         at = view.on_paper.apply(mark_center(item))
         name = equipment_block(item.id)
         label = Label((item.id,), at, MINIMUM_HEIGHT, TEXT, LEADER, names=name, end="dot")
-        place = partial(placer.place_near, label, view.frame, always_led=True)
+        place = partial(_beside_lines, placer, label, context, view)
         yield from or_unnamed(f"EQUIPMENT {item.id}", place)
 
 
@@ -98,21 +99,23 @@ def body_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterat
     site, job = _site(context), context.design.inputs.job
     uses = {one.id: one.use.replace("_", " ").upper() for one in job.other_buildings}
     house, *others = site.buildings
-    yield from _body_name(placer, view, house, HOUSE_WORDS[job.building.use])
+    yield from _body_name(placer, context, view, house, HOUSE_WORDS[job.building.use])
     for one in others:
-        yield from _body_name(placer, view, one, uses[one.id])
+        yield from _body_name(placer, context, view, one, uses[one.id])
     words = {one.id: one.words.upper() for one in job.site_plan.structures} if job.site_plan else {}
     for one in site.structures:
-        yield from _body_name(placer, view, one, words[one.id])
+        yield from _body_name(placer, context, view, one, words[one.id])
 
 
-def _body_name(placer: LabelPlacer, view: View, body: Body, words: str) -> Iterator[Marked]:
+def _body_name(
+    placer: LabelPlacer, context: SheetContext, view: View, body: Body, words: str
+) -> Iterator[Marked]:
     ring = [view.on_paper.apply(point) for point in body.rings[0]]
     region = Region.of(ring)
     label = Label((words,), region.widest_spot, NOTE_HEIGHT, TEXT, LEADER, end="dot")
     tries = (
         partial(placer.place_inside, label, box_around(ring), within=region.holds),
-        partial(placer.place_near, label, view.frame, always_led=True),
+        partial(_beside_lines, placer, label, context, view),
     )
     yield from or_unnamed(words, partial(first_with_room, tries))
 
@@ -122,27 +125,57 @@ def area_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterat
     site = _site(context)
     for ring in site.driveways:
         corners = [view.on_paper.apply(point) for point in ring]
-        yield from _led(placer, "DRIVEWAY", Region.of(corners).widest_spot, view)
+        yield from _led(placer, "DRIVEWAY", Region.of(corners).widest_spot, context, view)
     for array in context.design.arrays:
         at = on_paper(view, array.plane, array.frames).center
         words = f"PV ARRAY {array.id}, {len(array.modules)} MODULES"
-        yield from _led(placer, words, at, view)
+        yield from _led(placer, words, at, context, view)
     if len(site.walk) > 1:
         a, b = map(view.on_paper.apply, site.walk[:2])
-        yield from _led(placer, "FIRE SERVICE WALK", _between(a, b), view, _FIRE)
+        yield from _led(placer, "FIRE SERVICE WALK", _between(a, b), context, view, _FIRE)
     if site.access_points:
         at = view.on_paper.apply(site.walk[-1])
-        yield from _led(placer, "ROOF ACCESS POINT", at, view, _FIRE)
+        yield from _led(placer, "ROOF ACCESS POINT", at, context, view, _FIRE)
 
 
 def _led(
-    placer: LabelPlacer, words: str, at: Point, view: View, layer: str = TEXT
+    placer: LabelPlacer,
+    words: str,
+    at: Point,
+    context: SheetContext,
+    view: View,
+    layer: str = TEXT,
 ) -> Iterator[Marked]:
     label = Label((words,), at, MINIMUM_HEIGHT, layer, LEADER, end="dot")
-    yield from or_unnamed(words, partial(placer.place_near, label, view.frame, always_led=True))
+    yield from or_unnamed(words, partial(_beside_lines, placer, label, context, view))
+
+
+def _beside_lines(
+    placer: LabelPlacer, label: Label, context: SheetContext, view: View
+) -> tuple[Primitive, ...]:
+    """Words led to what they name, outside of roofs and on no line of the lot if there is room."""
+    free = _on_no_outline(context, view)
+    tries = (
+        partial(placer.place_near, label, view.frame, always_led=True, within=free),
+        partial(placer.place_near, label, view.frame, always_led=True),
+    )
+    return first_with_room(tries)
+
+
+def _on_no_outline(context: SheetContext, view: View) -> Within:
+    """Tells of a box on paper whether it lies beside all roofs and on no line of the lot."""
+    site, at = _site(context), view.on_paper.apply
+    rings = [*site.driveways, *(ring for one in site.structures for ring in one.rings)]
+    rings += setback_rings(site)
+    outlines = [Region.of(map(at, ring)) for ring in rings]
+    beside = outside_of_roofs(context.design.roof, view)
+    return lambda box: beside(box) and all(one.holds(box) or not one.meets(box) for one in outlines)
 
 
 def _first(placer: LabelPlacer, places: list[Text]) -> tuple[Primitive, ...]:
+    if not places:
+        msg = "no place lies in the view"
+        raise NoRoomError(msg)
     return (placer.place_first(places),)
 
 

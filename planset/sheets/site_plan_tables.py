@@ -11,9 +11,10 @@ from planset.design.site_distances import apart_in
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import Section, flow
-from planset.drawing.primitives import Area, Primitive
+from planset.drawing.primitives import Area, Line, Primitive
 from planset.drawing.stack import TableAt, merged, stack
 from planset.drawing.table import Column, Table
+from planset.drawing.text import NOTE_HEIGHT, text_width
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
@@ -25,6 +26,10 @@ if TYPE_CHECKING:
     from planset.job.site_plan import OnWall, SitePlan
 
 _GAP = 0.15
+_TAG, _TAG_MARGIN = 0.45, 0.14  # least width of the column of tags, and beside its words [in]
+_PLACE_SHARE = 0.45
+_PHANTOM = (0.0, 0.2, 0.24, 0.3, 0.34, 0.42)  # ends of the dashes of a sample [in]
+_CENTER = (0.0, 0.16, 0.2, 0.24, 0.28, 0.42)
 
 
 def column(
@@ -85,7 +90,14 @@ def _equipment(context: SheetContext, site: Site, at: Point, width: float) -> Ta
         (one.id, one.kind.replace("_", " ").replace("pv ", "PV ").upper(), where)
         for one, where in zip(site.equipment, _places(plan) if plan else (), strict=True)
     ]
-    columns = (Column("TAG", 0.58), Column("EQUIPMENT", 1.12), Column("WALL", width - 1.7))
+    tag = max(text_width(row[0], NOTE_HEIGHT) for row in rows) + _TAG_MARGIN
+    tag = min(max(tag, _TAG), width / 4)
+    place = (width - tag) * _PLACE_SHARE
+    columns = (
+        Column("TAG", tag),
+        Column("EQUIPMENT", width - tag - place),
+        Column("WALL", place),
+    )
     return note_table("EQUIPMENT", columns, rows, at)
 
 
@@ -96,9 +108,8 @@ def _places(plan: SitePlan) -> Iterator[str]:
 
 def _place(item: OnWall) -> str:
     along = format_feet_inches(item.along, denominator=1)
-    where = f"{item.wall.upper()}, {along} FROM ITS LEFT"
     whose = f"{item.building.upper()} " if item.building else ""
-    return f"{whose}{where}, {'INSIDE' if item.inside else 'OUTSIDE'}"
+    return f"{whose}{item.wall.upper()} {along}{' INSIDE' if item.inside else ''}"
 
 
 def _not_drawn(left_out: tuple[Wanted, ...], at: Point, width: float) -> Table:
@@ -117,6 +128,14 @@ def _triangle(box: Box) -> list[Primitive]:
     return [Area(((x - 0.06, box.y0), (x + 0.06, box.y0), (x, y + 0.06)), "F-SITE-ACCS-PONT")]
 
 
+def _dashed(layer: str, ends: tuple[float, ...]) -> Draw:
+    """A linetype whose dashes are longer than a sample, in shorter ones [in]."""
+    pairs = tuple(zip(ends[::2], ends[1::2], strict=True))
+    return lambda box: [
+        Line((box.x0 + a, box.center[1]), (box.x0 + b, box.center[1]), layer) for a, b in pairs
+    ]
+
+
 def _small(layer: str) -> Draw:
     """The mark of equipment."""
     return lambda box: outline(layer)(
@@ -126,9 +145,9 @@ def _small(layer: str) -> Draw:
 
 def _swatches(site: Site) -> list[tuple[str, Draw]]:
     """What the plan shows that does not say what it is."""
-    made: list[tuple[str, Draw]] = [("PROPERTY LINE", line("C-PROP-LINE"))]
+    made: list[tuple[str, Draw]] = [("PROPERTY LINE", _dashed("C-PROP-LINE", _PHANTOM))]
     if any(one.setback_in for one in site.lines):
-        made.append(("REQUIRED SETBACK", line("C-PROP-SBCK")))
+        made.append(("REQUIRED SETBACK", _dashed("C-PROP-SBCK", _CENTER)))
     made += [("OUTER WALL", line("C-BLDG-OTLN")), ("ROOF EDGE ABOVE", line("C-BLDG-OVHD"))]
     made.append(("MODULE", outline("E-SOLR-PANL")))
     if any(street.edge_in is not None for street in site.streets):
@@ -159,11 +178,12 @@ def _notes(context: SheetContext) -> tuple[Section, ...]:
     found = [f"Looked for on the site: {', '.join(absent)}."] if absent else []
     notes = (
         f"Lot and structures: {plan.source}.",
-        "Lengths and bearings follow from corners so found, bearings from the azimuth of the "
-        "front; they set no boundary.",
-        f"Setbacks: {plan.setbacks_from}. Distances of walls are in plan, rounded down.",
+        "Lengths and bearings follow from these and the azimuth of the front; they set no "
+        "boundary.",
+        f"Setbacks: {plan.setbacks_from}. WALLS is the distance of the house, rounded down.",
+        "Equipment is placed from the left end of its wall as one faces it, outside "
+        "unless it says INSIDE.",
         *found,
-        "Check every distance that decides on the site; written dimensions govern, do not scale.",
         "Keep clear: the walk, the foot of ladders, and the working space before electrical "
         "equipment (NEC 110.26).",
     )
