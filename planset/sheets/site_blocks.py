@@ -96,14 +96,14 @@ def site_extent(site: Site) -> Box:
     points += [point for body in site.buildings for ring in body.rings for point in ring]
     points += [point for body in site.structures for ring in body.rings for point in ring]
     points += [point for ring in site.driveways for point in ring]
-    points += [point for street in site.streets for point in street_edge(street)]
+    points += [point for street in site.streets for point in street_edge(street) or ()]
     return box_around(points)
 
 
-def street_edge(street: StreetOnPlan) -> tuple[Point, ...]:
-    """Both ends of the edge of the pavement as drawn, none where it is not known."""
+def street_edge(street: StreetOnPlan) -> tuple[Point, Point] | None:
+    """Both ends of the edge of the pavement as drawn, None where it is not known."""
     if street.edge_in is None:
-        return ()
+        return None
     line, (x, y) = street.line, street.line.outward
     a, b = toward(line.a, line.b, -_PAST_LOT_IN), toward(line.b, line.a, -_PAST_LOT_IN)
     out = street.edge_in
@@ -140,7 +140,7 @@ def _setbacks(site: Site) -> Block:
 
 def _edges(site: Site) -> list[Primitive]:
     ends = [street_edge(street) for street in site.streets]
-    return [Line(pair[0], pair[1], "C-ROAD-EDGE") for pair in ends if pair]
+    return [Line(*pair, "C-ROAD-EDGE") for pair in ends if pair]
 
 
 def _equipment(item: OnSite) -> Block:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
 from functools import partial
+from itertools import pairwise
 
 from planset.design.site import Body, Site, StreetOnPlan
 from planset.drawing.flatten import rotated_text_box
-from planset.drawing.geometry import Point, box_around, direction_deg, readable
+from planset.drawing.geometry import Box, Point, box_around, direction_deg, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within, first_with_room
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
@@ -17,7 +19,7 @@ from planset.sheets.context import SheetContext
 from planset.sheets.edge_names import places_along
 from planset.sheets.module_tags import on_paper
 from planset.sheets.plan_walls import outside_of_roofs
-from planset.sheets.site_blocks import equipment_block, mark_center, setback_rings
+from planset.sheets.site_blocks import equipment_block, mark_center, setback_rings, street_edge
 from planset.sheets.unnamed import Marked, or_unnamed
 from planset.units import format_feet_inches
 
@@ -29,7 +31,10 @@ HOUSE_WORDS = {
     "other": "BUILDING",
 }
 _FIRE = "F-ANNO-TEXT"
-_OUT = (0.2, 0.32, 0.44)  # of a street's name from its property line or pavement [paper in]
+_OUT = (0.14, 0.26, 0.4)  # of a street's name from its property line or pavement [paper in]
+_WITHIN = 0.2  # of such a name before the pavement, for want of room beyond [paper in]
+_WALK_SHARES = (0.5, 0.3, 0.7)
+_NEARBY = 1.3  # how far off words are sought first [paper in]
 _STREET_SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
 
 
@@ -73,7 +78,7 @@ def _street_places(street: StreetOnPlan, view: View) -> Iterator[Text]:
     a, b = readable(at(line.a), at(line.b))
     x, y = line.outward
     beyond = (street.edge_in or 0.0) / view.scale.factor
-    for away in (*(beyond + out for out in _OUT), beyond - _OUT[0]):
+    for away in (*(beyond + out for out in _OUT), beyond - _WITHIN):
         for share in _STREET_SHARES:
             place = (
                 a[0] + (b[0] - a[0]) * share + x * away,
@@ -90,7 +95,7 @@ def equipment_tags(placer: LabelPlacer, context: SheetContext, view: View) -> It
         at = view.on_paper.apply(mark_center(item))
         name = equipment_block(item.id)
         label = Label((item.id,), at, MINIMUM_HEIGHT, TEXT, LEADER, names=name, end="dot")
-        place = partial(_beside_lines, placer, label, context, view)
+        place = partial(_beside_lines, placer, [label], context, view)
         yield from or_unnamed(f"EQUIPMENT {item.id}", place)
 
 
@@ -115,7 +120,7 @@ def _body_name(
     label = Label((words,), region.widest_spot, NOTE_HEIGHT, TEXT, LEADER, end="dot")
     tries = (
         partial(placer.place_inside, label, box_around(ring), within=region.holds),
-        partial(_beside_lines, placer, label, context, view),
+        partial(_beside_lines, placer, [label], context, view),
     )
     yield from or_unnamed(words, partial(first_with_room, tries))
 
@@ -123,42 +128,58 @@ def _body_name(
 def area_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
     """Driveways within them or beside them, arrays and the way of the fire service led to them."""
     site = _site(context)
-    for ring in site.driveways:
-        corners = [view.on_paper.apply(point) for point in ring]
-        yield from _led(placer, "DRIVEWAY", Region.of(corners).widest_spot, context, view)
-    for array in context.design.arrays:
-        at = on_paper(view, array.plane, array.frames).center
-        words = f"PV ARRAY {array.id}, {len(array.modules)} MODULES"
-        yield from _led(placer, words, at, context, view)
-    if len(site.walk) > 1:
-        a, b = map(view.on_paper.apply, site.walk[:2])
-        yield from _led(placer, "FIRE SERVICE WALK", _between(a, b), context, view, _FIRE)
+    yield from _array_names(placer, context, view)
     if site.access_points:
         at = view.on_paper.apply(site.walk[-1])
-        yield from _led(placer, "ROOF ACCESS POINT", at, context, view, _FIRE)
+        yield from _led(placer, "ROOF ACCESS\nPOINT", [at], context, view, _FIRE)
+    if len(site.walk) > 1:
+        a, b = map(view.on_paper.apply, site.walk[:2])
+        anchors = [_between(a, b, share) for share in _WALK_SHARES]
+        yield from _led(placer, "FIRE SERVICE\nWALK", anchors, context, view, _FIRE)
+    for ring in site.driveways:
+        corners = [view.on_paper.apply(point) for point in ring]
+        yield from _led(placer, "DRIVEWAY", [Region.of(corners).widest_spot], context, view)
+
+
+def _array_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
+    """Each array's name, led to the module in one of its corners."""
+    for array in context.design.arrays:
+        modules = sorted(array.modules, key=lambda one: (one.row, one.column))
+        rows = [[m for m in modules if m.row == row] for row in (modules[0].row, modules[-1].row)]
+        corners = [one for row in rows for one in (row[0], row[-1])]
+        at = [on_paper(view, array.plane, one.surface).center for one in corners]
+        words = f"PV ARRAY {array.id}\n{len(array.modules)} MODULES"
+        yield from _led(placer, words, at, context, view)
 
 
 def _led(
     placer: LabelPlacer,
     words: str,
-    at: Point,
+    anchors: Sequence[Point],
     context: SheetContext,
     view: View,
     layer: str = TEXT,
 ) -> Iterator[Marked]:
-    label = Label((words,), at, MINIMUM_HEIGHT, layer, LEADER, end="dot")
-    yield from or_unnamed(words, partial(_beside_lines, placer, label, context, view))
+    lines = tuple(words.splitlines())
+    labels = [Label(lines, at, MINIMUM_HEIGHT, layer, LEADER, end="dot") for at in anchors]
+    yield from or_unnamed(" ".join(lines), partial(_beside_lines, placer, labels, context, view))
 
 
 def _beside_lines(
-    placer: LabelPlacer, label: Label, context: SheetContext, view: View
+    placer: LabelPlacer, labels: Sequence[Label], context: SheetContext, view: View
 ) -> tuple[Primitive, ...]:
-    """Words led to what they name, outside of roofs and on no line of the lot if there is room."""
+    """Words led to one of their anchors, outside of roofs and on no line of the lot.
+
+    They stand nearby if they can, then anywhere, and on lines only for want of another place.
+    """
     free = _on_no_outline(context, view)
-    tries = (
-        partial(placer.place_near, label, view.frame, always_led=True, within=free),
-        partial(placer.place_near, label, view.frame, always_led=True),
-    )
+    tries = []
+    for reach, within in ((_NEARBY, free), (math.inf, free), (math.inf, None)):
+        for label in labels:
+            x, y = label.anchor
+            region = view.frame.shared(Box(x - reach, y - reach, x + reach, y + reach))
+            near = partial(placer.place_near, label, region, always_led=True, within=within)
+            tries.append(near)
     return first_with_room(tries)
 
 
@@ -169,7 +190,17 @@ def _on_no_outline(context: SheetContext, view: View) -> Within:
     rings += setback_rings(site)
     outlines = [Region.of(map(at, ring)) for ring in rings]
     beside = outside_of_roofs(context.design.roof, view)
-    return lambda box: beside(box) and all(one.holds(box) or not one.meets(box) for one in outlines)
+    lines = [*pairwise(site.walk), *((line.a, line.b) for line in site.lines)]
+    lines += [edge for street in site.streets if (edge := street_edge(street))]
+    drawn = [(at(a), at(b)) for a, b in lines]
+
+    def free(box: Box) -> bool:
+        if not beside(box) or any(one.meets(box) and not one.holds(box) for one in outlines):
+            return False
+        words = Region.of(box.corners)
+        return not any(words.crossed_by(a, b) for a, b in drawn)
+
+    return free
 
 
 def _first(placer: LabelPlacer, places: list[Text]) -> tuple[Primitive, ...]:
@@ -179,8 +210,8 @@ def _first(placer: LabelPlacer, places: list[Text]) -> tuple[Primitive, ...]:
     return (placer.place_first(places),)
 
 
-def _between(a: Point, b: Point) -> Point:
-    return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+def _between(a: Point, b: Point, share: float = 0.5) -> Point:
+    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
 
 
 def _site(context: SheetContext) -> Site:
