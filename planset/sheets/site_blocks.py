@@ -19,8 +19,8 @@ ACCESS_POINTS = "ROOF-ACCESS-POINTS"
 EQUIPMENT_LAYER, GAS_LAYER = "E-POWR-EQPM", "C-NGAS-EQPM"
 
 _MARK_ALONG_IN, _MARK_DEEP_IN = 20.0, 14.0  # of equipment, whose own size is not known
-_POINT_IN = 30.0  # side of the triangle where a roof is climbed
-_ARROW_IN = 30.0
+_POINT_IN = 24.0  # side of the triangle where a roof is climbed
+_ARROW_IN = 24.0
 _PAST_LOT_IN = 96.0  # that the edge of a street is drawn past its property line
 
 
@@ -110,10 +110,13 @@ def street_edge(street: StreetOnPlan) -> tuple[Point, Point] | None:
     return ((a[0] + x * out, a[1] + y * out), (b[0] + x * out, b[1] + y * out))
 
 
-def mark_center(item: OnSite) -> Point:
-    """Middle of the mark of a piece of equipment."""
+def mark_box(item: OnSite) -> Box:
+    """The mark of a piece of equipment, at the outer or the inner face of its wall."""
     out = -_MARK_DEEP_IN / 2 if item.inside else _MARK_DEEP_IN / 2
-    return (item.at[0] + item.outward[0] * out, item.at[1] + item.outward[1] * out)
+    x, y = (item.at[0] + item.outward[0] * out, item.at[1] + item.outward[1] * out)
+    deep, along = _MARK_DEEP_IN / 2, _MARK_ALONG_IN / 2
+    half_x, half_y = (deep, along) if item.outward[0] else (along, deep)
+    return Box(x - half_x, y - half_y, x + half_x, y + half_y)
 
 
 def triangle(at: Point) -> tuple[Point, ...]:
@@ -144,11 +147,7 @@ def _edges(site: Site) -> list[Primitive]:
 
 
 def _equipment(item: OnSite) -> Block:
-    x, y = mark_center(item)
-    deep, along = _MARK_DEEP_IN / 2, _MARK_ALONG_IN / 2
-    half_x, half_y = (deep, along) if item.outward[0] else (along, deep)
-    box = Box(x - half_x, y - half_y, x + half_x, y + half_y)
-    outline = Polyline(box.corners, INHERITED, closed=True)
+    outline = Polyline(mark_box(item).corners, INHERITED, closed=True)
     words = item.kind.replace("_", " ").capitalize()
     return Block(equipment_block(item.id), (outline,), words, ("ID", "KIND"))
 

@@ -18,6 +18,7 @@ from planset.sheets.lettering import beside_views
 from planset.sheets.plan_blocks import ROOF_EDGES, ROOF_LINES, array_block, plan_blocks, roof_extent
 from planset.sheets.plan_walls import WALLS
 from planset.sheets.site_blocks import site_blocks, site_extent, site_inserts
+from planset.sheets.site_words import OnSitePlan, free_of_lines
 from planset.sheets.unnamed import Marked, Unnamed
 from planset.sheets.wanted import Wanted
 
@@ -107,7 +108,9 @@ def _labeled(context: SheetContext, site: Site, blocks: tuple[Block, ...], view:
     known = {block.name: block for block in blocks}
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, known, view.on_paper)
-    site_plan_labels.reserve_arrays(placer, context, view)
+    free = free_of_lines(context.design, site, view)
+    plan = OnSitePlan(context.design, site, view, placer, free)
+    site_plan_labels.reserve(plan)
     made: list[Marked] = []
     left_out: list[Wanted] = []
     for wanted in site_plan_dimensions.dimensions(site, view):
@@ -115,11 +118,7 @@ def _labeled(context: SheetContext, site: Site, blocks: tuple[Block, ...], view:
             made.append(placer.place_dimension(wanted.ways))
         except NoRoomError:
             left_out.append(wanted)
-    made += site_plan_labels.lot_line_names(placer, context, view)
-    made += site_plan_labels.street_names(placer, context, view)
-    made += site_plan_labels.equipment_tags(placer, context, view)
-    made += site_plan_labels.body_names(placer, context, view)
-    made += site_plan_labels.area_names(placer, context, view)
+    made += site_plan_labels.labels(plan)
     marks = tuple(mark for mark in made if not isinstance(mark, Unnamed))
     unnamed = tuple(mark.thing for mark in made if isinstance(mark, Unnamed))
     return _Plan(replace(view, annotation=marks), tuple(left_out), unnamed)

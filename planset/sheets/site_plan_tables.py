@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 _GAP = 0.15
 _TAG, _TAG_MARGIN = 0.45, 0.14  # least width of the column of tags, and beside its words [in]
-_PLACE_SHARE = 0.45
+_PLACE_SHARE = 0.48
 _PHANTOM = (0.0, 0.2, 0.24, 0.3, 0.34, 0.42)  # ends of the dashes of a sample [in]
 _CENTER = (0.0, 0.16, 0.2, 0.24, 0.28, 0.42)
 
@@ -73,7 +73,7 @@ def _lines(site: Site, at: Point, width: float) -> Table:
         (
             one.id,
             one.kind.replace("_", " ").upper(),
-            format_feet_inches(one.setback_in, denominator=1, rounding="up"),
+            _required(one.setback_in),
             format_feet_inches(apart_in(house, one), denominator=1, rounding="down"),
         )
         for one in sorted(site.lines, key=lambda one: int(one.id.removeprefix("PL")))
@@ -82,6 +82,10 @@ def _lines(site: Site, at: Point, width: float) -> Table:
     titles = ("LINE", "SIDE", "SETBACK", "WALLS")
     columns = tuple(Column(name, size, "center") for name, size in zip(titles, widths, strict=True))
     return note_table("PROPERTY LINES", columns, rows, at)
+
+
+def _required(setback_in: float) -> str:
+    return format_feet_inches(setback_in, denominator=1, rounding="up") if setback_in else "NONE"
 
 
 def _equipment(context: SheetContext, site: Site, at: Point, width: float) -> Table:
@@ -180,7 +184,7 @@ def _notes(context: SheetContext) -> tuple[Section, ...]:
         f"Lot and structures: {plan.source}.",
         "Lengths and bearings follow from these and the azimuth of the front; they set no "
         "boundary.",
-        f"Setbacks: {plan.setbacks_from}. WALLS is the distance of the house, rounded down.",
+        f"Setbacks: {plan.setbacks_from}. WALLS: from the house or main building, rounded down.",
         "Equipment is placed from the left end of its wall as one faces it, outside "
         "unless it says INSIDE.",
         *found,
