@@ -16,14 +16,12 @@ from planset.design.access.area import AccessArea, AreaKind
 from planset.design.access.street import direction_of
 from planset.design.walls import buildings, within_walls
 from planset.drawing.geometry import Point, distance
+from planset.job.site_plan import GAS_METER, HOUSE
 from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
     from planset.job.site_plan import OnWall, Ring, SitePlan
-
-GAS_METER = "GM"
-HOUSE = "HOUSE"
 
 _OUTWARD: dict[str, Point] = {
     "front": (0.0, -1.0),

@@ -10,6 +10,10 @@ from planset.job.position import Along
 from planset.job.site import Side
 from planset.roof.ring import is_outline
 
+GAS_METER = "GM"
+HOUSE = "HOUSE"
+"""What the plan calls the gas meter and the house."""
+
 Ring = tuple[tuple[float, float], ...]
 
 EquipmentKind = Literal[
@@ -144,6 +148,18 @@ class SitePlan(StrictModel):
             msg = (
                 "the lines of the lot cross or enclose nothing; list its corners in the order in "
                 "which one walks around it"
+            )
+            raise ValueError(msg)
+        return self
+
+    @model_validator(mode="after")
+    def _check_names(self) -> Self:
+        ids = {one.id for one in self.structures} | {one.id for one in self.equipment}
+        taken = ids & {GAS_METER, HOUSE}
+        if taken:
+            msg = (
+                f"{GAS_METER} is the gas meter and {HOUSE} the house on the plan (got "
+                f"{', '.join(sorted(taken))} in structures or equipment); write another id"
             )
             raise ValueError(msg)
         return self

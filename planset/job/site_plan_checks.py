@@ -61,5 +61,9 @@ def _walls_exist(plan: SitePlan, sections: Sections, document: SourceDocument) -
     for place, item in places:
         if item.building is not None and item.building not in known:
             message = f"no building of other_buildings has this id (got {item.building})"
-            mend = f"write one of: {', '.join(known)}" if known else "take it out: the house"
+            mend = (
+                f"write one of: {', '.join(known)}"
+                if known
+                else "take building out, for a place on the house"
+            )
             yield document.problem((*place, "building"), message, mend)

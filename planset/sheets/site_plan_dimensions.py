@@ -27,7 +27,7 @@ _SHARES = (
     0.0,
     1.0,
 )  # of a wall, where a line may start
-_AS_NEAR_IN = 0.05
+_AS_NEAR_IN = 0.01
 _LEAST_IN = 1.0  # walls nearer than that to a line have no room for a dimension
 
 
@@ -50,7 +50,8 @@ def _wanted(body: Body, line: LotLine, view: View) -> Wanted:
             LAYER,
             factor,
             rounding="down",
-            denominator=1,
+            denominator=2,
+            suffix="CLEAR",
             beyond=beyond,
             share=share,
         )

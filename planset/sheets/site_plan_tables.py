@@ -74,7 +74,7 @@ def _lines(site: Site, at: Point, width: float) -> Table:
             one.id,
             one.kind.replace("_", " ").upper(),
             _required(one.setback_in),
-            format_feet_inches(apart_in(house, one), denominator=1, rounding="down"),
+            format_feet_inches(apart_in(house, one), denominator=2, rounding="down"),
         )
         for one in sorted(site.lines, key=lambda one: int(one.id.removeprefix("PL")))
     ]
@@ -85,7 +85,7 @@ def _lines(site: Site, at: Point, width: float) -> Table:
 
 
 def _required(setback_in: float) -> str:
-    return format_feet_inches(setback_in, denominator=1, rounding="up") if setback_in else "NONE"
+    return format_feet_inches(setback_in, denominator=2, rounding="up") if setback_in else "NONE"
 
 
 def _equipment(context: SheetContext, site: Site, at: Point, width: float) -> Table:

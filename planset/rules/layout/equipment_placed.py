@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.site import GAS_METER
 from planset.finding import Finding, Outcome
+from planset.job.site_plan import GAS_METER
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 from planset.units import format_feet_inches
