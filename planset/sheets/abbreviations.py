@@ -68,6 +68,7 @@ _MEANINGS = (
     ("O.C.", "on center"),
     ("OCPD", "overcurrent protective device"),
     ("pf", "snow load of a flat roof"),
+    ("PL", "property line"),
     ("PSF", "pounds per square foot"),
     ("PSI", "pounds per square inch"),
     ("PV", "photovoltaic"),
