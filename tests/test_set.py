@@ -235,8 +235,8 @@ def test_a_layout_per_sheet(dxf: Drawing, pdf: PdfReader) -> None:
 DIMENSION_TEXT = re.compile(
     r"(?P<length>(?:\d+'-)?\d+(?: \d+/\d+)?\"|\d+/\d+\")(?P<slope> ON SLOPE)?(?: [A-Z ]+\.?)?"
 )
-PRINTED_TO = {"A-ANNO-DIMS": 1 / 2, "S-ANNO-DIMS": 1 / 16}
-"""Inches to which the dimensions of a plan and of a detail are printed."""
+PRINTED_TO = {"A-ANNO-DIMS": 1 / 2, "C-ANNO-DIMS": 1 / 2, "S-ANNO-DIMS": 1 / 16}
+"""Inches to which the dimensions of plans and of a detail are printed."""
 
 
 def test_dimensions_state_what_they_measure(drawn: Drawn, dxf: Drawing) -> None:

@@ -17,6 +17,7 @@ from planset.drawing.primitives import Line, Polyline, Primitive
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, text_width
+from planset.rules.fire import ground_access
 from planset.rules.roof_access import scopes
 from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
 from planset.sheets.context import SheetContext
@@ -193,7 +194,11 @@ def _size(item: PlacedObstruction) -> str:
 
 
 def _fire(context: SheetContext, at: Point, width: float) -> Table:
-    fire = (finding for finding in context.findings if finding.rule.startswith("fire."))
+    fire = (
+        finding
+        for finding in context.findings
+        if finding.rule.startswith("fire.") and finding.rule != ground_access.RULE.id
+    )
     return findings_list("FIRE ACCESS", fire, at, width, first=_freed(context.design))
 
 
