@@ -44,7 +44,17 @@ def _none_as_empty(value: object) -> object:
 
 
 def _none_as_absent(value: object) -> object:
-    return None if value == "none" else value
+    """Let the word `none` stand for a house without gas.
+
+    Raises:
+        ValueError: No value at all; leaving it open is never taken for that.
+    """
+    if value == "none":
+        return None
+    if value is None or isinstance(value, str):
+        msg = "neither none nor a place; write none, or wall, along and inside"
+        raise ValueError(msg)
+    return value
 
 
 class LotLine(StrictModel):
