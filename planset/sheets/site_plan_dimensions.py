@@ -55,7 +55,7 @@ def _wanted(body: Body, line: LotLine, view: View) -> Wanted:
             beyond=beyond,
             share=share,
         )
-        for beyond in ("a", "b")
+        for beyond in ("b", "a")
         for share in (0.5, 0.3, 0.7)
         for here, there in nearest_pairs(body, line)
     ]
