@@ -45,6 +45,18 @@ KEY_PLAN_SCALES: tuple[Scale, ...] = (
     Scale(480, '1" = 40\'-0"'),
     Scale(600, '1" = 50\'-0"'),
 )
+# Engineers' scales, and the architects' that are usual for a small lot.
+SITE_SCALES: tuple[Scale, ...] = (
+    Scale(96, '1/8" = 1\'-0"'),
+    Scale(120, '1" = 10\'-0"'),
+    Scale(192, '1/16" = 1\'-0"'),
+    Scale(240, '1" = 20\'-0"'),
+    Scale(360, '1" = 30\'-0"'),
+    Scale(480, '1" = 40\'-0"'),
+    Scale(600, '1" = 50\'-0"'),
+    Scale(720, '1" = 60\'-0"'),
+    Scale(1200, '1" = 100\'-0"'),
+)
 DETAIL_SCALES: tuple[Scale, ...] = (
     Scale(2, '6" = 1\'-0"'),
     Scale(4, '3" = 1\'-0"'),

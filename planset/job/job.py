@@ -19,6 +19,7 @@ from planset.job.other_buildings import OtherBuilding
 from planset.job.project import Contractor, Project
 from planset.job.roof import Roof
 from planset.job.site import Site
+from planset.job.site_plan import SitePlan
 from planset.job.survey import Survey
 
 
@@ -32,6 +33,7 @@ class Job(StrictModel):
     jurisdiction: CatalogName
     utility: Text
     site: Site
+    site_plan: SitePlan | None = None
     building: Building
     roof: Roof
     other_buildings: Several[OtherBuilding] = ()

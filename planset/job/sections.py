@@ -21,6 +21,8 @@ from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
 from planset.job.project import Project
 from planset.job.roof import Roof
+from planset.job.site import Site
+from planset.job.site_plan import SitePlan
 from planset.job.survey import Survey
 from planset.source import SourceDocument
 
@@ -29,6 +31,8 @@ class Sections(TypedDict, total=False):
     """Sections that are checked against each other; a broken one is absent."""
 
     jurisdiction: str
+    site: Site
+    site_plan: SitePlan | None
     building: Building
     roof: Roof
     other_buildings: tuple[OtherBuilding, ...]

@@ -22,6 +22,7 @@ from planset.sheets import (
     label_sheet,
     load_tables,
     roof_plan,
+    site_plan,
 )
 from planset.sheets.contents import contents
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
@@ -40,6 +41,7 @@ Builder = Callable[[SheetContext], tuple[SheetDrawing, ...]]
 _BUILDERS: tuple[tuple[SheetEntry, Builder], ...] = (
     (SheetEntry(cover.ID, cover.TITLE), cover.build),
     (SheetEntry(compliance.ID, compliance.TITLE), compliance.build),
+    (SheetEntry(site_plan.ID, site_plan.TITLE), site_plan.build),
     (SheetEntry(roof_plan.ID, roof_plan.TITLE), roof_plan.build),
     (SheetEntry(attachment_plan.ID, attachment_plan.TITLE), attachment_plan.build),
     (SheetEntry(attachment_detail.ID, attachment_detail.TITLE), attachment_detail.build),
