@@ -8,12 +8,12 @@ from dataclasses import replace
 from functools import partial
 
 from planset.design.design import Design
+from planset.design.part_places import KINDS, TRIM, parts_of
 from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive
 from planset.drawing.stack import TableAt
 from planset.sheets.attachment_view import PlaneView
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
-from planset.sheets.part_places import KINDS, TRIM, parts_of
 from planset.sheets.part_symbols import LAYER_OF, symbol_of
 from planset.sheets.racking_blocks import on_seams
 from planset.sheets.zone_plan import EDGE_LAYER, crossed_modules, zones_drawn

@@ -8,6 +8,7 @@ from functools import partial
 
 from planset.design.design import Design
 from planset.design.mounted import Mounted
+from planset.design.part_places import part_counts
 from planset.design.racking import Attachment
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
@@ -15,7 +16,6 @@ from planset.drawing.table import Column, Table
 from planset.sheets.attachment_view import PlaneView
 from planset.sheets.context import SheetContext
 from planset.sheets.note_table import note_table
-from planset.sheets.part_places import part_counts
 from planset.sheets.rail_schedules import columns_of, length, rail_schedules
 from planset.sheets.tape_marks import eave_of
 

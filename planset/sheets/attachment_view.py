@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from planset.design.mounted import Mounted
+from planset.design.part_places import parts_of
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
 from planset.drawing.geometry import Box
 from planset.drawing.labels import LabelPlacer
@@ -23,7 +24,6 @@ from planset.sheets.attachment_labels import (
 )
 from planset.sheets.attachment_tapes import Tapes, room_below, room_beside, tapes
 from planset.sheets.context import SheetContext
-from planset.sheets.part_places import parts_of
 from planset.sheets.plan_blocks import (
     OBSTRUCTIONS,
     ROOF,
