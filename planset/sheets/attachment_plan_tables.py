@@ -34,10 +34,10 @@ def tables(context: SheetContext, views: Sequence[PlaneView]) -> list[TableAt]:
     missing = tuple(thing for view in views for thing in (*view.missing, *view.unnamed))
     return [
         *(table for view in views for table in rail_schedules(view.mounted)),
-        partial(_checks, mounted),
-        partial(_counts, context.design, mounted),
+        partial(checks_table, mounted),
+        partial(counts_table, context.design, mounted),
         *([partial(_parts, mounted)] if any(map(part_counts, mounted)) else []),
-        *([partial(_not_drawn, missing)] if missing else []),
+        *([partial(not_drawn_table, missing)] if missing else []),
     ]
 
 
@@ -67,7 +67,7 @@ def diagonals(mounted: Mounted) -> tuple[tuple[Attachment, Attachment, float], .
     )
 
 
-def _checks(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
+def checks_table(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
     """Diagonals, and what is left from the last mark to the other end of the eave."""
     rows: list[tuple[str, ...]] = []
     for one in mounted:
@@ -94,7 +94,8 @@ def zone_counts(design: Design, mounted: Mounted) -> tuple[tuple[str, int, int],
     )
 
 
-def _counts(design: Design, mounted: Sequence[Mounted], at: Point, width: float) -> Table:
+def counts_table(design: Design, mounted: Sequence[Mounted], at: Point, width: float) -> Table:
+    """Rails and attachments by wind zone, and all of them."""
     rows: list[tuple[str, ...]] = []
     for one in mounted:
         rows += [
@@ -121,6 +122,7 @@ def _parts(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
     return note_table("PARTS ON THE RAILS", columns, rows, at)
 
 
-def _not_drawn(missing: tuple[str, ...], at: Point, width: float) -> Table:
+def not_drawn_table(missing: tuple[str, ...], at: Point, width: float) -> Table:
+    """What the views had no room for."""
     rows = [(", ".join(missing),)]
     return note_table("NO ROOM ON THE PLAN, SEE THE TABLES", (Column("", width),), rows, at)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 
 from planset.units import SIXTEENTH_SLACK, Rounding, format_feet_inches, format_inches
 
@@ -27,3 +28,8 @@ def measured(value: float | None, unit: str, rounding: Rounding = "nearest") -> 
     figure = f"{value:.2f}" if abs(value) < 10 else f"{value:.1f}"
     figure = figure.rstrip("0").rstrip(".") if "." in figure else figure
     return f"{figure} {unit}".strip()
+
+
+def capitals(words: str) -> str:
+    """In capitals but for the unit of a length, as everywhere on the sheets."""
+    return re.sub(r"(?<=[0-9]) IN\b", " in", words.upper())
