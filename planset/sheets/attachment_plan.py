@@ -28,8 +28,10 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
         first = not pages
 
         def listed(views: Sequence[PlaneView], first: bool = first) -> list[TableAt]:
-            once = [partial(notes, context), *cut_tables(context.design)] if first else []
-            return [*tables(context, views), *once]
+            beside = tables(context, views)
+            if first:
+                beside += [partial(notes, context), *cut_tables(context.design)]
+            return beside
 
         pages += plane_pages(context, plan, shown, listed, len(pages))
     return tuple(pages)

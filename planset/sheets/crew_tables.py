@@ -57,18 +57,18 @@ def _kits(one: Mounted, at: Point, width: float) -> Table:
     rows = [(f"{listed_tags(rails)}\n({len(rails)})", *kit) for kit, rails in alike.items()]
     up = all(rail.up for rail in one.racking.rails)
     end = "LOWER END" if up else "LEFT END"
-    columns = columns_of(
-        ("KIT", "CUT AND SPLICE", f"MARKS FROM THE {end}"), (0.7, 1.35, 1.9), width
-    )
-    return note_table(f"RAIL KITS, ARRAY {one.id}: BUILD ON THE GROUND", columns, rows, at)
+    titles = ("KIT", "CUT AND SPLICE", f"MARKS FROM THE {end}")
+    columns = columns_of(titles, (0.7, 1.35, 1.9), width)
+    return note_table(f"RAIL KITS, ARRAY {one.id}", columns, rows, at)
 
 
 def _cut(one: Mounted, rail: Rail) -> str:
     """Pieces of a rail from its first end, its splices, and what the last piece stands on."""
     pieces = [piece for piece in one.rails.pieces if piece.rail == rail.id]
     splices = [splice for splice in one.rails.splices if splice.rail == rail.id]
+    tags = [piece.id.removeprefix(rail.id) for piece in pieces]
     words = [
-        f"{piece.id.removeprefix(rail.id)} {length(piece.length_in)}".strip() for piece in pieces
+        f"{tag} {length(piece.length_in)}".strip() for tag, piece in zip(tags, pieces, strict=True)
     ]
     for splice in splices:
         what = "GAP" if splice.expansion else "SPLICE"
@@ -139,9 +139,10 @@ def _rows(array: PlacedArray, one: Mounted | None, at: Point, width: float) -> T
             )
         )
     titles = ("ROW", "UP FROM", "UP TO", "ALONG FROM", "ALONG TO", "MODULES")
-    gaps = f"GAPS {length(array.given.gap)} IN A ROW, {length(array.given.up_gap)} BETWEEN ROWS"
+    gaps = (length(array.given.up_gap), "", length(array.given.gap), "", "")
+    rows.append(("GAP", *gaps))
     columns = columns_of(titles, (0.35, 0.7, 0.7, 0.75, 0.7, 0.8), width)
-    return note_table(f"MODULE ROWS, ARRAY {array.id}: {gaps}", columns, rows, at)
+    return note_table(f"MODULE ROWS, ARRAY {array.id}", columns, rows, at)
 
 
 def clips_table(arrays: Sequence[PlacedArray], at: Point, width: float) -> Table:
@@ -185,8 +186,7 @@ def home_runs(design: Design, at: Point, width: float) -> Table:
         for item, string in given
     ]
     columns = columns_of(("STRING", "ARRAY", "MODULES", "TO"), (0.65, 0.6, 1.9, 0.8), width)
-    where = design.inputs.job.electrical.junction_box.upper()
-    return note_table(f"HOME RUNS, TO THE JUNCTION BOX: {where}", columns, rows, at)
+    return note_table("HOME RUNS TO THE JUNCTION BOX", columns, rows, at)
 
 
 def _modules(tags: Sequence[str]) -> str:

@@ -72,7 +72,7 @@ def order_of_work(design: Design) -> list[Step]:
                 hold=True,
             )
         )
-    return [*steps, *_modules(design), *_wiring()]
+    return [*steps, *_modules(design), *_wiring(design)]
 
 
 def _marking(design: Design) -> Iterator[Step]:
@@ -117,14 +117,15 @@ def _modules(design: Design) -> Iterator[Step]:
     )
 
 
-def _wiring() -> Iterator[Step]:
+def _wiring(design: Design) -> Iterator[Step]:
+    where = design.inputs.job.electrical.junction_box
     yield Step(
         "Before a module is laid: its conductors in their clips, off the roof, none under tension, "
         "a drip loop at each device; lugs and grounding conductor by the table."
     )
     yield Step(_TERMINALS)
     yield Step(
-        "Home runs to the junction box, each end labeled with string and polarity. Polarity and "
+        f"Home runs to the junction box ({where}), each end labeled with string and polarity. Polarity and "
         "open-circuit voltage of each string measured and noted before anything is connected.",
         hold=True,
     )
