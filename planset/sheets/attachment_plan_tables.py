@@ -35,7 +35,7 @@ def tables(context: SheetContext, views: Sequence[PlaneView]) -> list[TableAt]:
     return [
         *(table for view in views for table in rail_schedules(view.mounted)),
         partial(checks_table, mounted),
-        partial(counts_table, context.design, mounted),
+        partial(_counts, context.design, mounted),
         *([partial(_parts, mounted)] if any(map(part_counts, mounted)) else []),
         *([partial(not_drawn_table, missing)] if missing else []),
     ]
@@ -94,8 +94,7 @@ def zone_counts(design: Design, mounted: Mounted) -> tuple[tuple[str, int, int],
     )
 
 
-def counts_table(design: Design, mounted: Sequence[Mounted], at: Point, width: float) -> Table:
-    """Rails and attachments by wind zone, and all of them."""
+def _counts(design: Design, mounted: Sequence[Mounted], at: Point, width: float) -> Table:
     rows: list[tuple[str, ...]] = []
     for one in mounted:
         rows += [

@@ -13,13 +13,14 @@ from planset.drawing.table import Column, Table
 from planset.drawing.text import height_to_fit
 from planset.sheets.attachment_legend import plan_legend, sample
 from planset.sheets.attachment_pages import pages_of
-from planset.sheets.attachment_plan_tables import checks_table, counts_table, not_drawn_table
+from planset.sheets.attachment_plan_tables import checks_table, not_drawn_table
 from planset.sheets.attachment_view import PlaneView, Shows, mounted_planes
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.crew_lines import STRINGS, crew_lines
 from planset.sheets.crew_notes import systems
 from planset.sheets.crew_tables import (
     clips_table,
+    count_table,
     home_runs,
     kit_tables,
     row_tables,
@@ -43,7 +44,7 @@ _HEAD = 0.62  # of the first page, for the job's name [paper in]
 _NAME_HEIGHT = 0.22
 _BOX = 0.75  # width of the box for initials, notes at their least [in]
 _HOLD = "HOLD"
-_INDEX = "SHEETS OF THE CREW"
+_INDEX = "CREW SHEETS"
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -57,7 +58,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
         Shows(zones=False, wiring=True, lines=crew_lines),
     )
     for shown in pages_of(context, mounted_planes(context)):
-        pages += plane_pages(context, plan, shown, partial(_tables, design), len(pages))
+        pages += plane_pages(context, plan, shown, _tables, len(pages))
     return tuple(pages)
 
 
@@ -68,7 +69,7 @@ _SWATCHES = (
 )
 
 
-def _tables(design: Design, views: Sequence[PlaneView]) -> list[TableAt]:
+def _tables(views: Sequence[PlaneView]) -> list[TableAt]:
     """What the crew reads beside the views of a page."""
     mounted = [one for view in views for one in view.mounted]
     missing = tuple(thing for view in views for thing in (*view.missing, *view.unnamed))
@@ -77,7 +78,7 @@ def _tables(design: Design, views: Sequence[PlaneView]) -> list[TableAt]:
         *kit_tables(mounted),
         *(table for view in views for table in heights_tables(view.mounted)),
         *wiring_tables(mounted),
-        partial(counts_table, design, mounted),
+        partial(count_table, mounted),
         *([partial(not_drawn_table, missing)] if missing else []),
     ]
 
@@ -97,10 +98,10 @@ def _first(context: SheetContext, lettering: float) -> tuple[SheetDrawing, ...]:
         *([partial(clips_table, others)] if others else []),
         partial(home_runs, design),
     ]
-    first, *more = stacked(
-        listed, columns_in(below, lettering), columns_in(area, lettering), lettering
-    )
-    links = _links(context, first, columns_in(below, lettering)[0].width)
+    columns = columns_in(below, lettering)
+    following = columns_in(area, lettering)
+    first, *more = stacked(listed, columns, following, lettering, broken=True)
+    links = _links(context, first, columns[0].width)
     heading = _heading(context)
     return tuple(SheetDrawing((), page) for page in ((*heading, *links, *first), *more))
 

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from functools import partial
 
 from planset.design.design import Design
-from planset.design.layout import PlacedArray
+from planset.design.layout import PlacedArray, PlacedModule
 from planset.design.module_wiring import clip_spacing_in, clips_per_module, lug_places
 from planset.design.mounted import Mounted
-from planset.design.part_places import COMBINED, FOOT, parts_of
+from planset.design.part_places import COMBINED, FOOT, part_counts, parts_of
 from planset.design.racking import Rail
 from planset.design.rail_pieces import RailPiece
 from planset.drawing.geometry import Point
@@ -18,7 +18,7 @@ from planset.drawing.table import Table
 from planset.sheets.crew_lines import string_lines
 from planset.sheets.note_table import note_table
 from planset.sheets.rail_schedules import columns_of, length
-from planset.sheets.tag_lists import listed_tags
+from planset.sheets.tag_lists import from_to, listed_tags
 from planset.sheets.tape_marks import eave_of, whole_eave
 
 _MARKED = {FOOT: "FEET", COMBINED: "COMBINED FEET"}
@@ -124,24 +124,23 @@ def _strings(one: Mounted, at: Point, width: float) -> Table:
 def _rows(array: PlacedArray, one: Mounted | None, at: Point, width: float) -> Table:
     """Where every row of modules lies, frame edges from the datum."""
     datum = (eave_of(one) if one else whole_eave(array.plane)).left_in
-    rows = []
-    for number in sorted({module.row for module in array.modules}):
-        row = [module for module in array.modules if module.row == number]
-        first, last = row[0], row[-1]
-        rows.append(
-            (
-                str(number),
-                length(first.surface.y0),
-                length(first.surface.y1),
-                length(first.surface.x0 - datum),
-                length(last.surface.x1 - datum),
-                f"{first.id}-{last.id}" if len(row) > 1 else first.id,
-            )
+    by_row: dict[int, list[PlacedModule]] = {}
+    for module in array.modules:
+        by_row.setdefault(module.row, []).append(module)
+    rows = [
+        (
+            str(number),
+            length(row[0].surface.y0),
+            length(row[0].surface.x0 - datum),
+            length(row[-1].surface.x1 - datum),
+            from_to([module.id for module in row]),
         )
-    titles = ("ROW", "UP FROM", "UP TO", "ALONG FROM", "ALONG TO", "MODULES")
-    gaps = (length(array.given.up_gap), "", length(array.given.gap), "", "")
-    rows.append(("GAP", *gaps))
-    columns = columns_of(titles, (0.35, 0.7, 0.7, 0.75, 0.7, 0.8), width)
+        for number, row in sorted(by_row.items())
+    ]
+    gaps = (length(array.given.up_gap), length(array.given.gap), "", "")
+    rows += [("TOP", length(array.frames.y1), "", "", ""), ("GAP", *gaps)]
+    titles = ("ROW", "FRAME EDGE UP", "LEFT END ALONG", "RIGHT END ALONG", "MODULES")
+    columns = columns_of(titles, (0.45, 0.9, 0.9, 0.9, 0.8), width)
     return note_table(f"MODULE ROWS, ARRAY {array.id}", columns, rows, at)
 
 
@@ -176,6 +175,21 @@ def _lugs(one: Mounted, at: Point, width: float) -> Table:
     columns = columns_of(("RAIL", f"FROM ITS {end} END", "MODULES"), (1.6, 1.4, 0.95), width)
     count = sum(len(tags) for tags in alike.values())
     return note_table(f"BONDING LUGS, ARRAY {one.id} ({count})", columns, rows, at)
+
+
+def count_table(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
+    """What must be there before modules cover it, a box for what was counted."""
+    rows = []
+    for one in mounted:
+        rows.append((one.id, "RAILS", str(len(one.racking.rails)), ""))
+        attachment = one.array.system.attachment.name.upper()
+        rows.append((one.id, attachment, str(len(one.racking.attachments)), ""))
+        rows += [
+            (one.id, part.upper(), str(count), "") for (_, part), count in part_counts(one).items()
+        ]
+    titles = ("ARRAY", "PART", "ON PLAN", "COUNTED")
+    columns = columns_of(titles, (0.6, 1.75, 0.75, 0.85), width)
+    return note_table("COUNT BEFORE MODULES COVER THEM", columns, rows, at)
 
 
 def home_runs(design: Design, at: Point, width: float) -> Table:

@@ -125,8 +125,9 @@ def _wiring(design: Design) -> Iterator[Step]:
     )
     yield Step(_TERMINALS)
     yield Step(
-        f"Home runs to the junction box ({where}), each end labeled with string and polarity. Polarity and "
-        "open-circuit voltage of each string measured and noted before anything is connected.",
+        f"Home runs to the junction box ({where}), each end labeled with string and polarity. "
+        "Polarity and open-circuit voltage of each string measured and noted before anything is "
+        "connected.",
         hold=True,
     )
     yield Step(

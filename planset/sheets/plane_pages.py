@@ -117,12 +117,22 @@ def stacked(
     columns: tuple[Box, ...],
     following: tuple[Box, ...],
     lettering: float,
+    *,
+    broken: bool = False,
 ) -> tuple[tuple[Primitive, ...], ...]:
-    """Tables in the columns of a page, then in those of as many more as they need."""
+    """Tables in the columns of a page, then in those of as many more as they need.
+
+    Args:
+        listed: The tables.
+        columns: The columns of the first page [paper in].
+        following: Those of the others [paper in].
+        lettering: How many times as large words are drawn.
+        broken: Whether a table may go on in another column wherever some of it has room.
+    """
     first, more = (
         tuple(reduced(box, lettering) for box in boxes) for boxes in (columns, following)
     )
-    made = stack(listed, first_then(first, more), GAP).pages
+    made = stack(listed, first_then(first, more), GAP, broken=broken).pages
     return tuple(enlarged(page, lettering) for page in made)
 
 
