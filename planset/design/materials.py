@@ -204,8 +204,7 @@ def _on_rails(one: Mounted) -> Iterator[_Part]:
 def _clips(array: PlacedArray) -> Iterator[_Part]:
     """Wire clips; the job names no product."""
     per = (
-        f"{clips_per_module(array)} PER MODULE, "
-        f"{format_feet_inches(clip_spacing_in(array), denominator=8, rounding='up')} APART"
+        f"{clips_per_module(array)} PER MODULE, {format_feet_inches(clip_spacing_in(array))} APART"
     )
     yield _Part(
         *(WIRING, "Wire clip on module frame", "", "", per, "small_parts"),

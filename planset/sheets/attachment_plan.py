@@ -22,7 +22,7 @@ TITLE = "ATTACHMENT PLAN"
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Lay out the planes with arrays mounted by this job; no sheet where there is none."""
-    plan = PagePlan(ID, beside_views(context), partial(plan_legend, context.design))
+    plan = PagePlan(ID, (beside_views(context),), partial(plan_legend, context.design))
     pages: list[SheetDrawing] = []
     for shown in pages_of(context, mounted_planes(context)):
         first = not pages

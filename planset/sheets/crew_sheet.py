@@ -49,11 +49,11 @@ _INDEX = "CREW SHEETS"
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """The order of work, then every plane with what is built and set on it."""
-    design, lettering = context.design, for_crew(context)
-    pages = [*_first(context, lettering)]
+    design, letterings = context.design, for_crew(context)
+    pages = [*min((_first(context, size) for size in letterings), key=len)]
     plan = PagePlan(
         ID,
-        lettering,
+        letterings,
         partial(plan_legend, design, more=_SWATCHES, zones=False),
         Shows(zones=False, wiring=True, lines=crew_lines),
     )

@@ -9,7 +9,7 @@ from planset.design.design import Design
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.design.module_wiring import clip_spacing_in, clips_per_module, lug_places
 from planset.design.mounted import Mounted
-from planset.design.part_places import COMBINED, FOOT, part_counts, parts_of
+from planset.design.part_places import COMBINED, END_CLAMP, FOOT, MID_CLAMP, part_counts, parts_of
 from planset.design.racking import Rail
 from planset.design.rail_pieces import RailPiece
 from planset.drawing.geometry import Point
@@ -95,14 +95,19 @@ def _marks(one: Mounted, rail: Rail) -> str:
     """Attachments, then feet, along a rail from its first end."""
     held = [length(item.along_in - rail.start_in) for item in one.racking.by_rail[rail.id]]
     words = [f"ATTACHMENTS ({len(held)}): {', '.join(held)}"]
+    parts = [place for place in parts_of(one) if place.rail == rail.id]
     for kind, name in _MARKED.items():
         places = sorted(
             (place.v_in if rail.up else place.u_in) - rail.start_in
-            for place in parts_of(one)
-            if place.kind == kind and place.rail == rail.id
+            for place in parts
+            if place.kind == kind
         )
         if places:
             words.append(f"{name} ({len(places)}): {', '.join(map(length, places))}")
+    clamps = [(kind, sum(place.kind == kind for place in parts)) for kind in (MID_CLAMP, END_CLAMP)]
+    counted = [f"{count} {kind.partition('_')[0].upper()}" for kind, count in clamps if count]
+    if counted:
+        words.append(f"CLAMPS: {', '.join(counted)}")
     return "\n".join(words)
 
 

@@ -28,9 +28,10 @@ def beside_views(context: SheetContext) -> float:
     return min(_enlargements(context)[0], _BESIDE_VIEWS / NOTE_HEIGHT)
 
 
-def for_crew(context: SheetContext) -> float:
-    """How many times as large words are drawn for those who read them on a roof."""
-    return max(_enlargements(context)[0], _ON_ROOF / NOTE_HEIGHT)
+def for_crew(context: SheetContext) -> tuple[float, ...]:
+    """How many times as large words may be drawn for those who read them on a roof."""
+    least = _ON_ROOF / NOTE_HEIGHT
+    return (*(factor for factor in _enlargements(context) if factor > least), least)
 
 
 def at_largest_lettering(

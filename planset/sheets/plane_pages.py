@@ -35,13 +35,14 @@ class PagePlan:
 
     Attributes:
         sheet: Id of the sheet.
-        lettering: How many times as large words beside the views are drawn.
+        letterings: How many times as large words beside the views may be drawn; of these the
+            first that takes the fewest pages is.
         legend: Lays out the legend of some views.
         shows: What the views show.
     """
 
     sheet: str
-    lettering: float
+    letterings: tuple[float, ...]
     legend: Callable[[Sequence[PlaneView]], TableAt]
     shows: Shows = ATTACHMENTS
 
@@ -70,7 +71,29 @@ def plane_pages(
         plane_view(context, plane, mounted, number, place, plan.shows)
         for number, ((plane, mounted), place) in enumerate(zip(shown, places, strict=True), 1)
     ]
-    area, lettering = context.area, plan.lettering
+    listed, legend = tables(views), plan.legend(views)
+    beside, *following = min(
+        (_beside(context, views, listed, legend, size) for size in plan.letterings), key=len
+    )
+    sheet = continued_id(plan.sheet, before)
+    furniture = [part for one in views for part in _furniture(context, one, sheet)]
+    scales = {one.view.scale.label for one in views}
+    scale = scales.pop() if len(scales) == 1 else "AS SHOWN"
+    drawn = tuple(one.view for one in views)
+    yield SheetDrawing(drawn, (*furniture, *beside), blocks(context, plan.shows), scale)
+    for page in following:
+        yield SheetDrawing((), page)
+
+
+def _beside(
+    context: SheetContext,
+    views: Sequence[PlaneView],
+    listed: list[TableAt],
+    legend: TableAt,
+    lettering: float,
+) -> tuple[tuple[Primitive, ...], ...]:
+    """Tables and legend below and beside the views, then on further pages."""
+    area = context.area
     lowest = min(made.view.frame.y0 for made in views) - TITLE_STRIP
     below = Box(area.x0, area.y0, area.x1, lowest - _UNDER_TITLE)
     corner = Box(
@@ -79,29 +102,18 @@ def plane_pages(
         area.x1,
         max(made.view.frame.y1 for made in views) - GAP,
     )
-    listed = tables(views)
     orders = [listed]
-    legend = plan.legend(views)
-    beside_legend: tuple[Primitive, ...] = ()
+    in_corner: tuple[Primitive, ...] = ()
     if corner.width >= _LEGEND * lettering:
         small = reduced(corner, lettering)
         made = legend((small.x1 - _LEGEND, small.y1), _LEGEND)
-        beside_legend = enlarged(made.primitives, lettering)
+        in_corner = enlarged(made.primitives, lettering)
     else:
         fits = legend((0.0, 0.0), below.width).box.height * lettering <= below.height
         orders = [*([[legend, *listed]] if fits else []), [*listed, legend]]
-    columns = columns_in(below, lettering)
-    whole = columns_in(area, lettering)
-    beside, *following = min((stacked(some, columns, whole, lettering) for some in orders), key=len)
-    sheet = continued_id(plan.sheet, before)
-    furniture = [part for one in views for part in _furniture(context, one, sheet)]
-    scales = {one.view.scale.label for one in views}
-    scale = scales.pop() if len(scales) == 1 else "AS SHOWN"
-    drawn = tuple(one.view for one in views)
-    paper = (*furniture, *beside_legend, *beside)
-    yield SheetDrawing(drawn, paper, blocks(context, plan.shows), scale)
-    for page in following:
-        yield SheetDrawing((), page)
+    columns, whole = columns_in(below, lettering), columns_in(area, lettering)
+    first, *following = min((stacked(some, columns, whole, lettering) for some in orders), key=len)
+    return ((*in_corner, *first), *following)
 
 
 def columns_in(box: Box, lettering: float) -> tuple[Box, ...]:
