@@ -19,7 +19,7 @@ class BondedSection:
         rail: Id of the rail that carries the lug.
         modules: Ids of the modules bonded to it.
         along_in: Where the lug sits: along its rail, at the lower or left end of what it serves
-            there [in].
+            there, past the splice [in].
     """
 
     rail: str
@@ -83,12 +83,15 @@ def _along(one: Mounted, grid: Grid, rail: Rail) -> Iterator[BondedSection]:
         for splice in one.rails.splices
         if splice.rail == rail.id and (splice.expansion or not bonds)
     ]
+    splice = one.array.system.rail.splice
+    half_splice = splice.length / 2 if splice else 0.0
     spans = list(_spans(grid, rail))
     for low, high in pairwise((rail.start_in, *sorted(parted), rail.end_in)):
         served = [(start, held) for start, end, held in spans if start < high and end > low]
         if served:
             modules = tuple(tag for _, held in served for tag in held)
-            yield BondedSection(rail.id, modules, max(low, served[0][0]))
+            clear = low if low == rail.start_in else min(low + half_splice, high)
+            yield BondedSection(rail.id, modules, max(clear, served[0][0]))
 
 
 def _spans(grid: Grid, rail: Rail) -> Iterator[tuple[float, float, tuple[str, ...]]]:

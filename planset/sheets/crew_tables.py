@@ -88,7 +88,10 @@ def _last(one: Mounted, rail: Rail, piece: RailPiece) -> str:
         if piece.start_in - _NOISE_IN <= item.along_in <= piece.end_in + _NOISE_IN
     ]
     letter = piece.id.removeprefix(rail.id)
-    return f"{letter} STANDS ON ITS LAST {len(held)}" if held else f"{letter} HANGS ON THE SPLICE"
+    if not held:
+        return f"{letter} HANGS ON THE SPLICE"
+    many = f"{len(held)} ATTACHMENTS" if len(held) > 1 else "ATTACHMENT"
+    return f"{letter} STANDS ON THE LAST {many}"
 
 
 def _marks(one: Mounted, rail: Rail) -> str:

@@ -36,6 +36,7 @@ _LADDER = (
     "Ladder tied at its head and 3 ft past the eave (29 CFR 1926.1053); anchors and lines set and "
     "tried; roof dry; weather looked up for the day."
 )
+_PARAPET = "Where a parapet stands, the roof's edge is its outer face."
 _TERMINALS = (
     "Terminals: to their marked torque with a tool approved for it (NEC 110.14); connectors of one "
     "make and type."
@@ -65,6 +66,8 @@ def order_of_work(design: Design) -> list[Step]:
         ]
     others = [array.id for array in design.arrays if array.mounting is None]
     if others:
+        if not design.mounts:
+            steps.append(Step(f"{crew_notes.datum(design)} {_PARAPET}"))
         steps.append(
             Step(
                 f"Mounting of {', '.join(others)}: by the drawings of its designer, which this set "
@@ -119,9 +122,10 @@ def _modules(design: Design) -> Iterator[Step]:
 
 def _wiring(design: Design) -> Iterator[Step]:
     where = design.inputs.job.electrical.junction_box
+    lugs = "the table" if design.mounts else "the drawings of the mounting"
     yield Step(
         "Before a module is laid: its conductors in their clips, off the roof, none under tension, "
-        "a drip loop at each device; lugs and grounding conductor by the table."
+        f"a drip loop at each device; lugs and grounding conductor by {lugs}."
     )
     yield Step(_TERMINALS)
     yield Step(

@@ -31,7 +31,8 @@ def beside_views(context: SheetContext) -> float:
 def for_crew(context: SheetContext) -> tuple[float, ...]:
     """How many times as large words may be drawn for those who read them on a roof."""
     least = _ON_ROOF / NOTE_HEIGHT
-    return (*(factor for factor in _enlargements(context) if factor > least), least)
+    larger = tuple(factor for factor in _enlargements(context) if factor > least)
+    return larger or (least,)
 
 
 def at_largest_lettering(
