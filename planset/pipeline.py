@@ -24,6 +24,7 @@ from planset.output.json_text import write_checks
 from planset.output.materials_csv import MATERIALS, write_materials
 from planset.output.pdf_files import CHECKS, PdfFile, pdf_files
 from planset.resources import all_symbols, job_data_sheets, job_title_block
+from planset.review.bill import judge_bill
 from planset.review.files import judge_files
 from planset.review.page_rule import DRAFTING_RULE
 from planset.review.run import review
@@ -139,7 +140,8 @@ def _run(job: Path, *, preliminary: bool) -> Checked:
         )
     except NO_ROOM as failure:
         return Checked(design, None, (*judged, _no_room(failure, inputs)), marked)
-    findings = (*judged, *review(drawing))
+    bill = judge_bill(bill_of_materials(design), drawing.blocks)
+    findings = (*judged, *review(drawing), bill)
     pdfs = pdf_files(inputs, drawing, findings)
     handed_in = {file.name: file.plot for file in pdfs if file.submitted}
     of_files = judge_files(inputs.jurisdiction.submission, handed_in)

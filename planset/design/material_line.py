@@ -27,6 +27,7 @@ class MaterialLine:
         spare: How many more are ordered.
         unit: Of both.
         counted: What it was counted from.
+        drawn_as: The name that its insertions in a drawing carry, "" for what is not drawn.
     """
 
     group: str
@@ -37,6 +38,7 @@ class MaterialLine:
     spare: int
     unit: Unit
     counted: str
+    drawn_as: str = ""
 
     @property
     def total(self) -> int | None:

@@ -11,7 +11,13 @@ from planset.catalog.attachment import FlashedFootAttachment, StandoffAttachment
 from planset.design.bonding import bonded_sections
 from planset.design.electrical_materials import electrical_lines
 from planset.design.material_line import MaterialLine, SpareClass, Unit, spares_of
-from planset.design.module_wiring import clip_spacing_in, clips_per_module, wire_clips
+from planset.design.module_wiring import (
+    BONDING_LUG,
+    WIRE_CLIP,
+    clip_spacing_in,
+    clips_per_module,
+    wire_clips,
+)
 from planset.design.part_places import EXPANSION, TRIM, part_counts
 from planset.job.materials import USUAL_SPARES, Spares
 from planset.units import format_feet_inches, format_inches
@@ -36,6 +42,7 @@ class _Part:
     Attributes:
         per: What it was counted by, such as "ONE PER ATTACHMENT".
         amount: How many, or how much, before it is rounded up.
+        drawn_as: The name of its insertions in a drawing.
         arrays: Where.
     """
 
@@ -47,6 +54,7 @@ class _Part:
     spare: SpareClass
     amount: float
     unit: Unit = "each"
+    drawn_as: str = ""
     arrays: list[str] = field(default_factory=list)
 
     @property
@@ -102,6 +110,7 @@ def _lines(parts: Iterable[_Part], spares: Spares) -> Iterator[MaterialLine]:
             spare=spares_of(count, spares, part.spare),
             unit=part.unit,
             counted=f"{part.per}, {_named(part.arrays)}",
+            drawn_as=part.drawn_as,
         )
 
 
@@ -116,7 +125,9 @@ def _modules(array: PlacedArray) -> Iterator[_Part]:
     module, count = array.product, len(array.modules)
     name = f"{module.maker} {module.model}"
     yield _Part(
-        MODULES, "Module", name, module.document, "MODULES", "modules", count, arrays=[array.id]
+        *(MODULES, "Module", name, module.document, "MODULES", "modules", count),
+        drawn_as=module.model,
+        arrays=[array.id],
     )
 
 
@@ -131,7 +142,9 @@ def _attachments(one: Mounted) -> Iterator[_Part]:
             arrays=[one.id],
         )
 
-    yield part("Attachment", attachment.name, "ATTACHMENTS", 1, "attachments")
+    placed = part("Attachment", attachment.name, "ATTACHMENTS", 1, "attachments")
+    placed.drawn_as = attachment.name
+    yield placed
     if attachment.kind != "seam_clamp":
         lags = attachment.lags
         size = f"{format_inches(lags.diameter)} x {format_inches(lags.length)}"
@@ -198,7 +211,11 @@ def _on_rails(one: Mounted) -> Iterator[_Part]:
             item = f"Trim, {format_feet_inches(system.trim.piece_length)} piece"
             per = "ONE STOCK PIECE TO EACH"
         spare: SpareClass = "none" if kind == TRIM else "small_parts"
-        yield _Part(ON_RAILS, item, name, system.document, per, spare, count, arrays=[one.id])
+        yield _Part(
+            *(ON_RAILS, item, name, system.document, per, spare, count),
+            drawn_as=name,
+            arrays=[one.id],
+        )
 
 
 def _clips(array: PlacedArray) -> Iterator[_Part]:
@@ -209,6 +226,7 @@ def _clips(array: PlacedArray) -> Iterator[_Part]:
     yield _Part(
         *(WIRING, "Wire clip on module frame", "", "", per, "small_parts"),
         sum(1 for _ in wire_clips(array)),
+        drawn_as=WIRE_CLIP,
         arrays=[array.id],
     )
 
@@ -219,6 +237,7 @@ def _lugs(one: Mounted) -> Iterator[_Part]:
     yield _Part(
         *(WIRING, "Bonding lug", "", document, "1 PER BONDED SECTION", "small_parts"),
         len(bonded_sections(one)),
+        drawn_as=BONDING_LUG,
         arrays=[one.id],
     )
 

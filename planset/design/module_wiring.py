@@ -19,6 +19,9 @@ LEAST_CLIPS = 2
 MOST_APART_IN = 24.0
 """From clip to clip (common practice, no source) [in]."""
 
+WIRE_CLIP, BONDING_LUG = "Wire clip", "Bonding lug"
+"""What a clip and a lug are called in a drawing."""
+
 _NOISE_IN = 1e-6
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from planset.design.design import Design
 from planset.design.layout import PlacedArray
-from planset.design.module_wiring import lug_places, wire_clips
+from planset.design.module_wiring import BONDING_LUG, WIRE_CLIP, lug_places, wire_clips
 from planset.design.mounted import Mounted
 from planset.drawing.geometry import Point
 from planset.drawing.layers import INHERITED
@@ -24,8 +24,8 @@ def wiring_block(array_id: str) -> str:
 
 def wiring_blocks(design: Design) -> list[Block]:
     """One clip, one lug, and per array all of its clips and lugs."""
-    clip = Block(CLIP, tuple(clip_symbol()), "Wire clip on a module frame", ("MODULE",))
-    lug = Block(LUG, tuple(lug_symbol()), "Bonding lug", ("RAIL", "MODULES"))
+    clip = Block(CLIP, tuple(clip_symbol()), "Wire clip on a module frame", ("PART", "MODULE"))
+    lug = Block(LUG, tuple(lug_symbol()), "Bonding lug", ("PART", "RAIL", "MODULES"))
     lugs = {one.id: tuple(_lugs(one)) for one in design.mounts}
     made = [
         Block(
@@ -58,12 +58,17 @@ def _clips(array: PlacedArray) -> Iterator[Insert]:
     turn = plane_rotation_deg(array.plane)
     for place in wire_clips(array):
         at = array.plane.to_plan((place.u_in, place.v_in))
-        yield Insert(CLIP, at, CLIP_LAYER, turn, attributes=(Attribute("MODULE", place.module),))
+        told = (Attribute("PART", WIRE_CLIP), Attribute("MODULE", place.module))
+        yield Insert(CLIP, at, CLIP_LAYER, turn, attributes=told)
 
 
 def _lugs(one: Mounted) -> Iterator[Insert]:
     plane = one.array.plane
     for place in lug_places(one):
-        served = (Attribute("RAIL", place.rail or "-"), Attribute("MODULES", str(place.modules)))
+        told = (
+            Attribute("PART", BONDING_LUG),
+            Attribute("RAIL", place.rail or "-"),
+            Attribute("MODULES", str(place.modules)),
+        )
         at = plane.to_plan((place.u_in, place.v_in))
-        yield Insert(LUG, at, LUG_LAYER, plane_rotation_deg(plane), attributes=served)
+        yield Insert(LUG, at, LUG_LAYER, plane_rotation_deg(plane), attributes=told)
