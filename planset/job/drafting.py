@@ -33,7 +33,8 @@ def _some_for_review(sheets: tuple[SheetId, ...]) -> tuple[SheetId, ...]:
 class Drafting(StrictModel):
     """Which sheets to draw, on which title block: a built-in's name or a path of a DXF file.
 
-    Sheets that begin with Z are the crew's: they go into crew.pdf. With `attach_data`, the job and its findings ride in planset.pdf as attachments.
+    Sheets that begin with Z are the crew's: they go into crew.pdf. With `attach_data`, the job and
+    its findings ride in planset.pdf as attachments.
     """
 
     sheets: Annotated[
