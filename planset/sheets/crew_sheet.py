@@ -31,6 +31,7 @@ from planset.sheets.cut_tables import cut_tables
 from planset.sheets.details.tables import settings
 from planset.sheets.legend import line
 from planset.sheets.lettering import for_crew
+from planset.sheets.module_layout import layout_pages
 from planset.sheets.note_table import TEXT_LAYER, note_table
 from planset.sheets.plane_pages import PagePlan, columns_in, plane_pages, stacked
 from planset.sheets.rail_schedules import heights_tables
@@ -59,6 +60,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     )
     for shown in pages_of(context, mounted_planes(context)):
         pages += plane_pages(context, plan, shown, _tables, len(pages))
+    pages += layout_pages(context, len(pages), ID)
     return tuple(pages)
 
 

@@ -15,9 +15,11 @@ from planset.drawing.furniture import (
     view_title,
 )
 from planset.drawing.geometry import Box
+from planset.drawing.page import View
 from planset.drawing.primitives import Primitive
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.text import SLACK, text_width
+from planset.roof.plane import Plane
 from planset.sheets.attachment_pages import COLUMN, GAP, TITLE_STRIP, Planes, places_of
 from planset.sheets.attachment_view import ATTACHMENTS, PlaneView, Shows, blocks, plane_view
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
@@ -75,12 +77,15 @@ def plane_pages(
     beside, *following = min(
         (_beside(context, views, listed, legend, size) for size in plan.letterings), key=len
     )
-    sheet = continued_id(plan.sheet, before)
-    furniture = [part for one in views for part in _furniture(context, one, sheet)]
+    titles = [
+        part
+        for one in views
+        for part in furniture(context, one.plane, one.view, plan.sheet, before)
+    ]
     scales = {one.view.scale.label for one in views}
     scale = scales.pop() if len(scales) == 1 else "AS SHOWN"
     drawn = tuple(one.view for one in views)
-    yield SheetDrawing(drawn, (*furniture, *beside), blocks(context, plan.shows), scale)
+    yield SheetDrawing(drawn, (*titles, *beside), blocks(context, plan.shows), scale)
     for page in following:
         yield SheetDrawing((), page)
 
@@ -148,16 +153,25 @@ def stacked(
     return tuple(enlarged(page, lettering) for page in made)
 
 
-def _furniture(context: SheetContext, made: PlaneView, sheet: str) -> tuple[Primitive, ...]:
-    """Title, scale and north arrow under a view."""
-    view = made.view
+def furniture(
+    context: SheetContext, plane: Plane, view: View, sheet: str, before: int
+) -> tuple[Primitive, ...]:
+    """Title, scale and north arrow under a view of a plane.
+
+    Args:
+        context: What the sheet is given.
+        plane: The plane.
+        view: Its view.
+        sheet: Id of the sheet.
+        before: Pages of the sheet before this one.
+    """
     frame = view.frame
     x, y = title_place(Box(frame.x0, frame.y0 - TITLE_STRIP, frame.x1, frame.y1), frame)
     title = text_width(view.title, _TITLE_HEIGHT) * SLACK
     bar = x + BUBBLE_RADIUS + title + 0.45
-    north = context.design.inputs.job.roof.front_azimuth - 90 - plane_rotation_deg(made.plane)
+    north = context.design.inputs.job.roof.front_azimuth - 90 - plane_rotation_deg(plane)
     return (
-        *view_title(view.number, sheet, view.title, view.scale, (x, y)),
+        *view_title(view.number, continued_id(sheet, before), view.title, view.scale, (x, y)),
         *graphic_scale(view.scale, (bar, y - 0.1)),
         *north_arrow((bar + _BAR, y + 0.05), north),
     )
