@@ -69,5 +69,6 @@ def test_it_is_on_its_sheet(item: Item) -> None:
 @pytest.mark.parametrize("sheet", ["C-101", "E-101", "E-602", "E-701", "Z-101", "Z-601"])
 def test_what_waits_for_a_sheet_waits_no_longer_than_needed(sheet: str) -> None:
     """As soon as the sheet is drawn, its items are to be put on it."""
-    waiting = [item.name for item in ITEMS if sheet in item.place]
+    later = [item for item in ITEMS if item.place.startswith(NOT_YET)]
+    waiting = [item.name for item in later if sheet in item.place]
     assert sheet not in SHEETS or not waiting
