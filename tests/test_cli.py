@@ -19,7 +19,14 @@ from planset.rules.registry import RULES
 from planset.rules.rule import Rule
 from tests.example_job import BROKEN, EXAMPLE, edited, hip_by_others, near_the_ridge
 
-FILES = ("planset.pdf", "planset.dxf", "checks.json", "manifest.json")
+FILES = (
+    "planset.pdf",
+    "crew.pdf",
+    "planset.dxf",
+    "materials.csv",
+    "checks.json",
+    "manifest.json",
+)
 
 
 @dataclass(frozen=True)
@@ -123,7 +130,7 @@ def test_draw_names_what_it_wrote(run: Run, tmp_path: Path) -> None:
     assert (ended.code, ended.err) == (0, "")
     lines = ended.out.splitlines()
     first = lines.index("Written for submittal:") + 1
-    assert lines[first : first + 4] == [f"  {tmp_path / 'out' / name}" for name in FILES]
+    assert lines[first : first + len(FILES)] == [f"  {tmp_path / 'out' / name}" for name in FILES]
 
 
 def test_draw_marks_what_is_open(run: Run, tmp_path: Path) -> None:

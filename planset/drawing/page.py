@@ -6,7 +6,7 @@ A view shows a window of the model at a scale, placed on the page, with its own 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from planset.drawing.geometry import Box, Placement, Point
 from planset.drawing.primitives import Block, Primitive
@@ -120,6 +120,7 @@ class Page:
         titleblock: Name of its title block; the block of that name is inserted at (0, 0).
         views: Views, in the order of their numbers.
         paper: Everything else [paper in], the insertion of the title block included.
+        for_crew: Whether it is in the file of those who build, not in that for plan review.
     """
 
     sheet: str
@@ -127,6 +128,7 @@ class Page:
     titleblock: str
     views: tuple[View, ...]
     paper: tuple[Primitive, ...]
+    for_crew: bool = False
 
     @property
     def bookmark(self) -> str:
@@ -219,7 +221,7 @@ class DataSheet:
 
 @dataclass(frozen=True, slots=True)
 class DrawingSet:
-    """All pages of a file and the blocks they use.
+    """All pages of a job and the blocks they use; a DXF file holds them together.
 
     Attributes:
         title: Document title.
@@ -238,3 +240,14 @@ class DrawingSet:
     blocks: Mapping[str, Block]
     pages: tuple[Page, ...]
     data_sheets: tuple[DataSheet, ...] = ()
+
+    @property
+    def for_review(self) -> DrawingSet:
+        """What is handed in for plan review."""
+        return replace(self, pages=tuple(page for page in self.pages if not page.for_crew))
+
+    @property
+    def for_crew(self) -> DrawingSet:
+        """What the crew takes along; without pages where the job asks for none."""
+        pages = tuple(page for page in self.pages if page.for_crew)
+        return replace(self, title=f"{self.title}, for the crew", pages=pages, data_sheets=())

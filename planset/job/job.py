@@ -14,6 +14,7 @@ from planset.job.drafting import Drafting
 from planset.job.electrical.electrical import Electrical
 from planset.job.engineering import Engineering
 from planset.job.framing import Framing
+from planset.job.materials import Materials
 from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
 from planset.job.project import Contractor, Project
@@ -48,6 +49,7 @@ class Job(StrictModel):
     arrays: OneOrMore[Array]
     electrical: Electrical
     drafting: Drafting
+    materials: Materials | None = None
     data_sheets: Few[DataSheetFile] = ()
 
     def roof_over(self, building: str) -> Roof:

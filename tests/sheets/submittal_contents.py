@@ -98,7 +98,7 @@ EXPECTED = (
     Item("three-line diagram", "not yet: E-601 draws one line"),
     Item("clouds, deltas and a response letter", "not yet: only the revision's number is printed"),
     Item("coordinates for the crew", "S-101", r"HEIGHTS OF ATTACHMENTS, ON SLOPE"),
-    Item("cut list of rails", "not yet: Z-101 is to hold it"),
-    Item("bill of materials", "not yet: Z-601 is to hold it"),
+    Item("cut list of rails", "Z-101", r"CUT LIST, HERON TILE RAIL"),
+    Item("bill of materials", "Z-601", r"HERON HOOK .* 75 2 77 EACH"),
     Item("photographs of panel and framing", "out of reach: the surveyor's pictures"),
 )
