@@ -26,7 +26,19 @@ from planset.units import parse_length
 from tests.example_job import EXAMPLE
 
 POINTS = 72
-SHEETS = ["G-001", "G-002", "C-101", "A-101", "S-101", "S-501", "S-601", "E-101", "E-601"]
+SHEETS = [
+    "G-001",
+    "G-002",
+    "C-101",
+    "A-101",
+    "S-101",
+    "S-501",
+    "S-601",
+    "E-101",
+    "E-601",
+    "E-602",
+    "E-701",
+]
 APPID = "PLANSET"
 
 

@@ -17,7 +17,7 @@ from planset.sheets.abbreviations import abbreviations_in
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.cover_words import Rows
 from planset.sheets.lettering import at_largest_lettering
-from planset.sheets.marks import abbreviation_table, symbol_table, symbols_used
+from planset.sheets.marks import abbreviation_tables, symbol_table, symbols_used
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
 
 ID = "G-001"
@@ -30,7 +30,6 @@ _COLUMNS = 3
 _LABELS = 1.25
 _FEET = (0.6, 0.55, 0.5, 0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1, 0.05)  # of the height
 _INDEX = "SHEET INDEX"
-_MOST_ABBREVIATIONS = 50  # in one table, which can't be broken; fewer than fill a column
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,12 +39,14 @@ class _Content:
     Attributes:
         tables: Facts.
         notes: Sections of notes.
-        marks: Symbols and abbreviations.
+        marks: Symbols.
+        abbreviations: Abbreviations with their meaning.
     """
 
     tables: list[TableAt]
     notes: tuple[Section, ...]
     marks: list[TableAt]
+    abbreviations: list[tuple[str, str]]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -55,7 +56,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     if alternates := cover_words.alternates(context):
         facts.append(("APPROVED ALTERNATES", alternates))
     notes = cover_words.sections(context)
-    content = _Content([_pairs(*fact) for fact in facts], notes, _marks(context, facts, notes))
+    content = _Content([_pairs(*fact) for fact in facts], notes, *_marks(context, facts, notes))
     return at_largest_lettering(context, lambda given: _lay_out(given, content))
 
 
@@ -78,7 +79,8 @@ def _flowed(context: SheetContext, content: _Content, foot: float) -> tuple[Shee
     made = [stack(content.tables, first_then(columns, whole), _TABLE_GAP)]
     rest = first_then(made[-1].rest, whole)
     made.append(flow(content.notes, rest, TEXT_LAYER, LINE_LAYER))
-    made.append(stack(content.marks, first_then(made[-1].rest, whole), _TABLE_GAP))
+    marks = [*content.marks, *abbreviation_tables(content.abbreviations, whole[0])]
+    made.append(stack(marks, first_then(made[-1].rest, whole), _TABLE_GAP))
     pages = _joined(made)
     pages[0] = (*_heading(context, area), *_links(context, pages[0]), *pages[0])
     return tuple(SheetDrawing((), page) for page in pages)
@@ -105,19 +107,15 @@ def _joined(parts: list[Stack]) -> list[tuple[Primitive, ...]]:
 
 def _marks(
     context: SheetContext, facts: list[tuple[str, Rows]], notes: tuple[Section, ...]
-) -> list[TableAt]:
-    """Symbols and abbreviations that stand on the sheets of the set, this one included."""
+) -> tuple[list[TableAt], list[tuple[str, str]]]:
+    """Symbols, and abbreviations, that stand on the sheets of the set, this one included."""
     words = [page.words for page in context.others]
     words += [cell for _, rows in facts for row in rows for cell in row]
     words += [line for section in notes for line in (section.heading, *section.notes)]
     tables: list[TableAt] = []
     if symbols := symbols_used(context):
         tables.append(partial(symbol_table, symbols))
-    meanings = abbreviations_in(words)
-    for start in range(0, len(meanings), _MOST_ABBREVIATIONS):
-        part = meanings[start : start + _MOST_ABBREVIATIONS]
-        tables.append(partial(abbreviation_table, part, continued=start > 0))
-    return tables
+    return tables, abbreviations_in(words)
 
 
 def _split(box: Box) -> tuple[Box, ...]:
