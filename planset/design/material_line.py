@@ -8,7 +8,7 @@ from typing import Literal
 
 from planset.job.materials import Spares
 
-Unit = Literal["each", "in", "fl oz"]
+Unit = Literal["each", "in", "ft", "fl oz"]
 SpareClass = Literal["small_parts", "attachments", "modules", "none"]
 
 _NOISE = 1e-9

@@ -201,14 +201,17 @@ def count_table(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
 
 
 def home_runs(design: Design, at: Point, width: float) -> Table:
-    """Which modules make a string, and which input it goes to."""
-    given = zip(design.inputs.job.electrical.strings, design.circuits.strings, strict=True)
+    """Which modules make a string or a branch, which box it goes to, and to what beyond."""
     rows = [
-        (string.id, item.array, _modules(string.modules), f"INPUT {string.input}")
-        for item, string in given
+        (s.id, _modules(s.modules), s.junction_box, f"{s.inverter}, INPUT {s.input}")
+        for s in design.electrical.strings
     ]
-    columns = columns_of(("STRING", "ARRAY", "MODULES", "TO"), (0.65, 0.6, 1.9, 0.8), width)
-    return note_table("HOME RUNS TO THE JUNCTION BOX", columns, rows, at)
+    rows += [
+        (b.id, _modules(b.modules), b.junction_box, f"{b.breaker_a:g} A")
+        for b in design.electrical.branches
+    ]
+    columns = columns_of(("CIRCUIT", "MODULES", "BOX", "TO"), (0.7, 1.75, 0.55, 0.95), width)
+    return note_table("HOME RUNS TO THE JUNCTION BOXES", columns, rows, at)
 
 
 def _modules(tags: Sequence[str]) -> str:

@@ -121,7 +121,7 @@ def _modules(design: Design) -> Iterator[Step]:
 
 
 def _wiring(design: Design) -> Iterator[Step]:
-    where = design.inputs.job.electrical.junction_box
+    boxes = ", ".join(box.id for box in design.inputs.job.electrical.junction_boxes)
     lugs = "the table" if design.mounts else "the drawings of the mounting"
     yield Step(
         "Before a module is laid: its conductors in their clips, off the roof, none under tension, "
@@ -129,7 +129,7 @@ def _wiring(design: Design) -> Iterator[Step]:
     )
     yield Step(_TERMINALS)
     yield Step(
-        f"Home runs to the junction box ({where}), each end labeled with string and polarity. "
+        f"Home runs to their boxes ({boxes}), each end labeled with circuit and polarity. "
         "Polarity and open-circuit voltage of each string measured and noted before anything is "
         "connected.",
         hold=True,

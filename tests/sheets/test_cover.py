@@ -186,9 +186,7 @@ def test_the_symbols_are_those_inserted_on_the_other_sheets(name: str) -> None:
 
 
 def test_a_sheet_less_is_a_symbol_less(tmp_path: Path) -> None:
-    job = edited(
-        tmp_path, ("E-101, E-601, E-602, E-701, Z-101, Z-601]", "E-101, Z-101, Z-601]")
-    )
+    job = edited(tmp_path, ("E-101, E-601, E-602, E-701, Z-101, Z-601]", "E-101, Z-101, Z-601]"))
     of = made_of(job)
     lines = [line for page in of.pages(SHEET) for line in of.lines(page.sheet)]
     assert "true north" in lines
