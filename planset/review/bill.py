@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 
+from planset.design.electrical_materials import ELECTRICAL
 from planset.design.material_line import MaterialLine
 from planset.design.materials import ATTACHMENTS, MODULES, ON_RAILS, WIRING
 from planset.design.part_places import EXPANSION_GAP
@@ -15,7 +16,13 @@ from planset.review.page_rule import DRAFTING_RULE
 _NAMES = frozenset({"MODEL", "TYPE", "PART"})
 """Attributes that name what an insertion is."""
 
-_SHOWN_BY = {MODULES: "ARRAY-", ATTACHMENTS: "RACKING-", ON_RAILS: "PARTS-", WIRING: "WIRING-"}
+_SHOWN_BY = {
+    MODULES: "ARRAY-",
+    ATTACHMENTS: "RACKING-",
+    ON_RAILS: "PARTS-",
+    WIRING: "WIRING-",
+    ELECTRICAL: "MODULE-DEVICES",
+}
 """Blocks that hold the parts of a group of lines; a set without them shows none of it."""
 
 
