@@ -6,11 +6,14 @@ them. All else is text, so `5:12`, `NO` and `1:30` stay what the drafter wrote. 
 quietly turn into something else is refused with the way to write it.
 """
 
+import copy
 import math
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from ruamel.yaml import YAML
@@ -44,6 +47,8 @@ LONGEST_KEY = 200
 
 LONGEST_SHOWN = 60
 """Characters of a value that a message repeats."""
+
+_TEXTS_REMEMBERED = 32  # more than the catalog files of a job
 
 _CONSTANTS = {"": None, "~": None, "null": None, "true": True, "false": False}
 _INTEGER = re.compile(r"-?(?:0|[1-9][0-9]*)")
@@ -370,32 +375,46 @@ def _syntax_remark(error: YAMLError, text: str) -> _Remark:
     return _Remark(line, (), f"not readable as YAML ({said})", "check the punctuation of this line")
 
 
+@dataclass(frozen=True, slots=True)
+class _Scanned:
+    """What a text holds: data, None when it could not be read to its end, lines and remarks."""
+
+    data: dict[str, Any] | None
+    lines: Mapping[Location, int]
+    remarks: tuple[_Remark, ...]
+
+
+@lru_cache(maxsize=_TEXTS_REMEMBERED)
+def _scan(text: str) -> _Scanned:
+    """Return what a text holds; catalog files are asked for again with every job of a process."""
+    builder = _Builder(text)
+    data: dict[str, Any] | None = None
+    try:
+        data = builder.build()
+    except _Unreadable as unreadable:
+        builder.remarks.append(unreadable.remark)
+    except YAMLError as error:
+        builder.remarks.append(_syntax_remark(error, text))
+    return _Scanned(data, MappingProxyType(builder.lines), tuple(builder.remarks))
+
+
 def scan_yaml(path: Path) -> tuple[SourceDocument | None, tuple[Problem, ...]]:
     """Return what a YAML file holds and all that is wrong with it as YAML.
 
     The document is None when the file could not be read to its end; then the last problem says
     why. Values with a problem of their own stand in the document as text or None.
     """
-    remarks: list[_Remark] = []
-    document: SourceDocument | None = None
-    data: dict[str, Any] = {}
-    lines: Mapping[Location, int] = {}
-    text = ""
     try:
-        text = _read_text(path)
-        builder = _Builder(text)
-        remarks, lines = builder.remarks, builder.lines
-        data = builder.build()
-        document = SourceDocument(str(path), data, lines)
+        scanned = _scan(_read_text(path))
     except _Unreadable as unreadable:
-        remarks.append(unreadable.remark)
-    except YAMLError as error:
-        remarks.append(_syntax_remark(error, text))
-    names = document or SourceDocument(str(path), data, lines)
-    return document, tuple(
-        Problem(str(path), r.line or None, names.field_name(r.location), r.message, r.mend)
-        for r in remarks
+        scanned = _Scanned(None, {}, (unreadable.remark,))
+    data = copy.deepcopy(scanned.data)  # whoever is given it may change it
+    names = SourceDocument(str(path), data or {}, scanned.lines)
+    problems = tuple(
+        Problem(names.file, r.line or None, names.field_name(r.location), r.message, r.mend)
+        for r in scanned.remarks
     )
+    return None if data is None else names, problems
 
 
 def read_yaml(path: Path) -> SourceDocument:

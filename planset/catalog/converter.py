@@ -5,6 +5,7 @@ from typing import Literal, Self
 from pydantic import model_validator
 
 from planset.catalog.fields import Count, Rating, StrictModel, Text
+from planset.catalog.module import Leads
 
 
 class Converter(StrictModel):
@@ -12,7 +13,8 @@ class Converter(StrictModel):
 
     `output_a` is its rated continuous output; `string_max_v` the maximum voltage of a string by
     the listing, None where the listing gives no method; `safe_v` what one leaves on the string
-    after shutdown; `shutdown` its listing for rapid shutdown, None without one.
+    after shutdown; `shutdown` its listing for rapid shutdown, None without one; `leads` are those
+    of its output, as delivered.
     """
 
     kind: Literal["converter"]
@@ -31,6 +33,7 @@ class Converter(StrictModel):
     max_string_w: Rating
     safe_v: Rating
     shutdown: Text | None = None
+    leads: Leads | None = None
     listing: Text
 
     @model_validator(mode="after")

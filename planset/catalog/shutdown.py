@@ -3,10 +3,11 @@
 from typing import Literal
 
 from planset.catalog.fields import Count, Rating, StrictModel, Text
+from planset.catalog.module import Leads
 
 
 class ShutdownDevice(StrictModel):
-    """A module-level shutdown device with its transmitter."""
+    """A module-level shutdown device with its transmitter; `leads` those of its output."""
 
     kind: Literal["module_shutdown"]
     maker: Text
@@ -17,6 +18,7 @@ class ShutdownDevice(StrictModel):
     max_current_a: Rating
     max_system_v: Rating
     transmitter: Text
+    leads: Leads | None = None
     listing: Text
 
 

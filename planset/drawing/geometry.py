@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import NamedTuple
 
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
-    """An axis-parallel rectangle.
+class Box(NamedTuple):
+    """An axis-parallel rectangle; a named tuple, since the search for places makes so many.
 
     Attributes:
         x0: Left edge [in].

@@ -159,12 +159,17 @@ class LabelPlacer:
         Raises:
             NoRoomError: Every place has words or a heavy pen on it.
         """
-        covered = [(text, self._taken.cells_of_text(text, SLACK)) for text in places]
-        for occupancy in (self._taken.faint, self._taken.hard):
-            for text, cells in covered:
-                if occupancy.cells_are_free(cells):
-                    self._taken.write(text, SLACK)
-                    return replace(text, crowded=occupancy is not self._taken.faint)
+        on_thin_pens: Text | None = None
+        for text in places:
+            cells = self._taken.cells_of_text(text, SLACK)
+            if self._taken.faint.cells_are_free(cells):
+                self._taken.write(text, SLACK)
+                return replace(text, crowded=False)
+            if on_thin_pens is None and self._taken.hard.cells_are_free(cells):
+                on_thin_pens = text
+        if on_thin_pens:
+            self._taken.write(on_thin_pens, SLACK)
+            return replace(on_thin_pens, crowded=True)
         msg = f"no free place for the words {places[0].text!r}"
         raise NoRoomError(msg)
 

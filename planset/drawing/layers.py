@@ -35,6 +35,18 @@ LINETYPES: MappingProxyType[str, tuple[float, ...]] = MappingProxyType(
 INHERITED = "0"  # inside a block: takes the layer, and so the pen, of the insertion
 
 
+Rgb = tuple[int, int, int]
+
+# Labels and placards. The codes name colors and give no values: these are near to the safety red
+# and yellow of ANSI Z535.1 (from memory), and differ in lightness enough for a print in black.
+_LABELS: tuple[tuple[str, Rgb | None, bool, str], ...] = (
+    ("E-LABL-BLCK", None, False, "labels at full size: edges, black letters, pictures"),
+    ("E-LABL-WHTE", (255, 255, 255), False, "labels at full size: white letters"),
+    ("E-LABL-REDB", (190, 15, 30), True, "labels at full size: red background"),
+    ("E-LABL-YELB", (255, 215, 0), True, "labels at full size: yellow background"),
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Layer:
     """How everything on a layer is drawn.
@@ -46,6 +58,9 @@ class Layer:
         gray: 0 black to 1 white, when plotted.
         plotted: False for construction data that never prints.
         purpose: What is on it, printed in the DXF as the layer's description.
+        rgb: Red, green and blue of a color that the code fixes for a label, 0 to 255 each; None
+            for a layer that is black or gray.
+        backs_text: Whether what it fills is a background that words are meant to stand on.
     """
 
     name: str
@@ -54,6 +69,14 @@ class Layer:
     gray: float
     plotted: bool
     purpose: str
+    rgb: Rgb | None = None
+    backs_text: bool = False
+
+    @property
+    def color(self) -> Rgb:
+        """Its color when plotted, 0 to 255 for each of red, green and blue."""
+        level = round(self.gray * 255)
+        return self.rgb or (level, level, level)
 
 
 _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
@@ -105,7 +128,15 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("E-SOLR-PANL-E", LIGHT, "CONTINUOUS", GRAY, "arrays that are there already"),
     ("E-SOLR-RAIL", LIGHT, "CONTINUOUS", BLACK, "rails"),
     ("E-SOLR-IDEN", THIN, "CONTINUOUS", BLACK, "module tags"),
+    ("E-SOLR-CIRC", THIN, "CONTINUOUS", BLACK, "strings and branches from module to module"),
+    ("E-SOLR-HOME", WIDE, "HIDDEN", BLACK, "array conductors to junction boxes"),
+    ("E-SOLR-DEVC", THIN, "CONTINUOUS", BLACK, "devices under modules"),
     ("E-POWR-EQPM", MEDIUM, "CONTINUOUS", BLACK, "electrical equipment"),
+    ("E-POWR-CNDT", WIDE, "CONTINUOUS", BLACK, "raceways on the roof"),
+    ("E-POWR-CLER", LIGHT, "HIDDEN", BLACK, "working spaces"),
+    ("E-POWR-GRND", THIN, "CONTINUOUS", BLACK, "grounding lugs"),
+    ("E-ELEV-WALL", THIN, "CONTINUOUS", BLACK, "walls in elevation and in plan"),
+    ("E-ELEV-GRAD", WIDE, "CONTINUOUS", BLACK, "grade"),
     ("E-DIAG-ONEL", MEDIUM, "CONTINUOUS", BLACK, "single-line conductors"),
     ("E-DIAG-BUSS", WIDE, "CONTINUOUS", BLACK, "busbars"),
     ("E-DIAG-SYMB", THIN, "CONTINUOUS", BLACK, "single-line symbols"),
@@ -114,8 +145,9 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("E-DIAG-ENCL", LIGHT, "HIDDEN", BLACK, "outlines of locations and enclosures"),
     ("E-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on diagrams"),
     ("E-ANNO-NOTE", LIGHT, "CONTINUOUS", BLACK, "leaders on diagrams"),
+    ("E-ANNO-DIMS", LIGHT, "CONTINUOUS", BLACK, "dimensions of electrical work"),
 )
-"""Name, pen, linetype, gray and purpose of every layer that is plotted."""
+"""Name, pen, linetype, gray and purpose of every layer that is plotted in black or gray."""
 
 
 def _layers() -> dict[str, Layer]:
@@ -123,9 +155,30 @@ def _layers() -> dict[str, Layer]:
         name: Layer(name, pen, linetype, gray, plotted=True, purpose=purpose)
         for name, pen, linetype, gray, purpose in _PLOTTED
     }
+    made |= {
+        name: Layer(name, THIN, "CONTINUOUS", BLACK, True, purpose, rgb, backs)
+        for name, rgb, backs, purpose in _LABELS
+    }
     unplotted = "construction data, ids and viewport frames, not plotted"
     made["G-ANNO-NPLT"] = Layer("G-ANNO-NPLT", FINE, "CONTINUOUS", BLACK, False, unplotted)
     return made
 
 
 LAYERS: MappingProxyType[str, Layer] = MappingProxyType(_layers())
+
+
+def contrast(first: Layer, second: Layer) -> float:
+    """How much two layers differ in lightness when plotted: 1 not at all, 21 black on white.
+
+    Source: WCAG 2.1, definitions of contrast ratio and relative luminance.
+    """
+    dark, light = sorted((_luminance(first.color), _luminance(second.color)))
+    return (light + 0.05) / (dark + 0.05)
+
+
+def _luminance(color: Rgb) -> float:
+    red, green, blue = (
+        level / 12.92 if level <= 0.03928 else ((level + 0.055) / 1.055) ** 2.4
+        for level in (value / 255 for value in color)
+    )
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
 from planset.drawing.dimension import DOT_RADIUS
 from planset.drawing.geometry import Box, Point, distance, toward
-from planset.drawing.occupancy import Occupancy
 from planset.drawing.places import CLEAR
 from planset.drawing.taken import Taken
 
@@ -42,14 +42,20 @@ def crossing(taken: Taken, line: tuple[Point, ...], offset: float) -> int:
     0 is nothing that matters, 1 a heavy line, 2 a line of a dimension or another leader, and
     `CROSSES_WORDS` words.
     """
-    if not taken.letters.box_is_free(end_box(line[-1])):
+    letters, words, hard = taken.letters, taken.words, taken.hard
+    if not letters.box_is_free(end_box(line[-1])):
         return CROSSES_WORDS
-    if not _is_free(line, 0.0, taken.letters):
+    # What encloses the thing bars leaders from every side, so their ends are asked about first.
+    if not all(map(letters.path_is_free, _end_and_whole(line, 0.0))):
         return CROSSES_WORDS
-    for number, uncrossed in enumerate((taken.hard, taken.words)):
-        if _is_free(line, offset + _AT_ANCHOR, uncrossed):
-            return number
-    return CROSSES_WORDS - 1
+    passed: list[list[tuple[int, int]]] = []  # the maps have one grid, the heavy one most on it
+    for stretch in _end_and_whole(line, offset + _AT_ANCHOR):
+        passed.append(words.cells_of_path(stretch))
+        if not words.cells_are_free(passed[-1]):
+            return CROSSES_WORDS - 1
+    if not passed:
+        return CROSSES_WORDS - 1
+    return 0 if all(map(hard.cells_are_free, passed)) else 1
 
 
 def least_crossing_around(taken: Taken, anchor: Point, offset: float) -> int:
@@ -71,16 +77,18 @@ def end_box(anchor: Point) -> Box:
     return Box(*anchor, *anchor).grown(DOT_RADIUS)
 
 
-def _is_free(line: tuple[Point, ...], inside: float, uncrossed: Occupancy) -> bool:
-    """Whether a leader crosses nothing until it is `inside` inches from its end."""
+def _end_and_whole(line: tuple[Point, ...], inside: float) -> Iterator[tuple[Point, ...]]:
+    """A leader until it is `inside` inches from its end: its last stretch, then all of it.
+
+    Neither where its last straight part is no longer than that.
+    """
     anchor, knee = line[-1], line[-2]
     whole = distance(knee, anchor)
     if whole < inside:
-        return False
+        return
     end = toward(anchor, knee, inside)
-    nearby = toward(anchor, knee, min(inside + _NEARBY, whole))
-    # What encloses the thing bars leaders from every side, so the end is asked about first.
-    return uncrossed.path_is_free((nearby, end)) and uncrossed.path_is_free((*line[:-1], end))
+    yield (toward(anchor, knee, min(inside + _NEARBY, whole)), end)
+    yield (*line[:-1], end)
 
 
 def _ways(box: Box, anchor: Point) -> list[tuple[Point, ...]]:

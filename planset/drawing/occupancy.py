@@ -60,7 +60,7 @@ class Occupancy:
 
     def path_is_free(self, points: Sequence[Point]) -> bool:
         """Whether a line touches no taken cell."""
-        return self.cells_are_free(self.cells_of_path(points))
+        return all(self.cells_are_free(self._cells_between(*ends)) for ends in pairwise(points))
 
     def cells_are_free(self, cells: Iterable[tuple[int, int]]) -> bool:
         """Whether none of these cells is taken, given per row as the bits of their columns."""
@@ -94,8 +94,11 @@ class Occupancy:
         """Per row that a line passes, the bits of the columns it touches there."""
         cells: list[tuple[int, int]] = []
         for a, b in pairwise(points):
-            cells += self._cells_of_segment(a, b) if a[1] <= b[1] else self._cells_of_segment(b, a)
+            cells += self._cells_between(a, b)
         return cells
+
+    def _cells_between(self, a: Point, b: Point) -> list[tuple[int, int]]:
+        return self._cells_of_segment(a, b) if a[1] <= b[1] else self._cells_of_segment(b, a)
 
     def cells_of_ring(self, corners: Sequence[Point]) -> list[tuple[int, int]]:
         """Per row of a convex polygon, the bits of the columns it covers there."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import csv
 import re
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from planset.drawing.geometry import Box, Point
@@ -51,13 +51,17 @@ def text_width(text: str, height: float) -> float:
     Raises:
         ValueError: The face lacks one of the characters.
     """
-    widths = _widths()
+    return _units(text) / CAP_HEIGHT_UNITS * height
+
+
+@lru_cache(maxsize=4096)  # each line is measured again wherever it is tried
+def _units(text: str) -> int:
+    """Width of one line of text in units of the face; raises what `text_width` does."""
     try:
-        units = sum(widths[character] for character in text)
+        return sum(map(_widths().__getitem__, text))
     except KeyError as missing:
         msg = f"the drawing face has no character {missing} (in {text!r}); use another spelling"
         raise ValueError(msg) from None
-    return units / CAP_HEIGHT_UNITS * height
 
 
 def height_to_fit(text: str, height: float, width: float) -> float:

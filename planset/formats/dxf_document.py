@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from ezdxf import options  # type: ignore[attr-defined]  # public, though not in __all__
+from ezdxf.colors import aci2rgb
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import new
 
@@ -39,6 +40,7 @@ BYLAYER_COLOR = 256
 BYLAYER_WEIGHT = -1
 BLACK_OR_WHITE = 7
 GRAY = 8
+FIXED_COLORS = (*range(1, 7), *range(10, 256))  # color indexes that look alike on any background
 
 # Parts of a dimension by DIMSTYLE name, in heights of its figure, as `drawing.dimension` draws
 # them: what a CAD program draws anew after an edit looks like the rest.
@@ -170,14 +172,13 @@ class DxfDocument:
     def _define_layer(self, layer: Layer) -> None:
         made = self.doc.layers.add(
             layer.name,
-            color=GRAY if layer.gray else BLACK_OR_WHITE,
+            color=_color_index(layer),
             linetype=_linetype_name(layer.linetype),
             lineweight=round(layer.pen_mm * 100),
             plot=layer.plotted,
         )
-        if layer.gray:
-            level = round(layer.gray * 255)
-            made.rgb = (level, level, level)
+        if layer.gray or layer.rgb:
+            made.rgb = layer.color
         made.description = layer.purpose
 
     def _define_header(self) -> None:
@@ -202,6 +203,13 @@ class DxfDocument:
         self.doc.dimstyles.get("Standard").update_dxf_attribs(usual.variables)
         for name, value in usual.variables.items():
             self.doc.header[f"${name.upper()}"] = value
+
+
+def _color_index(layer: Layer) -> int:
+    """Index of the layer's color, or of the nearest, for readers without true color."""
+    if layer.rgb is None:
+        return GRAY if layer.gray else BLACK_OR_WHITE
+    return min(FIXED_COLORS, key=lambda index: math.dist(aci2rgb(index), layer.color))
 
 
 def _linetype_name(name: str) -> str:

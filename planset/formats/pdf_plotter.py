@@ -9,7 +9,7 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
 from planset.drawing.geometry import Placement, Point, box_around
-from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, Layer
+from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, Layer, Rgb
 from planset.drawing.primitives import (
     Area,
     Block,
@@ -62,7 +62,7 @@ class Plotter:
         self._blocks = blocks
         self._targets = targets
         self._pen: Layer | None = None
-        self._fill_gray: float | None = None
+        self._fill: Rgb | None = None
 
     def draw(
         self, primitives: Iterable[Primitive], place: Placement, inherited: str = INHERITED
@@ -159,8 +159,11 @@ class Plotter:
             return
         if held is None or pen.pen_mm != held.pen_mm:
             self._canvas.setLineWidth(pen.pen_mm * POINTS_PER_MM)
-        if held is None or pen.gray != held.gray:
-            self._canvas.setStrokeGray(pen.gray)
+        if held is None or pen.color != held.color:
+            if pen.rgb:
+                self._canvas.setStrokeColorRGB(*_shares(pen.rgb))
+            else:
+                self._canvas.setStrokeGray(pen.gray)
         if held is None or pen.linetype != held.linetype:
             dashes = [length * POINTS for length in LINETYPES[pen.linetype]]
             self._canvas.setDash(dashes)
@@ -168,9 +171,17 @@ class Plotter:
         self._pen = pen
 
     def _use_fill(self, layer: Layer) -> None:
-        if layer.gray != self._fill_gray:
-            self._canvas.setFillGray(layer.gray)
-            self._fill_gray = layer.gray
+        if layer.color != self._fill:
+            if layer.rgb:
+                self._canvas.setFillColorRGB(*_shares(layer.rgb))
+            else:
+                self._canvas.setFillGray(layer.gray)
+            self._fill = layer.color
+
+
+def _shares(color: Rgb) -> tuple[float, float, float]:
+    red, green, blue = color
+    return red / 255, green / 255, blue / 255
 
 
 def _mover(place: Placement) -> Move:

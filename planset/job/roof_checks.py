@@ -9,6 +9,7 @@ from itertools import combinations
 from planset.errors import Problem
 from planset.job.covering_checks import check_covering
 from planset.job.electrical.wiring import RoofPlace
+from planset.job.electrical_checks.places import check_places
 from planset.job.framing_checks import check_framing
 from planset.job.obstruction_checks import check_obstructions
 from planset.job.other_buildings import OtherBuilding
@@ -120,6 +121,7 @@ def _planes_exist(
     yield from check_covering(sections, entries, roof.covering, known, document)
     yield from check_framing(sections, known, document)
     yield from check_obstructions(sections, planes, document)
+    yield from check_places(sections, planes, document)
 
 
 def _named_planes(sections: Sections) -> dict[Location, str]:

@@ -12,7 +12,7 @@ from planset.design.layout import surface_to_plan
 from planset.drawing.geometry import Box, Point, box_around, direction_deg, readable
 from planset.drawing.hatching import hatch
 from planset.drawing.page import View
-from planset.drawing.primitives import Block, Polyline, Primitive, Text
+from planset.drawing.primitives import Block, Insert, Polyline, Primitive, Text
 from planset.drawing.region import Region
 from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SLACK, text_width
 from planset.roof.plane import Plane
@@ -21,6 +21,8 @@ from planset.sheets.plan_walls import below_outline
 from planset.sheets.words import required_inches
 
 ACCESS = "FIRE-ACCESS"
+ACCESS_LINES = "FIRE-ACCESS-LINES"
+_OUTLINE = "F-ROOF-ACCS"
 
 AREA_NAMES = {
     AreaKind.PATHWAY: "FIRE ACCESS PATHWAY",
@@ -84,8 +86,14 @@ def area_labels(design: Design, factor: float) -> tuple[AreaLabel, ...]:
     return tuple(made)
 
 
+def access_lines_block(design: Design) -> Block:
+    """Outlines of all areas."""
+    made = (Polyline(in_plan(design, area), _OUTLINE, closed=True) for area in design.access_areas)
+    return Block(ACCESS_LINES, tuple(made), "Outlines of fire access areas")
+
+
 def access_block(design: Design, labels: tuple[AreaLabel, ...], factor: float) -> Block:
-    """Outlines and hatch of all areas, the hatch broken where the words stand.
+    """Outlines, as a block in it, and hatch of all areas, broken where the words stand.
 
     Args:
         design: The design.
@@ -93,10 +101,9 @@ def access_block(design: Design, labels: tuple[AreaLabel, ...], factor: float) -
         factor: Model inches per paper inch.
     """
     holes = tuple(label.hole for label in labels)
-    made: list[Primitive] = []
+    made: list[Primitive] = [Insert(ACCESS_LINES, (0.0, 0.0), _OUTLINE)]
     for area in design.access_areas:
         corners = in_plan(design, area)
-        made.append(Polyline(corners, "F-ROOF-ACCS", closed=True))
         setback = HATCH_ANGLE_DEG[area.kind] == HATCH_ANGLE_DEG[AreaKind.RIDGE_SETBACK]
         spacing = _CLOSE_SPACING_IN if setback else _WIDE_SPACING_IN
         spacing = max(spacing, _LEAST_SPACING * factor)

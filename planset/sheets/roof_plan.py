@@ -14,7 +14,13 @@ from planset.drawing.page import PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.roof.plane import Plane
 from planset.sheets import roof_plan_dimensions, roof_plan_labels, roof_plan_tables
-from planset.sheets.access_areas import ACCESS, access_block, area_labels, area_texts
+from planset.sheets.access_areas import (
+    ACCESS,
+    access_block,
+    access_lines_block,
+    area_labels,
+    area_texts,
+)
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.lettering import beside_views
 from planset.sheets.plan_blocks import (
@@ -165,7 +171,11 @@ def _plan_within(context: SheetContext, margins: Margins, place: Box) -> _Plan:
     factor = parts[0].view.scale.factor
     areas = area_labels(context.design, factor)
     worded = frozenset(label.area for label in areas)
-    blocks = (*plan_blocks(context.design), access_block(context.design, areas, factor))
+    blocks = (
+        *plan_blocks(context.design),
+        access_lines_block(context.design),
+        access_block(context.design, areas, factor),
+    )
     known = {block.name: block for block in blocks}
     known |= {name: symbol.block for name, symbol in context.symbols.items()}
     drafts = tuple(

@@ -74,7 +74,7 @@ def drafted(
     placer.keep_clear(made, blocks)
     made += module_tags(placer, context, view)
     for array in context.design.arrays:
-        _reserve(placer, view, array)
+        reserve(placer, view, array)
     for item in context.design.obstructions:
         placer.reserve(obstruction_box(view, item).grown(_OFF_OBSTRUCTIONS))
     placer, dimensions, left_out = _dimensions(placer, part, wanted)
@@ -82,7 +82,7 @@ def drafted(
     return Draft(view, placer, (*made, *dimensions), noted, worded)
 
 
-def _reserve(placer: LabelPlacer, view: View, array: PlacedArray) -> None:
+def reserve(placer: LabelPlacer, view: View, array: PlacedArray) -> None:
     """Keep words off an array; where cells are omitted, off its modules only."""
     whole = len(array.modules) == array.extent.rows * array.extent.columns
     boxes = [array.frames] if whole else [module.surface for module in array.modules]

@@ -17,6 +17,9 @@ from planset.sheets import (
     attachment_plan,
     compliance,
     cover,
+    electrical_calculations,
+    electrical_plan,
+    label_sheet,
     load_tables,
     roof_plan,
 )
@@ -41,7 +44,13 @@ _BUILDERS: tuple[tuple[SheetEntry, Builder], ...] = (
     (SheetEntry(attachment_plan.ID, attachment_plan.TITLE), attachment_plan.build),
     (SheetEntry(attachment_detail.ID, attachment_detail.TITLE), attachment_detail.build),
     (SheetEntry(load_tables.ID, load_tables.TITLE), load_tables.build),
+    (SheetEntry(electrical_plan.ID, electrical_plan.TITLE), electrical_plan.build),
     (SheetEntry(one_line.ID, one_line.TITLE), one_line.build),
+    (
+        SheetEntry(electrical_calculations.ID, electrical_calculations.TITLE),
+        electrical_calculations.build,
+    ),
+    (SheetEntry(label_sheet.ID, label_sheet.TITLE), label_sheet.build),
 )
 
 SHEETS: Mapping[str, str] = MappingProxyType({entry.id: entry.title for entry, _ in _BUILDERS})

@@ -46,13 +46,13 @@ def is_tree(topology: Topology) -> None:
 def test_load_side_breaker() -> None:
     expected = "S1 RSD-S1 JB1 INV1 DISC1 CB1 MSP-BUS MSP-MAIN M1 UTIL"
     assert way(topology_of(), "S1") == expected.split()
-    assert way(topology_of(), "MSP-LOADS") == "MSP-LOADS MSP-BUS MSP-MAIN M1 UTIL".split()
+    assert way(topology_of(), "MSP-LOADS") == ["MSP-LOADS", "MSP-BUS", "MSP-MAIN", "M1", "UTIL"]
 
 
 def test_supply_side_tap() -> None:
     topology = topology_of({}, CONVERTERS)
-    assert way(topology, "S2") == "S2 CONV-S2 JB1 INV1 DISC1 TAP1 M1 UTIL".split()
-    assert way(topology, "MSP-MAIN") == "MSP-MAIN TAP1 M1 UTIL".split()
+    assert way(topology, "S2") == ["S2", "CONV-S2", "JB1", "INV1", "DISC1", "TAP1", "M1", "UTIL"]
+    assert way(topology, "MSP-MAIN") == ["MSP-MAIN", "TAP1", "M1", "UTIL"]
     assert topology.by_tag["DISC1"].kind is Kind.FUSED_DISCONNECT
     assert topology.of_kind(Kind.BREAKER) == ()
 
@@ -78,7 +78,7 @@ def test_microinverters_with_a_combiner() -> None:
 def test_hybrid_with_battery_and_backup_panel() -> None:
     topology = topology_of({}, HYBRID)
     assert way(topology, "BAT1")[:3] == ["BAT1", "INV1", "DISC1"]
-    assert way(topology, "BUP-LOADS")[:5] == "BUP-LOADS BUP-BUS BUP-LUGS INV1 DISC1".split()
+    assert way(topology, "BUP-LOADS")[:5] == ["BUP-LOADS", "BUP-BUS", "BUP-LUGS", "INV1", "DISC1"]
     assert topology.by_tag["BAT1"].count == 2
     main = topology.by_tag["MSP-MAIN"]
     assert (main.rating_a, main.existing) == (175, False)

@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 
 import planset
-from planset.drawing.layers import INHERITED, LAYERS, LINETYPES
+from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, contrast
 
 # US National CAD Standard v6, AIA CAD Layer Guidelines 1.1 to 1.3: one or two letters of
 # discipline, a major group and up to two minor groups of four letters, a status.
@@ -67,3 +67,17 @@ def test_the_inherited_layer_is_no_layer_of_its_own() -> None:
 def test_every_layer_the_code_names_is_there() -> None:
     assert len(named_in_the_code()) > 20
     assert named_in_the_code() - set(LAYERS) == set()
+
+
+def test_contrast_runs_from_alike_to_black_on_white() -> None:
+    """WCAG 2.1, definition of contrast ratio: 1 to 21."""
+    black, white = LAYERS["E-LABL-BLCK"], LAYERS["E-LABL-WHTE"]
+    assert contrast(black, white) == contrast(white, black) == 21
+    assert contrast(black, black) == 1
+
+
+def test_letters_of_labels_stand_out_from_their_background() -> None:
+    """At least 4.5, WCAG 2.1, 1.4.3; in a print in black and white lightness is all there is."""
+    assert contrast(LAYERS["E-LABL-WHTE"], LAYERS["E-LABL-REDB"]) > 4.5
+    assert contrast(LAYERS["E-LABL-BLCK"], LAYERS["E-LABL-YELB"]) > 4.5
+    assert contrast(LAYERS["E-LABL-WHTE"], LAYERS["E-LABL-YELB"]) < 4.5

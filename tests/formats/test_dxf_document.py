@@ -98,6 +98,20 @@ def test_layers_carry_the_pens(doc: Drawing) -> None:
     assert round(255 * GRAY) == 115
 
 
+@pytest.mark.parametrize(
+    ("name", "index"),
+    [("E-LABL-WHTE", 255), ("E-LABL-REDB", 242), ("E-LABL-YELB", 40)],
+)
+def test_layers_of_labels_have_their_true_color(name: str, index: int) -> None:
+    """Beside it the nearest index of the usual palette (ezdxf constants), for other readers."""
+    document = DxfDocument()
+    document.layer(name)
+    document.finish()
+    layer = document.doc.layers.get(name)
+    assert layer.rgb == LAYERS[name].rgb
+    assert layer.dxf.color == index
+
+
 def test_only_layers_in_use_are_defined(doc: Drawing) -> None:
     used = {entity.dxf.layer for entity in everything(doc)}
     # Defpoints is in every file of the format.

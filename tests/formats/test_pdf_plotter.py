@@ -10,6 +10,7 @@ import pytest
 from pages import DRAWING, NOTES_PAGE
 from pdf_checks import MM, Mark, marks, texts, written
 from pypdf import PdfReader
+from pypdf.generic import ContentStream
 from reportlab.pdfbase import pdfmetrics
 
 from planset.drawing.geometry import Point
@@ -205,3 +206,23 @@ def test_the_embedded_face_is_as_wide_as_the_table(reader: PdfReader) -> None:
 def test_a_character_that_the_face_lacks_is_refused(tmp_path: Path) -> None:
     with pytest.raises(ValueError, match="no character"):
         written(tmp_path, Text("\u2300 6 in", (1, 1), 0.1, "G-ANNO-TEXT"))
+
+
+def test_a_label_is_drawn_in_its_colors(tmp_path: Path) -> None:
+    """White letters on a red field, then black letters again."""
+    field = Area(((1, 5), (4, 5), (4, 6), (1, 6)), "E-LABL-REDB")
+    words = Text("PV", (2, 5.3), 0.375, "E-LABL-WHTE")
+    beside = Text("BESIDE", (5, 5.3), 0.375, "G-ANNO-TEXT")
+    page = dataclasses.replace(NOTES_PAGE, paper=(field, words, beside))
+    file = tmp_path / "label.pdf"
+    write_pdf(dataclasses.replace(DRAWING, pages=(page,), blocks={}), file)
+    reader = PdfReader(file)
+    contents = reader.pages[0].get_contents()
+    fills = [
+        tuple(float(share) * 255 for share in operands)
+        for operands, operator in ContentStream(contents, reader).operations
+        if operator in (b"rg", b"g")
+    ]
+    red = LAYERS["E-LABL-REDB"].rgb
+    assert fills[-3] == pytest.approx(red, abs=0.01)
+    assert fills[-2:] == [(255, 255, 255), (0,)]

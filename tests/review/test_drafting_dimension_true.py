@@ -6,6 +6,7 @@ import pytest
 from review_pages import TEXT, judged, offences, page, plan
 
 from planset.drawing.dimension import dimension
+from planset.drawing.geometry import Box
 from planset.drawing.page import Scale
 from planset.drawing.primitives import Block, Dimension, Insert, Text
 from planset.review.drafting.dimension_true import RULE
@@ -98,7 +99,7 @@ def test_figures_of_a_detail_are_finer() -> None:
     coarse = dimension((1.5, 2), (1.5 + 1.875 / 4, 2), 0.3, "S-ANNO-DIMS", 4.0, denominator=2)
     fine = dimension((1.5, 2), (1.5 + 1.875 / 4, 2), 0.3, "S-ANNO-DIMS", 4.0, denominator=8)
     window = plan().window
-    detail = plan(coarse, fine, scale=scale, window=replace(window, x1=2.0, y1=2.0))
+    detail = plan(coarse, fine, scale=scale, window=Box(window.x0, window.y0, 2.0, 2.0))
     assert (coarse.text, fine.text) == ('2"', '1 7/8"')
     assert offences(RULE, page(views=(detail,))) == [('2"',)]
 

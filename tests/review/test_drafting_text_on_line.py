@@ -63,3 +63,22 @@ def test_annotation_on_the_model_of_its_view_is_caught() -> None:
 def test_what_the_frame_cuts_off_does_not_count() -> None:
     view = plan(model=(Line((-60, 0), (500, 0), WIDE),))
     assert offences(RULE, page(text("BESIDE", 3.2, 1.1), views=(view,))) == []
+
+
+LABEL = ((1, 4), (4, 4), (4, 6), (1, 6))
+
+
+@pytest.mark.parametrize(
+    ("background", "letters", "found"),
+    [
+        ("E-LABL-REDB", "E-LABL-WHTE", []),
+        ("E-LABL-YELB", "E-LABL-BLCK", []),
+        ("E-LABL-REDB", "E-LABL-BLCK", [("THE WORDS",)]),
+        ("E-LABL-YELB", "E-LABL-WHTE", [("THE WORDS",)]),
+    ],
+)
+def test_a_label_carries_letters_that_stand_out(
+    background: str, letters: str, found: list[tuple[str, ...]]
+) -> None:
+    words = replace(text("THE WORDS", 2, 5), layer=letters)
+    assert offences(RULE, page(Area(LABEL, background), words)) == found

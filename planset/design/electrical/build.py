@@ -37,7 +37,7 @@ def build_electrical(
         arrays: Every array where it lies.
         mounts: Those whose mounting the job designs, for the lugs on their rails.
     """
-    allotment = Allotment(arrays)
+    allotment = Allotment(inputs.job.electrical, arrays)
     strings = string_circuits(inputs, allotment)
     branches = branch_circuits(inputs, allotment)
     sources = ac_sources(inputs, branches)

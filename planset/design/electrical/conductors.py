@@ -35,6 +35,9 @@ class SizedRun:
         needed_size: The smallest size that serves.
         current_carrying: Current-carrying conductors counted in the raceway or bundle, those of
             other circuits too.
+        terminal_c: Temperature of the weakest terminal [deg C].
+        ohm_per_kft: Resistance, for alternating current effective impedance, that the drop is
+            taken with [ohm per 1000 ft].
         shares_with: Tags of other segments in the same raceway; its fill counts all of them.
     """
 
@@ -58,6 +61,8 @@ class SizedRun:
     grounding_material: str = "copper"
     needed_size: str = ""
     current_carrying: int = 0
+    terminal_c: float = 0.0
+    ohm_per_kft: float = 0.0
     shares_with: tuple[str, ...] = ()
 
     @property

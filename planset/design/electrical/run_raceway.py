@@ -59,22 +59,29 @@ def _area_in2(run: Run, size: str) -> float:
     return raceways.round_area_in2(run.diameter)
 
 
-def drop_of(run: Run, segment: Segment, size: str, length_ft: float) -> Drop:
-    """Voltage lost along a run, at the power factor 1 of an inverter.
+def impedance_of(run: Run, segment: Segment, size: str) -> float:
+    """Resistance of a conductor; for alternating current its impedance at power factor 1.
+
+    Returns:
+        [ohm per 1000 ft].
 
     Raises:
         ValueError: The conductor is not in the tables.
 
     Source: NEC chapter 9, Table 8 for direct and Table 9 for alternating current.
     """
+    if not segment.ac:
+        return resistance.dc_resistance_ohm_per_kft(size, run.material)
+    made_of = _MADE_OF.get(run.raceway, "steel")
+    return resistance.effective_impedance_ohm_per_kft(
+        resistance.ac_resistance_ohm_per_kft(size, run.material, made_of),
+        resistance.reactance_ohm_per_kft(size, made_of),
+    )
+
+
+def drop_of(segment: Segment, ohm_per_kft: float, length_ft: float) -> Drop:
+    """Voltage lost along a run, at the power factor 1 of an inverter."""
     system = "dc" if not segment.ac else "three_phase" if segment.lines == 3 else "single_phase"
-    if segment.ac:
-        made_of = _MADE_OF.get(run.raceway, "steel")
-        ohm = resistance.effective_impedance_ohm_per_kft(
-            resistance.ac_resistance_ohm_per_kft(size, run.material, made_of),
-            resistance.reactance_ohm_per_kft(size, made_of),
-        )
-    else:
-        ohm = resistance.dc_resistance_ohm_per_kft(size, run.material)
     volts = segment.operating_v or segment.voltage_v
-    return voltage_drop.segment_drop(segment.operating_a or 0.0, length_ft, ohm, volts, system)
+    current_a = segment.operating_a or 0.0
+    return voltage_drop.segment_drop(current_a, length_ft, ohm_per_kft, volts, system)

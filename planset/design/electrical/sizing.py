@@ -11,7 +11,7 @@ from planset.codes.nec.adjusted_ampacity import Wire
 from planset.codes.nec.conductor_size import Circuit, SizeCheck, check_size, smallest_size
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.run_grounding import grounding_of
-from planset.design.electrical.run_raceway import drop_of, fill_of
+from planset.design.electrical.run_raceway import drop_of, fill_of, impedance_of
 from planset.design.electrical.runs import RunPlace, is_wet, places_of, run_length_ft
 from planset.design.electrical.topology import Kind, Segment, Topology
 
@@ -143,6 +143,7 @@ def _size(task: _Task) -> SizedRun:
     grounding = run.grounding or ground.least
     each = [size] * sum(s.circuits * (s.lines + s.neutrals) for s in task.group)
     length_ft = 0.0 if segment.continues else run_length_ft(run)
+    ohm_per_kft = impedance_of(run, segment, size)
     return SizedRun(
         material=run.material,
         insulation=run.insulation,
@@ -160,10 +161,12 @@ def _size(task: _Task) -> SizedRun:
         fill=fill_of(run, each, grounding),
         trade_size_stated=run.trade_size is not None,
         length_ft=length_ft,
-        drop=drop_of(run, segment, size, length_ft),
+        drop=drop_of(segment, ohm_per_kft, length_ft),
         grounding_material=ground.material,
         needed_size=needed,
         current_carrying=task.current_carrying,
+        terminal_c=task.terminal_c,
+        ohm_per_kft=ohm_per_kft,
         shares_with=tuple(other.tag for other in task.group if other.tag != segment.tag),
     )
 

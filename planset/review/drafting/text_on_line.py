@@ -1,4 +1,7 @@
-"""No text on a medium or wider pen or a fill; on a thin pen only where nothing better was free."""
+"""No text on a medium or wider pen or a fill; on a thin pen only where nothing better was free.
+
+A fill that is a label's background carries text, if the two differ enough in lightness.
+"""
 
 from __future__ import annotations
 
@@ -6,11 +9,13 @@ from collections.abc import Iterator
 
 import shapely
 
-from planset.drawing.layers import MEDIUM
+from planset.drawing.layers import MEDIUM, contrast
 from planset.finding import Finding
 from planset.review.page_rule import PageRule
 from planset.review.plotted import HAIR, Ink, PlottedText
 from planset.review.reviewed_page import ReviewedPage
+
+_LEAST_CONTRAST = 4.5  # WCAG 2.1, 1.4.3
 
 
 def check(sheet: ReviewedPage) -> Iterator[Finding]:
@@ -34,6 +39,8 @@ def check(sheet: ReviewedPage) -> Iterator[Finding]:
 
 def _matters(text: PlottedText, ink: Ink) -> bool:
     """A text that was crowded onto a thin pen may lie there, and on nothing else."""
+    if ink.filled and ink.layer.backs_text:
+        return contrast(text.layer, ink.layer) < _LEAST_CONTRAST
     return ink.filled or ink.layer.pen_mm >= MEDIUM or not text.crowded
 
 

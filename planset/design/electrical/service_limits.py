@@ -1,0 +1,139 @@
+"""What the code asks ahead of the service disconnect, and at the grounding electrode."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from planset.codes.nec import supply_side
+from planset.codes.nec.feeder import feeder_minimum_a
+from planset.codes.nec.grounding_electrode import grounding_electrode_size
+from planset.design.electrical.system import ElectricalDesign
+from planset.design.electrical.topology import Kind, Segment
+from planset.job.electrical.service import SupplySideTap
+
+if TYPE_CHECKING:
+    from planset.job.load import Inputs
+
+
+@dataclass(frozen=True, slots=True)
+class SupplySide:
+    """A connection ahead of the service disconnect.
+
+    Attributes:
+        devices_a: Ratings of the devices of all sources on the service [A].
+        total_a: Their sum [A].
+        service_a: Rating of the service [A].
+        disconnect_a: Rating of the disconnect of the connection [A].
+        least_disconnect_a: The smallest the code takes [A].
+        conductors: Segments between the connection and that disconnect.
+        least_size: Their smallest size by material, AWG.
+        distance_ft: Length of conductor to the overcurrent device [ft].
+        longest_ft: Greatest such length, None where the edition fixes none [ft].
+    """
+
+    devices_a: tuple[float, ...]
+    total_a: float
+    service_a: float
+    disconnect_a: float
+    least_disconnect_a: float
+    conductors: tuple[Segment, ...]
+    least_size: dict[str, str]
+    distance_ft: float
+    longest_ft: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Feeder:
+    """A feeder with sources at its far end.
+
+    Attributes:
+        segment: The segment.
+        source_a: Sum of the sources' continuous outputs [A].
+        least_a: Least ampacity [A].
+        ampacity_a: The lesser of both ampacities [A].
+    """
+
+    segment: Segment
+    source_a: float
+    least_a: float
+    ampacity_a: float
+
+
+@dataclass(frozen=True, slots=True)
+class Electrode:
+    """The conductor to the grounding electrode of the service.
+
+    Attributes:
+        kind: Electrode in words.
+        size: Size found.
+        material: "copper" or "aluminum".
+        least: Smallest size the code takes today.
+        supply: Size and material of the service conductors.
+    """
+
+    kind: str
+    size: str
+    material: str
+    least: str
+    supply: str
+
+
+def supply_side_of(inputs: Inputs, electrical: ElectricalDesign, edition: int) -> SupplySide | None:
+    """The connection ahead of the service disconnect; None where it is on the load side.
+
+    Source: NEC 2023, 705.11; NEC 2020, 705.11; NEC 2017, 705.12(A); 230.79(D).
+    """
+    job = inputs.job.electrical
+    if not isinstance(job.interconnection, SupplySideTap):
+        return None
+    switches = {item.tag for item in electrical.topology.of_kind(Kind.FUSED_DISCONNECT)}
+    taps = {item.tag for item in electrical.topology.of_kind(Kind.TAP)}
+    fuses = [device.rating_a for device in electrical.devices if device.tag in switches]
+    devices = (*fuses, *(source.breaker for source in job.service.existing_sources))
+    place = "other" if inputs.job.building.use == "other" else "dwelling"
+    return SupplySide(
+        devices_a=devices,
+        total_a=math.fsum(devices),
+        service_a=job.service.main,
+        disconnect_a=job.disconnect.rating,
+        least_disconnect_a=supply_side.disconnect_minimum_a(max(fuses)),
+        conductors=tuple(s for s in electrical.topology.segments if s.end in taps and s.conductors),
+        least_size=dict(supply_side.SMALLEST_CONDUCTOR),
+        distance_ft=job.interconnection.distance / 12.0,
+        longest_ft=supply_side.longest_tap_ft(place, edition),
+    )
+
+
+def feeders_of(electrical: ElectricalDesign) -> tuple[Feeder, ...]:
+    """Every sized feeder.
+
+    Source: NEC 2023, 705.12(A)(1); NEC 2020, 705.12(B)(1); NEC 2017, 705.12(B)(2)(1).
+    """
+    source_a = electrical.source_a
+    return tuple(
+        Feeder(
+            segment,
+            source_a,
+            feeder_minimum_a(source_a),
+            min(run.check.terminal_ampacity_a, run.check.adjusted.ampacity_a),
+        )
+        for segment in electrical.topology.segments_of("feeder")
+        if (run := segment.conductors) is not None
+    )
+
+
+def electrode_of(inputs: Inputs) -> Electrode:
+    """The conductor found at the electrode, and the smallest there may be.
+
+    Raises:
+        ValueError: No such size, material or electrode.
+
+    Source: NEC 2017, 2020 and 2023, Table 250.66; 250.66(A) and (B).
+    """
+    service = inputs.job.electrical.service
+    found, supply = service.electrode, service.conductors
+    least = grounding_electrode_size(supply.size, supply.material, found.material, found.kind)
+    kind = found.kind.replace("_", " ")
+    return Electrode(kind, found.size, found.material, least, f"{supply.size} {supply.material}")

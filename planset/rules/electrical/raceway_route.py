@@ -1,0 +1,95 @@
+"""A raceway on the roof begins at a junction box, stays on its plane and runs in no pathway."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from shapely import LineString, Polygon
+
+from planset.design.electrical.boxes import BOX_SIZE_IN, placed_boxes
+from planset.design.electrical.routes import RoofRoute, roof_routes, runs_of
+from planset.finding import Finding, Outcome
+from planset.job.electrical.wiring import RoofPlace
+from planset.rules.rule import COMMON_PRACTICE, Rule, sentence
+
+if TYPE_CHECKING:
+    from planset.design.design import Design
+
+_ALONG = 1.5  # times an area's width, from which a raceway runs along it, not across
+_OFF_PLANE_IN = 1.0
+
+
+def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
+    """Look at the course of each raceway on the roof; without one ask for it."""
+    for route in roof_routes(design.inputs, design.roof):
+        yield _course(design, route)
+    for name, run in runs_of(design.inputs.job.electrical.wiring):
+        for number, place in enumerate(run.places):
+            if isinstance(place, RoofPlace) and not place.route:
+                message = (
+                    f"Run {name} lies on the roof by its length alone, so that no plan shows its "
+                    "raceway; give plane and route, or ask whether a plan without it is taken."
+                )
+                line = design.inputs.line_of("electrical", "wiring", name, "places", number)
+                yield RULE.found(Outcome.ASK, COMMON_PRACTICE, message, objects=(name,), line=line)
+
+
+def _course(design: Design, route: RoofRoute) -> Finding:
+    problems = [*_start(design, route), *_off_plane(route), *_along(design, route)]
+    outcome = problems[0][0] if problems else Outcome.PASS
+    fact, change = problems[0][1:] if problems else (_well(route), "")
+    return RULE.found(
+        outcome,
+        COMMON_PRACTICE,
+        sentence(outcome, fact, change),
+        objects=(route.run,),
+        line=design.inputs.line_of("electrical", "wiring", route.run, "places", route.place),
+    )
+
+
+def _well(route: RoofRoute) -> str:
+    length = sum(route.legs_in) / 12.0
+    return f"The raceway of run {route.run} lies {length:.1f} ft on the roof, from box to edge"
+
+
+def _start(design: Design, route: RoofRoute) -> Iterator[tuple[Outcome, str, str]]:
+    boxes = [b for b in placed_boxes(design) if b.plane is route.plane]
+    away = min((math.dist(b.at, route.points[0]) for b in boxes), default=math.inf)
+    first = route.place == 0
+    if first and away > BOX_SIZE_IN:
+        where = f"{away:.1f} in from one" if boxes else "on a plane without one"
+        fact = f"The raceway of run {route.run} begins at no junction box but {where}"
+        yield Outcome.FAIL, fact, "begin its route at the box"
+
+
+def _off_plane(route: RoofRoute) -> Iterator[tuple[Outcome, str, str]]:
+    plane = route.plane.surface_polygon.buffer(_OFF_PLANE_IN)
+    if not plane.covers(LineString(route.points)):
+        fact = f"The raceway of run {route.run} leaves plane {route.plane.id} on its way"
+        yield Outcome.FAIL, fact, "end its route at the edge of the plane"
+
+
+def _along(design: Design, route: RoofRoute) -> Iterator[tuple[Outcome, str, str]]:
+    """The codes take conduit for a minimal obstruction, but only say so of what crosses a way."""
+    for area in design.access_areas:
+        if area.plane != route.plane.id:
+            continue
+        inside = float(Polygon(area.outline).intersection(LineString(route.points)).length)
+        if inside > _ALONG * area.required_in:
+            fact = (
+                f"The raceway of run {route.run} runs {inside:.0f} in in a {area.kind.value} of "
+                f"{area.required_in:g} in"
+            )
+            yield Outcome.ASK, fact, "lead it out of there, or ask whether it may lie there"
+
+
+RULE = Rule(
+    id="electrical.raceway-route",
+    title="Raceways on the roof",
+    subject="electrical",
+    held_by="",
+    clauses={},
+    check=check,
+)

@@ -1,0 +1,230 @@
+"""Electrical things on the roof, each drawn once as a block in plan at true size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planset.design.design import Design
+from planset.design.electrical.boxes import (
+    BOX_SIZE_IN,
+    PlacedBox,
+    box_of_circuits,
+    lugs,
+    placed_boxes,
+)
+from planset.design.electrical.module_devices import circuit_modules, modules_with_device
+from planset.design.electrical.routes import RoofRoute, roof_routes
+from planset.design.layout import PlacedArray, PlacedModule
+from planset.drawing.geometry import Box, Point
+from planset.drawing.layers import INHERITED
+from planset.drawing.primitives import (
+    Area,
+    Attribute,
+    Block,
+    Circle,
+    Insert,
+    Line,
+    Polyline,
+    Primitive,
+)
+from planset.roof.plane import Plane
+from planset.sheets.electrical_paths import (
+    circuit_course,
+    circuit_point,
+    corner_toward,
+    home_run,
+)
+from planset.sheets.plan_turn import plane_rotation_deg
+
+CIRCUITS = "CIRCUITS"
+HOME_RUNS = "HOME-RUNS"
+DEVICES = "MODULE-DEVICES"
+RACEWAYS = "RACEWAYS"
+BOXES = "JUNCTION-BOXES"
+LUGS = "GROUNDING-LUGS"
+
+_DEVICE_IN = 7.0  # side of the mark of a device; devices have no size in the catalog
+_POINT_IN = 1.6  # radius of the mark of a module without one
+_LUG_IN = 3.5  # radius of the mark of a lug
+
+
+def on_roof(tag: str) -> str:
+    """Identity of a thing where it stands on the roof; on the diagram it is its tag."""
+    return f"{tag}-ROOF"
+
+
+def route_block(route: RoofRoute) -> str:
+    """Name of the block of a raceway on the roof."""
+    return f"RACEWAY-{route.run.upper()}-{route.place + 1}"
+
+
+def electrical_blocks(design: Design) -> tuple[Block, ...]:
+    """All of them, and the small blocks they insert."""
+    return (
+        _device(),
+        Block("MODULE-POINT", (Circle((0.0, 0.0), _POINT_IN, INHERITED),), "Module of a circuit"),
+        _box(),
+        _lug(),
+        Block(CIRCUITS, tuple(_circuits(design)), "Strings and branches, module to module"),
+        Block(HOME_RUNS, tuple(_home_runs(design)), "Array conductors to junction boxes"),
+        Block(DEVICES, tuple(_devices(design)), "Devices under modules"),
+        *(_route(route) for route in roof_routes(design.inputs, design.roof)),
+        Block(RACEWAYS, tuple(_raceways(design)), "Raceways on the roof"),
+        Block(BOXES, tuple(_boxes(design)), "Junction boxes"),
+        Block(LUGS, tuple(_lugs(design)), "Grounding lugs, one for each bonded section"),
+    )
+
+
+def shown(design: Design) -> tuple[Insert, ...]:
+    """Insertions of all that the plan shows of them; a block without anything is left out."""
+    layers = {
+        LUGS: "E-POWR-GRND",
+        CIRCUITS: "E-SOLR-CIRC",
+        HOME_RUNS: "E-SOLR-HOME",
+        DEVICES: "E-SOLR-DEVC",
+        RACEWAYS: "E-POWR-CNDT",
+        BOXES: "E-POWR-EQPM",
+    }
+    filled = {block.name for block in electrical_blocks(design) if block.primitives}
+    return tuple(
+        Insert(name, (0.0, 0.0), layer) for name, layer in layers.items() if name in filled
+    )
+
+
+def _device() -> Block:
+    square = Box(0.0, 0.0, 0.0, 0.0).grown(_DEVICE_IN / 2).corners
+    return Block("MODULE-DEVICE", (Area(square, INHERITED),), "Device under modules", ("MODEL",))
+
+
+def _box() -> Block:
+    corners = Box(0.0, 0.0, 0.0, 0.0).grown(BOX_SIZE_IN / 2).corners
+    a, b, c, d = corners
+    drawn = (
+        Polyline(corners, INHERITED, closed=True),
+        Line(a, c, INHERITED),
+        Line(b, d, INHERITED),
+    )
+    return Block("JUNCTION-BOX", drawn, "Junction box", ("TAG",))
+
+
+def _lug() -> Block:
+    r = _LUG_IN
+    drawn = (
+        Circle((0.0, 0.0), r, INHERITED),
+        Line((-r, 0.0), (r, 0.0), INHERITED),
+        Line((0.0, -r), (0.0, r), INHERITED),
+    )
+    return Block("GROUNDING-LUG", drawn, "Grounding lug", ("RAIL", "MODULES"))
+
+
+def _placed(design: Design) -> dict[str, tuple[PlacedArray, PlacedModule]]:
+    return {m.id: (array, m) for array in design.arrays for m in array.modules}
+
+
+def _circuits(design: Design) -> Iterator[Primitive]:
+    placed, devices = _placed(design), modules_with_device(design)
+    for _, tags in circuit_modules(design):
+        for array, modules in _by_array([placed[tag] for tag in tags]):
+            course = tuple(map(array.plane.to_plan, circuit_course(modules)))
+            if len(course) > 1:
+                yield Polyline(course, INHERITED)
+        for tag in tags:
+            if tag not in devices:
+                array, module = placed[tag]
+                at = array.plane.to_plan(circuit_point(module))
+                yield Insert("MODULE-POINT", at, INHERITED)
+
+
+def _by_array(
+    modules: list[tuple[PlacedArray, PlacedModule]],
+) -> Iterator[tuple[PlacedArray, tuple[PlacedModule, ...]]]:
+    """The modules of a circuit, array by array."""
+    for array in dict.fromkeys(array.id for array, _ in modules):
+        of_one = [(a, m) for a, m in modules if a.id == array]
+        yield of_one[0][0], tuple(module for _, module in of_one)
+
+
+def _devices(design: Design) -> Iterator[Primitive]:
+    placed = _placed(design)
+    for tag, device in modules_with_device(design).items():
+        array, module = placed[tag]
+        yield Insert(
+            "MODULE-DEVICE",
+            array.plane.to_plan(circuit_point(module)),
+            INHERITED,
+            plane_rotation_deg(array.plane),
+            attributes=(Attribute("MODEL", device.model),),
+            identity=f"DEVICE-{tag}",
+        )
+
+
+def _home_runs(design: Design) -> Iterator[Primitive]:
+    """Each way once: conductors that lie side by side are one line."""
+    placed = _placed(design)
+    boxes = {box.id: box for box in placed_boxes(design)}
+    reached = box_of_circuits(design.inputs.job.electrical)
+    branches = {branch.id for branch in design.electrical.branches}
+    made: dict[tuple[Point, ...], None] = {}
+    for circuit, tags in circuit_modules(design):
+        box = boxes[reached[circuit]]
+        ends = [tags[:2], tags[::-1][:2]]
+        for end in ends[:1] if circuit in branches else ends:
+            array, module = placed[end[0]]
+            beside = placed[end[1]][1] if len(end) > 1 else None
+            made[_to_box(array, module, beside, box)] = None
+    for course in made:
+        yield Polyline(course, INHERITED)
+
+
+def _to_box(
+    array: PlacedArray, module: PlacedModule, beside: PlacedModule | None, box: PlacedBox
+) -> tuple[Point, ...]:
+    """The course in plan to a box; one on another plane is reached from a corner of the array."""
+    plane = array.plane
+    if box.plane is plane:
+        return tuple(map(plane.to_plan, home_run(array, module, beside, box.at)))
+    at = box.plane.to_plan(box.at)
+    course = home_run(array, module, beside, corner_toward(array, at))
+    return (*map(plane.to_plan, course), at)
+
+
+def _route(route: RoofRoute) -> Block:
+    course = tuple(map(route.plane.to_plan, route.points))
+    return Block(route_block(route), (Polyline(course, INHERITED),), f"Raceway of run {route.run}")
+
+
+def _raceways(design: Design) -> Iterator[Primitive]:
+    for route in roof_routes(design.inputs, design.roof):
+        name = route_block(route)
+        yield Insert(name, (0.0, 0.0), INHERITED, identity=name)
+
+
+def _boxes(design: Design) -> Iterator[Primitive]:
+    for box in placed_boxes(design):
+        yield _standing("JUNCTION-BOX", box.plane, box.at, box.id)
+
+
+def _standing(block: str, plane: Plane, at: Point, tag: str) -> Insert:
+    return Insert(
+        block,
+        plane.to_plan(at),
+        INHERITED,
+        plane_rotation_deg(plane),
+        attributes=(Attribute("TAG", tag),),
+        identity=on_roof(tag),
+    )
+
+
+def _lugs(design: Design) -> Iterator[Primitive]:
+    planes = {array.id: array.plane for array in design.arrays}
+    for lug in lugs(design):
+        yield Insert(
+            "GROUNDING-LUG",
+            planes[lug.array].to_plan(lug.at),
+            INHERITED,
+            attributes=(
+                Attribute("RAIL", lug.rail),
+                Attribute("MODULES", ", ".join(lug.modules)),
+            ),
+            identity=f"LUG-{lug.array}-{lug.rail}-{lug.modules[0]}",
+        )

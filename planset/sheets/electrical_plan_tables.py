@@ -1,0 +1,324 @@
+"""Tables and notes of the electrical plan."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from itertools import groupby
+
+from planset.codes.nec import wiring
+from planset.design.bonding import bonded_sections
+from planset.design.design import Design
+from planset.design.electrical.boxes import BOX_ASSUMED, box_of_circuits, lugs, placed_boxes
+from planset.design.electrical.leads import LEADS_LEAVE, hops
+from planset.design.electrical.module_devices import modules_with_device
+from planset.design.electrical.routes import roof_routes, runs_of
+from planset.design.electrical.runs import place_length_ft, run_length_ft
+from planset.design.electrical.topology import Equipment
+from planset.design.electrical.wall import WorkingSpace, working_spaces
+from planset.design.electrical.wire_clips import clip_count
+from planset.drawing.geometry import Box, Point
+from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive
+from planset.drawing.stack import TableAt
+from planset.drawing.table import Column, Table
+from planset.job.electrical.wiring import Place, RoofPlace
+from planset.sheets.context import SheetContext
+from planset.sheets.legend import Draw, legend, line, outline
+from planset.sheets.note_table import note_table
+from planset.sheets.words import inches
+from planset.units import format_feet_inches
+
+_INCHES_PER_FOOT = 12.0
+_RACEWAYS = {
+    "none": "FREE AIR",
+    "emt": "EMT",
+    "rmc": "RMC",
+    "pvc40": "PVC 40",
+    "pvc80": "PVC 80",
+    "fmc": "FMC",
+}
+
+
+def tables(context: SheetContext, unnamed: Sequence[str], undrawn: Sequence[str]) -> list[TableAt]:
+    """All tables, those first that explain the plan.
+
+    Args:
+        context: What the sheet is given.
+        unnamed: What the views had no room to name.
+        undrawn: Legs of raceways they had no room to dimension.
+    """
+    made: list[TableAt] = [
+        lambda at, width: legend(_swatches(context.design), at, width),
+        partial(_circuits, context.design),
+    ]
+    if undrawn:
+        rows = [(words,) for words in undrawn]
+        made.append(partial(_listed, "DIMENSIONS NOT DRAWN, SEE RACEWAYS", rows))
+    if unnamed:
+        made.append(partial(_listed, "NOT NAMED ON THE VIEWS", [(words,) for words in unnamed]))
+    made += [partial(_raceways, context.design), partial(_equipment, context.design)]
+    if context.design.inputs.job.electrical.walls:
+        made.append(partial(_spaces, context.design))
+    made.append(partial(_notes, context))
+    return made
+
+
+def _listed(title: str, rows: Sequence[tuple[str, ...]], at: Point, width: float) -> Table:
+    return note_table(title, (Column("", width),), rows, at)
+
+
+def _circuits(design: Design, at: Point, width: float) -> Table:
+    """Strings or branches: modules in their order, where they go."""
+    reached = box_of_circuits(design.inputs.job.electrical)
+    rows = []
+    array_of = {module.id: array.id for array in design.arrays for module in array.modules}
+    for string in design.electrical.strings:
+        to = f"{reached[string.id]}, {string.inverter} INPUT {string.input}"
+        rows.append((string.id, _modules(string.modules, array_of), to))
+    for branch in design.electrical.branches:
+        to = f"{reached[branch.id]}, {branch.breaker_a:g} A"
+        rows.append((branch.id, _modules(branch.modules, array_of), to))
+    title = "STRINGS, MODULES IN ORDER" if design.electrical.strings else "BRANCHES, IN ORDER"
+    columns = (
+        Column("ID", 0.45, "center"),
+        Column("MODULES", (width - 0.45) * 0.58),
+        Column("TO", (width - 0.45) * 0.42),
+    )
+    return note_table(title, columns, rows, at)
+
+
+def _modules(tags: tuple[str, ...], array_of: dict[str, str]) -> str:
+    arrays = ", ".join(dict.fromkeys(array_of[tag] for tag in tags))
+    return f"{len(tags)} OF {arrays}: {in_order(tags)}"
+
+
+def in_order(tags: Sequence[str]) -> str:
+    """Tags in their order, those that follow each other up or down drawn together."""
+    numbers = [int(tag.lstrip("M")) for tag in tags]
+    steps = [b - a for a, b in zip(numbers, numbers[1:], strict=False)]
+    parts: list[tuple[int, int]] = []
+    start = 0
+    for number in range(1, len(tags) + 1):
+        goes_on = number < len(tags) and abs(steps[number - 1]) == 1
+        if goes_on and (number - start < 2 or steps[number - 1] == steps[number - 2]):
+            continue
+        parts.append((start, number - 1))
+        start = number
+    return ", ".join(tags[a] if a == b else f"{tags[a]}-{tags[b]}" for a, b in parts)
+
+
+def _raceways(design: Design, at: Point, width: float) -> Table:
+    """Every run with its places and their lengths, which the voltage drop is computed with."""
+    rows = []
+    for name, run in runs_of(design.inputs.job.electrical.wiring):
+        segments = design.electrical.topology.segments_of(name)
+        ways = [f"{segment.start} TO {segment.end}" for segment in segments]
+        places = [_place(design, name, n, place) for n, place in enumerate(run.places)]
+        words = [f"{name.upper()}, {_RACEWAYS[run.raceway]}", *ways, *places]
+        rows.append(("\n".join(words), _feet(run_length_ft(run))))
+    columns = (Column("RUN, FROM AND TO, PLACES", width - 0.7), Column("LENGTH", 0.7, "center"))
+    return note_table("RACEWAYS AND CONDUCTORS", columns, rows, at)
+
+
+def _place(design: Design, run: str, number: int, place: Place) -> str:
+    words = "UNDER THE ARRAY" if place.place == "array" else place.place.upper()
+    if isinstance(place, RoofPlace) and place.route:
+        route = next(
+            r for r in roof_routes(design.inputs, design.roof) if (r.run, r.place) == (run, number)
+        )
+        legs = " + ".join(format_feet_inches(leg, denominator=2) for leg in route.legs_in)
+        return f"ROOF, {route.plane.id.upper()}: {legs} ON SLOPE"
+    return f"{words}: {_feet(place_length_ft(place))}"
+
+
+def _feet(length_ft: float) -> str:
+    return format_feet_inches(length_ft * _INCHES_PER_FOOT, denominator=1)
+
+
+def _equipment(design: Design, at: Point, width: float) -> Table:
+    """What there is and where it stands; what is part of a panel stands under the panel's tag."""
+    topology = design.electrical.topology
+    boxes = {box.id: box for box in placed_boxes(design)}
+    rows = [
+        (
+            box.id,
+            f"JUNCTION BOX\nROOF, ARRAY {box.array}: {format_feet_inches(box.at[0])} ALONG THE "
+            f"EAVE FROM ITS LEFT END, {format_feet_inches(box.at[1])} UP THE SLOPE",
+        )
+        for box in boxes.values()
+    ]
+    rows += [
+        (item.tag, f"{_what(item)}\n{item.location.upper()}")
+        for item in topology.equipment
+        if item.location and not item.panel and item.tag not in boxes
+    ]
+    rows += [
+        (panel.tag, f"{_existing(panel.existing)}{panel.name}\n{panel.location.upper()}")
+        for panel in topology.panels
+        if panel.tag not in boxes
+    ]
+    columns = (Column("TAG", 0.72, "center"), Column("WHAT AND WHERE", width - 0.72))
+    return note_table("EQUIPMENT", columns, rows, at)
+
+
+def _existing(existing: bool) -> str:
+    return "(E) " if existing else ""
+
+
+def _what(item: Equipment) -> str:
+    kind, name = item.kind.value.upper(), item.name
+    words = kind if not name or kind in name.upper() else f"{kind}, {name}"
+    return f"{_existing(item.existing)}{words}"
+
+
+def _spaces(design: Design, at: Point, width: float) -> Table:
+    """Working space of each piece, wall by wall."""
+    rows = []
+    for wall in design.inputs.job.electrical.walls:
+        rows.append(("WALL", f"{wall.name.upper()}, CONDITION {wall.condition}"))
+        rows += [(space.item.tag, _space_words(space)) for space in working_spaces(design, wall)]
+    columns = (Column("TAG", 0.72, "center"), Column("NEC 110.26(A)", width - 0.72))
+    return note_table("WORKING SPACES", columns, rows, at)
+
+
+def _space_words(space: WorkingSpace) -> str:
+    item = space.item
+    return (
+        f"{space.volts:.0f} V TO GROUND: {inches(space.width)} WIDE, {inches(space.depth)} DEEP OF "
+        f"{inches(space.free)} FREE, {inches(space.height)} HIGH; {format_feet_inches(item.left)} "
+        f"FROM THE LEFT END OF THE WALL, {format_feet_inches(item.bottom)} ABOVE GRADE"
+    )
+
+
+def _notes(context: SheetContext, at: Point, width: float) -> Table:
+    rows = [(f"{n}.", note) for n, note in enumerate(notes(context), 1)]
+    return note_table("NOTES AND CAUTIONS", (Column("", 0.34), Column("", width - 0.34)), rows, at)
+
+
+def notes(context: SheetContext) -> list[str]:
+    """Cautions, then what is assumed and counted."""
+    design = context.design
+    adopted = design.inputs.jurisdiction.codes.electrical
+    return [
+        "SHOCK: modules make voltage whenever light falls on them; cover them or open the "
+        "connectors before work on array conductors, and test before touching.",
+        "A licensed electrician connects the system and opens the service equipment; the utility "
+        "is asked before the meter is pulled or a service conductor is cut.",
+        "Locate rafters before holes are made for boxes and straps; seal every penetration with a "
+        "listed flashing, and every raceway where it enters a building or a box from above.",
+        "Check the polarity of each string before it is connected; + and - mark the modules at "
+        "which its conductors leave."
+        if design.electrical.strings
+        else "Close the free end of each branch with the cap of its trunk cable.",
+        *_leads(design),
+        *_clips(design, adopted.edition),
+        *_lugs(design),
+        f"{LEADS_LEAVE} {BOX_ASSUMED}",
+        "Lengths of raceways on the roof are on the slope, and are those of the voltage drop.",
+    ]
+
+
+def _leads(design: Design) -> list[str]:
+    """The longest step, and what bridges it, for each thing that joins modules."""
+    made = []
+    ordered = sorted(hops(design), key=lambda hop: (hop.by, -hop.distance_in))
+    for by, group in groupby(ordered, key=lambda hop: hop.by):
+        worst = next(group)
+        reach = "not stated" if worst.reach_in is None else inches(worst.reach_in)
+        reaches = "has a connector every" if worst.trunk else "reach"
+        made.append(
+            f"Longest step from module to module: {inches(worst.distance_in)}, from {worst.first} "
+            f"to {worst.second}; the {by} {reaches} {reach}."
+        )
+    return made
+
+
+def _clips(design: Design, edition: int) -> list[str]:
+    clips, count = design.inputs.job.electrical.wire_clips, clip_count(design)
+    words = (
+        f"Wire clips: {clips.per_module} on each module, no more than {inches(clips.spacing)} "
+        f"apart; {count.total} in all, {count.at_modules} at modules and {count.at_home_runs} on "
+        "conductors to the boxes."
+    )
+    try:
+        limit = wiring.longest_support_in(edition)
+    except ValueError:
+        limit = None
+    if limit is not None:
+        words += f" NEC {edition} 690.31(C) allows {inches(limit)} for 8 AWG and smaller."
+    return [words]
+
+
+def _lugs(design: Design) -> list[str]:
+    placed = lugs(design)
+    if not placed:
+        return []
+    sections = sum(len(bonded_sections(one)) for one in design.mounts)
+    return [
+        f"Grounding lugs: {sections}, one for each section that is bonded without jumpers, at its "
+        "end toward the junction box."
+    ]
+
+
+def _swatches(design: Design) -> list[tuple[str, Draw]]:
+    """What the plan shows that does not say what it is."""
+    what = _device_words(design)
+    made: list[tuple[str, Draw]] = [
+        (f"MODULE ({design.module_count})", outline("E-SOLR-RAIL")),
+        ("CIRCUIT, MODULE TO MODULE", line("E-SOLR-CIRC")),
+        ("TO THE BOX, UNDER MODULES", line("E-SOLR-HOME")),
+    ]
+    made += [(words, _device) for words in what]
+    if not what:
+        made.append(("MODULE OF A CIRCUIT", _point))
+    made += [("JUNCTION BOX", _box)]
+    if roof_routes(design.inputs, design.roof):
+        made.append(("RACEWAY ON THE ROOF", line("E-POWR-CNDT")))
+    if lugs(design):
+        made.append((f"GROUNDING LUG ({len(lugs(design))})", _lug))
+    if design.access_areas:
+        made.append(("FIRE ACCESS, KEPT FREE", line("F-ROOF-ACCS")))
+    made.append(("WALL BELOW", line("A-WALL-BELO")))
+    if design.inputs.job.electrical.walls:
+        made.append(("WORKING SPACE", line("E-POWR-CLER")))
+    return made
+
+
+def _device_words(design: Design) -> list[str]:
+    """Each kind of device under modules with its number."""
+    under = list(modules_with_device(design).values())
+    return [
+        f"{kind.what.upper()} {kind.model} ({under.count(kind)})" for kind in dict.fromkeys(under)
+    ]
+
+
+def _middle(box: Box, half: float) -> Box:
+    return Box(*box.center, *box.center).grown(half)
+
+
+def _device(box: Box) -> list[Primitive]:
+    y = box.center[1]
+    return [
+        Line((box.x0, y), (box.x1, y), "E-SOLR-CIRC"),
+        Area(_middle(box, 0.035).corners, "E-SOLR-DEVC"),
+    ]
+
+
+def _point(box: Box) -> list[Primitive]:
+    return [Circle(box.center, 0.02, "E-SOLR-CIRC")]
+
+
+def _box(box: Box) -> list[Primitive]:
+    a, b, c, d = _middle(box, 0.05).corners
+    layer = "E-POWR-EQPM"
+    return [Polyline((a, b, c, d), layer, closed=True), Line(a, c, layer), Line(b, d, layer)]
+
+
+def _lug(box: Box) -> list[Primitive]:
+    x, y = box.center
+    r, layer = 0.035, "E-POWR-GRND"
+    return [
+        Circle((x, y), r, layer),
+        Line((x - r, y), (x + r, y), layer),
+        Line((x, y - r), (x, y + r), layer),
+    ]

@@ -1,0 +1,272 @@
+"""The roof on the electrical plan: circuits module by module, boxes, raceways, lugs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import partial
+from itertools import pairwise
+
+from planset.design.design import Design
+from planset.design.electrical.boxes import placed_boxes
+from planset.design.electrical.module_devices import circuit_modules
+from planset.design.electrical.routes import RoofRoute, roof_routes
+from planset.design.layout import PlacedArray, PlacedModule
+from planset.drawing.dimension import dimension
+from planset.drawing.fit import Margins, Part, fit_or_split, match_lines
+from planset.drawing.geometry import Box, Point, direction_deg, distance, readable
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.page import PLAN_SCALES, Scale, View
+from planset.drawing.primitives import Block, Dimension, Insert, Primitive, Text
+from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
+from planset.sheets.access_areas import ACCESS_LINES, access_lines_block
+from planset.sheets.context import SheetContext, continued_id
+from planset.sheets.electrical_blocks import (
+    electrical_blocks,
+    on_roof,
+    route_block,
+    shown,
+)
+from planset.sheets.electrical_paths import tag_room
+from planset.sheets.module_tags import array_names
+from planset.sheets.plan_blocks import (
+    OBSTRUCTIONS,
+    ROOF,
+    array_block,
+    plan_blocks,
+    roof_extent,
+)
+from planset.sheets.plan_walls import WALLS, outside_of_roofs
+from planset.sheets.plane_names import plane_names
+from planset.sheets.roof_plan_draft import obstruction_box, reserve
+from planset.sheets.site_names import building_names, side_words
+from planset.sheets.unnamed import Marked, Unnamed, led_from_outside, or_unnamed
+
+DIMS = "E-ANNO-DIMS"
+TEXT = "E-ANNO-TEXT"
+LEADER = "E-ANNO-NOTE"
+
+_TAG = "E-SOLR-IDEN"
+_ABOVE, _BESIDE = 0.72, 0.5  # room around the roof for words [paper in]
+_OFFSETS = (0.16, 0.3, 0.45, 0.7)  # of a dimension from its leg [paper in]
+_SHIFTS = (0.0, -0.06, 0.06, -0.12, 0.12)  # by which a tag steps aside, in sizes of its module
+
+
+@dataclass(frozen=True, slots=True)
+class PlanPart:
+    """The plan, or a part of it on a page of its own.
+
+    Attributes:
+        view: The view.
+        unnamed: What it had no room to name.
+        undrawn: Legs of raceways whose dimension had no room.
+    """
+
+    view: View
+    unnamed: tuple[str, ...]
+    undrawn: tuple[str, ...]
+
+
+def blocks(context: SheetContext) -> tuple[Block, ...]:
+    """What the plan shows."""
+    design = context.design
+    return (*plan_blocks(design), access_lines_block(design), *electrical_blocks(design))
+
+
+def plan_parts(context: SheetContext, sheet: str, title: str, place: Box) -> tuple[PlanPart, ...]:
+    """The roof at the largest scale that fits and lets every module have its tag, else in parts.
+
+    Args:
+        context: What the sheet is given.
+        sheet: Id of the first page.
+        title: Title of the view.
+        place: Where it goes on its page [paper in].
+    """
+    design = context.design
+    margins = Margins(_BESIDE, _BESIDE, _ABOVE, _ABOVE)
+    parts = fit_or_split(
+        title, roof_extent(design), margins, place, _scales(design), _shown(design)
+    )
+    known = {block.name: block for block in blocks(context)}
+    known |= {name: symbol.block for name, symbol in context.symbols.items()}
+    sheets = [continued_id(sheet, number) for number in range(len(parts))]
+    return tuple(_annotated(context, part, known, sheets) for part in parts)
+
+
+def _scales(design: Design) -> tuple[Scale, ...]:
+    """Scales at which the tags of all modules fit into them; the largest in any case."""
+    fitting = tuple(scale for scale in PLAN_SCALES if _tags_fit(design, scale))
+    return fitting or PLAN_SCALES[:1]
+
+
+def _tags_fit(design: Design, scale: Scale) -> bool:
+    tags = module_tags(design)
+    for array in design.arrays:
+        for module in array.modules:
+            room = tag_room(module)
+            width = text_width(tags.get(module.id, ""), MINIMUM_HEIGHT) * SLACK * scale.factor
+            height = MINIMUM_HEIGHT * 1.3 * scale.factor * array.plane.slope_factor
+            if width > room.width or height > room.height:
+                return False
+    return True
+
+
+def module_tags(design: Design) -> dict[str, str]:
+    """What stands in each module, by its tag: circuit, number in it, polarity at the ends.
+
+    The positive conductor leaves a string at its first module, the negative one at its last.
+    """
+    strings = {string.id for string in design.electrical.strings}
+    found: dict[str, str] = {}
+    for circuit, tags in circuit_modules(design):
+        for number, tag in enumerate(tags, 1):
+            signs = [s for s, n in (("+", 1), ("-", len(tags))) if number == n]
+            ends = "".join(signs) if circuit in strings else ""
+            found[tag] = f"{circuit}-{number}{ends}"
+    return found
+
+
+def _shown(design: Design) -> tuple[Primitive, ...]:
+    origin = (0.0, 0.0)
+    arrays = (Insert(array_block(array.id), origin, "S-ROOF-PANL") for array in design.arrays)
+    return (
+        Insert(WALLS, origin, "A-WALL-BELO"),
+        *((Insert(ACCESS_LINES, origin, "F-ROOF-ACCS"),) if design.access_areas else ()),
+        Insert(OBSTRUCTIONS, origin, "A-ROOF-OBST"),
+        *(replace(array, layer="E-SOLR-RAIL") for array in arrays),
+        Insert(ROOF, origin, "A-ROOF-OTLN"),
+        *shown(design),
+    )
+
+
+def _annotated(
+    context: SheetContext, part: Part, known: Mapping[str, Block], sheets: list[str]
+) -> PlanPart:
+    """A part with its words, in order of how little they can move."""
+    view, design = part.view, context.design
+    placer = LabelPlacer(view.frame.grown(-0.02))
+    placer.keep_clear(view.model, known, view.on_paper)
+    fixed = [
+        placer.settled(one) if isinstance(one, Text) else one
+        for one in (*match_lines(part, sheets), *side_words(context, view, part.neighbors))
+    ]
+    placer.keep_clear(fixed, known)
+    made: list[Marked] = [*fixed, *_tags(placer, design, view)]
+    for array in design.arrays:
+        reserve(placer, view, array)
+    undrawn: list[str] = []
+    for mark in _legs(placer, design, view):
+        if isinstance(mark, str):
+            undrawn.append(mark)
+        else:
+            made.append(mark)
+    made += _box_names(placer, context, view)
+    made += _leaving(placer, context, view)
+    made += building_names(placer, context, view)
+    made += array_names(placer, context, view)
+    made += _obstruction_names(placer, context, view)
+    made += plane_names(placer, context, view)
+    marks = tuple(mark for mark in made if not isinstance(mark, Unnamed))
+    unnamed = tuple(mark.thing for mark in made if isinstance(mark, Unnamed))
+    return PlanPart(replace(view, annotation=marks), unnamed, tuple(undrawn))
+
+
+def _tags(placer: LabelPlacer, design: Design, view: View) -> Iterator[Marked]:
+    """The circuit's tag in every module, read along the eave of its plane."""
+    tags = module_tags(design)
+    for array in design.arrays:
+        ends = readable(*(array.plane.to_plan((u, 0.0)) for u in (0.0, 1.0)))
+        turn = direction_deg(*ends)
+        for module in array.modules:
+            words = tags.get(module.id)
+            places = _tag_places(array, module, view)
+            if words and view.frame.holds(places[0]):
+                texts = [Text(words, at, MINIMUM_HEIGHT, _TAG, "middle", turn) for at in places]
+                yield from or_unnamed(f"MODULE {words}", partial(_first, placer, texts))
+
+
+def _first(placer: LabelPlacer, texts: list[Text]) -> tuple[Primitive, ...]:
+    return (placer.place_first(texts),)
+
+
+def _tag_places(array: PlacedArray, module: PlacedModule, view: View) -> list[Point]:
+    u, v = tag_room(module).center
+    return [
+        view.on_paper.apply(array.plane.to_plan((u, v + share * module.surface.height)))
+        for share in _SHIFTS
+    ]
+
+
+def _legs(placer: LabelPlacer, design: Design, view: View) -> Iterator[Dimension | str]:
+    """The length of each leg of each raceway beside it, else its name."""
+    for route in roof_routes(design.inputs, design.roof):
+        for number, (a, b) in enumerate(pairwise(route.points), 1):
+            ends = [view.on_paper.apply(route.plane.to_plan(point)) for point in (a, b)]
+            if not all(map(view.frame.holds, ends)) or ends[0] == ends[1]:
+                continue
+            try:
+                yield placer.place_dimension(_ways(view, ends[0], ends[1], distance(a, b)))
+            except NoRoomError:
+                yield leg_name(route, number)
+
+
+def leg_name(route: RoofRoute, number: int) -> str:
+    """Name of a leg of a raceway, counted from 1."""
+    return f"RUN {route.run.upper()}, LEG {number}"
+
+
+def _ways(view: View, a: Point, b: Point, true_in: float) -> list[Dimension]:
+    drawn = distance(a, b) * view.scale.factor
+    factor = true_in / drawn
+    slope = factor if factor > 1 + 1e-9 else 1.0
+    return [
+        dimension(
+            a,
+            b,
+            side * offset,
+            DIMS,
+            view.scale.factor,
+            slope_factor=slope,
+            rounding="up",
+            beyond=beyond,
+        )
+        for offset in _OFFSETS
+        for side in (1, -1)
+        for beyond in ("b", "a")
+    ]
+
+
+def _box_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
+    outside = outside_of_roofs(context.design.roof, view)
+    for box in placed_boxes(context.design):
+        at = view.on_paper.apply(box.plane.to_plan(box.at))
+        if view.frame.holds(at):
+            label = Label((box.id,), at, MINIMUM_HEIGHT, TEXT, LEADER, names=on_roof(box.id))
+            label = replace(label, end="dot")
+            place = partial(led_from_outside, placer, label, view.frame, outside)
+            yield from or_unnamed(f"JUNCTION BOX {box.id}", place)
+
+
+def _leaving(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
+    """Where each raceway leaves the roof."""
+    design = context.design
+    outside = outside_of_roofs(design.roof, view)
+    for route in roof_routes(design.inputs, design.roof):
+        at = view.on_paper.apply(route.plane.to_plan(route.leaves))
+        if view.frame.holds(at):
+            lines = (f"RACEWAY OF RUN {route.run.upper()}", "LEAVES THE ROOF HERE")
+            label = Label(lines, at, MINIMUM_HEIGHT, TEXT, LEADER, names=route_block(route))
+            place = partial(led_from_outside, placer, label, view.frame, outside)
+            yield from or_unnamed(f"END OF THE RACEWAY OF RUN {route.run.upper()}", place)
+
+
+def _obstruction_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
+    for item in context.design.obstructions:
+        box = obstruction_box(view, item)
+        if view.frame.holds(box.center):
+            reach = max(box.width, box.height) / 2
+            label = Label(
+                (item.id,), box.center, MINIMUM_HEIGHT, TEXT, LEADER, item.id, reach, "dot"
+            )
+            place = partial(placer.place_near, label, view.frame)
+            yield from or_unnamed(f"OBSTRUCTION {item.id}", place)

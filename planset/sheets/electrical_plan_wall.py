@@ -1,0 +1,339 @@
+"""Walls with their equipment: an elevation, and below it the working spaces in plan."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
+from dataclasses import dataclass, replace
+from functools import cached_property, partial
+
+from planset.design.electrical.wall import WorkingSpace, on_wall_box, working_spaces
+from planset.drawing.dimension import dimension, row_offset
+from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
+from planset.drawing.furniture import title_and_scale
+from planset.drawing.geometry import Box, Point, united
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.page import DETAIL_SCALES, PLAN_SCALES, Scale, View
+from planset.drawing.primitives import (
+    Attribute,
+    Block,
+    Dimension,
+    Insert,
+    Line,
+    Polyline,
+    Primitive,
+    Text,
+)
+from planset.drawing.running import running_dimensions
+from planset.drawing.text import MINIMUM_HEIGHT
+from planset.job.electrical.wall import EquipmentWall, OnWall
+from planset.sheets.context import SheetContext
+from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
+from planset.units import format_feet_inches
+
+DIMS = "E-ANNO-DIMS"
+TEXT = "E-ANNO-TEXT"
+LEADER = "E-ANNO-NOTE"
+
+_EQUIPMENT = "E-POWR-EQPM"
+_SPACE = "E-POWR-CLER"
+_WALL = "E-ELEV-WALL"
+_GRADE = "E-ELEV-GRAD"
+_SIDE, _TOP, _TAPE = 0.46, 0.46, 0.85  # room beside, above and below an elevation [paper in]
+_PLAN_TOP, _ROW = 0.34, 0.3  # above the plan for its words; a row of dimensions [paper in]
+_TITLE = 0.8  # room for a title [paper in]
+_GRADE_PAST_IN = 8.0
+_AROUND_IN = 18.0  # shown beside and above working spaces of a wall that is not shown whole
+_CUT_STEP_IN = 12.0
+_SCALES = (DETAIL_SCALES[-1], *PLAN_SCALES[1:])
+_LARGE = 48.0  # factor of the least scale at which a wall is shown whole if it can
+
+
+@dataclass(frozen=True, slots=True)
+class WallPage:
+    """The views of one wall on a page.
+
+    Attributes:
+        views: Elevation and plan.
+        paper: Their titles [paper in].
+        blocks: What they show.
+        unnamed: What had no room for its words.
+    """
+
+    views: tuple[View, View]
+    paper: tuple[Primitive, ...]
+    blocks: tuple[Block, ...]
+    unnamed: tuple[str, ...]
+
+
+def on_wall(tag: str) -> str:
+    """Identity of a thing on its wall; on the diagram it is its tag."""
+    return f"{tag}-WALL"
+
+
+def wall_page(
+    context: SheetContext, number: int, wall: EquipmentWall, place: Box, sheet: str
+) -> WallPage:
+    """Both views of a wall at the largest scale at which they fit.
+
+    Args:
+        context: What the sheet is given.
+        number: Of the wall, counted from 1.
+        wall: The wall.
+        place: Where the views go [paper in].
+        sheet: Id of the page.
+
+    Raises:
+        ViewTooLargeError: They fit at no standard scale.
+    """
+    spaces = working_spaces(context.design, wall)
+    made = _blocks(wall, number, spaces)
+    rows = _rows(spaces)
+    views, extent = _fitting(number, wall, spaces, place, len(rows))
+    known = {block.name: block for block in made}
+    marked = (
+        _elevation_marks(_Wall(views[0], wall, extent, known, spaces)),
+        _plan_marks(_Wall(views[1], wall, extent, known, spaces), rows),
+    )
+    drawn = tuple(
+        replace(view, annotation=tuple(m for m in marks if not isinstance(m, Unnamed)))
+        for view, marks in zip(views, marked, strict=True)
+    )
+    unnamed = tuple(m.thing for marks in marked for m in marks if isinstance(m, Unnamed))
+    titles = tuple(
+        part
+        for view in drawn
+        for part in title_and_scale(view, sheet, (view.frame.x0 + 0.45, view.frame.y0 - 0.4))
+    )
+    return WallPage((drawn[0], drawn[1]), titles, made, unnamed)
+
+
+def _fitting(
+    number: int, wall: EquipmentWall, spaces: tuple[WorkingSpace, ...], place: Box, rows: int
+) -> tuple[tuple[View, View], Box]:
+    """Both views, and what they show of the wall: all of it, or what equipment and spaces need."""
+    whole = Box(0.0, 0.0, wall.width, wall.height)
+    part = _part(wall, spaces)
+    low = Box(whole.x0, 0.0, whole.x1, part.y1)
+    large = [scale for scale in _SCALES if scale.factor <= _LARGE]
+    tries = [(shown, scale) for scale in large for shown in (whole, low)]
+    tries += [(part, scale) for scale in _SCALES]
+    for shown, scale in tries:
+        with suppress(ViewTooLargeError):
+            return _views(number, wall, shown, place, scale, rows), shown
+    msg = f"wall {wall.name} fits at no standard scale"
+    raise ViewTooLargeError(msg)
+
+
+def _part(wall: EquipmentWall, spaces: tuple[WorkingSpace, ...]) -> Box:
+    """What equipment and working spaces cover of a wall, and a little around them [in]."""
+    boxes = [on_wall_box(item) for item in wall.equipment]
+    boxes += [Box(space.left, 0.0, space.right, space.height) for space in spaces]
+    need = united(boxes).grown(_AROUND_IN)
+    left = math.floor(need.x0 / _CUT_STEP_IN) * _CUT_STEP_IN
+    right = math.ceil(need.x1 / _CUT_STEP_IN) * _CUT_STEP_IN
+    top = math.ceil(need.y1 / _CUT_STEP_IN) * _CUT_STEP_IN
+    return Box(max(left, 0.0), 0.0, min(right, wall.width), min(top, wall.height))
+
+
+def _rows(spaces: tuple[WorkingSpace, ...]) -> list[list[WorkingSpace]]:
+    """Spaces whose widths can be dimensioned on one line, as they lie apart."""
+    rows: list[list[WorkingSpace]] = []
+    for space in sorted(spaces, key=lambda s: s.left):
+        free = (row for row in rows if row[-1].right <= space.left)
+        row = next(free, None)
+        if row is None:
+            rows.append([space])
+        else:
+            row.append(space)
+    return rows
+
+
+def _views(
+    number: int, wall: EquipmentWall, shown: Box, place: Box, scale: Scale, rows: int
+) -> tuple[View, View]:
+    """The elevation at the top of the place, the plan below it.
+
+    Raises:
+        ViewTooLargeError: They do not fit.
+    """
+    names = (f"WALL-{number}", f"WALL-{number}-PLAN")
+    origin = (0.0, 0.0)
+    margins = Margins(_SIDE, _SIDE, _TOP, _TAPE)
+    model = (Insert(names[0], origin, _EQUIPMENT),)
+    above = fit_view(1, wall.name.upper(), shown, margins, place, (scale,), model)
+    top = place.y1 - above.frame.height
+    above = replace(above, at=(above.at[0], top))
+    margins = Margins(_SIDE, _SIDE, _PLAN_TOP, _ROW * (rows + 1))
+    rest = Box(place.x0, place.y0 + _TITLE, place.x1, top - _TITLE)
+    extent = Box(shown.x0, -wall.free_depth, shown.x1, 0.0)
+    model = (Insert(names[1], origin, _EQUIPMENT),)
+    below = fit_view(2, "WORKING SPACES IN PLAN", extent, margins, rest, (scale,), model)
+    return above, replace(below, at=(below.at[0], rest.y1 - below.frame.height))
+
+
+def _blocks(
+    wall: EquipmentWall, number: int, spaces: tuple[WorkingSpace, ...]
+) -> tuple[Block, ...]:
+    """Every piece in elevation and in plan, and what both views show."""
+    pieces: list[Block] = []
+    faces: list[Primitive] = []
+    tops: list[Primitive] = []
+    for item in wall.equipment:
+        name = f"WALL-{number}-{item.tag}"
+        box = on_wall_box(item)
+        face = Polyline(box.corners, _EQUIPMENT, closed=True)
+        top = Polyline(Box(box.x0, -item.depth, box.x1, 0.0).corners, _EQUIPMENT, closed=True)
+        pieces += [
+            Block(name, (face,), f"{item.tag} in elevation", ("TAG",)),
+            Block(f"{name}-PLAN", (top,), f"{item.tag} in plan", ("TAG",)),
+        ]
+        tag = (Attribute("TAG", item.tag),)
+        faces.append(
+            Insert(name, (0.0, 0.0), _EQUIPMENT, attributes=tag, identity=on_wall(item.tag))
+        )
+        tops.append(Insert(f"{name}-PLAN", (0.0, 0.0), _EQUIPMENT, attributes=tag))
+    outline = Box(0.0, 0.0, wall.width, wall.height)
+    grade = Line((-_GRADE_PAST_IN, 0.0), (wall.width + _GRADE_PAST_IN, 0.0), _GRADE)
+    high = [_outline(Box(s.left, 0.0, s.right, s.height)) for s in spaces]
+    deep = [_outline(Box(s.left, -s.item.depth - s.depth, s.right, -s.item.depth)) for s in spaces]
+    elevation = (Polyline(outline.corners, _WALL, closed=True), grade, *faces, *high)
+    opposite = Line((0.0, -wall.free_depth), (wall.width, -wall.free_depth), _WALL)
+    plan = (Line((0.0, 0.0), (wall.width, 0.0), _GRADE), opposite, *tops, *deep)
+    return (
+        *pieces,
+        Block(f"WALL-{number}", elevation, f"{wall.name}, elevation"),
+        Block(f"WALL-{number}-PLAN", plan, f"{wall.name}, working spaces in plan"),
+    )
+
+
+def _outline(box: Box) -> Polyline:
+    return Polyline(box.corners, _SPACE, closed=True)
+
+
+@dataclass(frozen=True)
+class _Wall:
+    """One view of a wall while its words are placed.
+
+    Attributes:
+        view: The view.
+        wall: The wall.
+        shown: What it shows of it [model in].
+        known: The blocks by name.
+        spaces: The working spaces.
+    """
+
+    view: View
+    wall: EquipmentWall
+    shown: Box
+    known: dict[str, Block]
+    spaces: tuple[WorkingSpace, ...]
+
+    @cached_property
+    def placer(self) -> LabelPlacer:
+        """Knows of all that is drawn."""
+        placer = LabelPlacer(self.view.frame.grown(-0.02))
+        placer.keep_clear(self.view.model, self.known, self.view.on_paper)
+        return placer
+
+    def dimensioned(
+        self, name: str, spans: Iterable[tuple[Point, Point]], offsets: Iterable[float]
+    ) -> Iterator[Marked]:
+        """A dimension of the first span and at the first offset that has room, else its name."""
+        at, factor = self.view.on_paper.apply, self.view.scale.factor
+        ways = [
+            dimension(at(a), at(b), offset, DIMS, factor, beyond=beyond, share=share)
+            for offset in offsets
+            for a, b in spans
+            if a != b
+            for beyond in ("b", "a")
+            for share in (0.5, 0.3, 0.7)
+        ]
+        if not ways:
+            return
+        try:
+            yield self.placer.place_dimension(ways)
+        except NoRoomError:
+            yield Unnamed(f"{name}: {ways[0].text}")
+
+    def tag(self, item: OnWall, at: Point, names: str = "") -> Iterator[Marked]:
+        """The tag of a piece, led to it."""
+        anchor = self.view.on_paper.apply(at)
+        label = Label((item.tag,), anchor, MINIMUM_HEIGHT, TEXT, LEADER, names, end="dot")
+        place = partial(self.placer.place_near, label, self.view.frame, always_led=True)
+        yield from or_unnamed(item.tag, place)
+
+
+def _elevation_marks(on: _Wall) -> list[Marked]:
+    view, wall = on.view, on.wall
+    fixed: list[Primitive] = [*_tape(on), *_cuts(on), _grade(on)]
+    on.placer.keep_clear(fixed, on.known)
+    made: list[Marked] = list(fixed)
+    for item in wall.equipment:
+        half = item.width / 2 / view.scale.factor
+        shares = (1.0, 0.6, 1.4, 0.3, 1.8)
+        span = ((item.left, 0.0), (item.left, item.bottom))
+        offsets = [-half * share for share in shares]
+        made += on.dimensioned(f"{item.tag} ABOVE GRADE", [span], offsets)
+    for item in wall.equipment:
+        middle = (item.left + item.width / 2, item.bottom + item.height * 0.75)
+        made += on.tag(item, middle, on_wall(item.tag))
+    for height in sorted({space.height for space in on.spaces}):
+        of_it = [space for space in on.spaces if space.height == height]
+        right, left = max(s.right for s in of_it), min(s.left for s in of_it)
+        spans = [((right, 0.0), (right, height)), ((left, height), (left, 0.0))]
+        outside = (-0.2, -0.32, -0.45, -0.6, -0.8)
+        made += on.dimensioned("WORKING SPACE, HEIGHT", spans, outside)
+    return made
+
+
+def _grade(on: _Wall) -> Text:
+    at = on.view.on_paper.apply((on.shown.x1, 0.0))
+    return Text("GRADE", (at[0], at[1] - 0.16), MINIMUM_HEIGHT, TEXT, "right")
+
+
+def _tape(on: _Wall) -> tuple[Dimension, ...]:
+    """Left edges from the left end of what is shown, below grade."""
+    at, shown = on.view.on_paper.apply, on.shown
+    lefts = {item.left for item in on.wall.equipment if item.left > shown.x0} | {shown.x1}
+    return running_dimensions(
+        at((shown.x0, 0.0)),
+        [at((left, 0.0)) for left in sorted(lefts)],
+        -0.26,
+        DIMS,
+        on.view.scale.factor,
+    )
+
+
+def _cuts(on: _Wall) -> Iterator[Primitive]:
+    """A line where the wall goes on, and how far the end is that it was cut from."""
+    at, shown, wall = on.view.on_paper.apply, on.shown, on.wall
+    sides = ((shown.x0, shown.x0, "left"), (shown.x1, wall.width - shown.x1, "right"))
+    for x, beyond, side in sides:
+        if beyond > 0:
+            foot, head = at((x, shown.y0)), at((x, shown.y1))
+            yield Line(foot, (head[0], head[1] + 0.1), "G-ANNO-MTCH")
+            words = f"{side.upper()} END OF WALL {format_feet_inches(beyond)} FROM HERE"
+            lift = 0.14 if side == "left" else 0.3  # one above the other on a short part
+            place = (head[0] + (0.05 if side == "left" else -0.05), head[1] + lift)
+            yield Text(words, place, MINIMUM_HEIGHT, TEXT, side)
+
+
+def _plan_marks(on: _Wall, rows: list[list[WorkingSpace]]) -> list[Marked]:
+    made: list[Marked] = []
+    foot = -on.wall.free_depth
+    for number, row in reversed(list(enumerate(rows))):
+        for space in row:
+            span = ((space.left, foot), (space.right, foot))
+            made += on.dimensioned(f"{space.item.tag}, WIDTH", [span], [-row_offset(number)])
+    for item in on.wall.equipment:
+        made += on.tag(item, (item.left + item.width / 2, -item.depth / 2))
+    for space in on.spaces:
+        front = -space.item.depth
+        spans = [((x, front - space.depth), (x, front)) for x in (space.left, space.right)]
+        offsets = (-0.12, 0.12, -0.2, 0.2, -0.3, 0.3, -0.45, 0.45)
+        made += on.dimensioned(f"{space.item.tag}, DEPTH", spans, offsets)
+    spans = [((on.shown.x1, foot), (on.shown.x1, 0.0)), ((on.shown.x0, foot), (on.shown.x0, 0.0))]
+    made += on.dimensioned("FREE IN FRONT OF THE WALL", spans, (0.15, -0.15, 0.25, -0.25))
+    return made

@@ -1,0 +1,97 @@
+"""A label at full size in a frame, with what is said about it underneath."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from planset.citation import CodeEdition
+from planset.design.electrical.system import PlacedLabel
+from planset.drawing.geometry import Box, Point
+from planset.drawing.primitives import Line, Polyline, Primitive, Text
+from planset.drawing.text import DESCENT, LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
+from planset.sheets.label_face import Face, Picture, face
+from planset.sheets.label_words import heading, notes
+from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER
+
+_PAD = 0.12
+_LEAST_WIDTH = 3.6
+_BETWEEN = 0.06  # two sentences
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A label with its words, before it has a place.
+
+    Attributes:
+        placed: The label.
+        face: The label at full size.
+        title: Key and clause.
+        sentences: Lines of each sentence.
+        lettering: Times the usual height of notes.
+    """
+
+    placed: PlacedLabel
+    face: Face
+    title: str
+    sentences: tuple[tuple[str, ...], ...]
+    lettering: float
+
+    @property
+    def size(self) -> Point:
+        """Width and height [in]."""
+        width = max(self.face.width + 2 * _PAD, _LEAST_WIDTH * self.lettering)
+        return (width, self.face.height + 2 * _PAD + self._words_height)
+
+    @property
+    def _words_height(self) -> float:
+        count = sum(len(lines) for lines in self.sentences)
+        words = SUBTITLE_HEIGHT * 2 + NOTE_HEIGHT * (count * LINE_PITCH + DESCENT)
+        return self.lettering * (words + _BETWEEN * len(self.sentences)) + _PAD
+
+    def at(self, corner: Point) -> list[Primitive]:
+        """The frame with its upper left corner at a point [paper in]."""
+        x, top = corner
+        width, height = self.size
+        box = Box(x, top - height, x + width, top)
+        inside = (x + (width - self.face.width) / 2, top - _PAD)
+        level = top - 2 * _PAD - self.face.height
+        made: list[Primitive] = [
+            Polyline(box.corners, LINE_LAYER, closed=True),
+            *self.face.at(inside),
+            Line((box.x0, level), (box.x1, level), LINE_LAYER),
+        ]
+        left, y = x + _PAD, level - 1.6 * SUBTITLE_HEIGHT * self.lettering
+        made.append(Text(self.title, (left, y), SUBTITLE_HEIGHT * self.lettering, TEXT_LAYER))
+        for lines in self.sentences:
+            y -= _BETWEEN * self.lettering
+            for line in lines:
+                y -= NOTE_HEIGHT * LINE_PITCH * self.lettering
+                made.append(Text(line, (left, y), NOTE_HEIGHT * self.lettering, TEXT_LAYER))
+        return made
+
+
+def framed(
+    placed: PlacedLabel,
+    picture: Picture | None,
+    code: CodeEdition,
+    most_width: float,
+    lettering: float,
+) -> Frame:
+    """A label in its frame.
+
+    Args:
+        placed: The label.
+        picture: What stands beside its words, None for nothing.
+        code: The electrical code in force.
+        most_width: What the sheet has [in].
+        lettering: Times the usual height of notes; the label itself keeps its size.
+
+    Raises:
+        ViewTooLargeError: The label is wider than the sheet.
+    """
+    drawn = face(placed, picture, most_width - 2 * _PAD)
+    room = max(drawn.width, _LEAST_WIDTH * lettering - 2 * _PAD)
+    sentences = tuple(
+        tuple(wrap(sentence, NOTE_HEIGHT * lettering, room)) for sentence in notes(placed, code)
+    )
+    return Frame(placed, drawn, heading(placed, code), sentences, lettering)

@@ -1,0 +1,145 @@
+"""Pictures on labels: a building with its roof, and the roof in plan."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from types import MappingProxyType
+
+from planset.design.design import Design
+from planset.design.layout import PlacedArray, surface_to_plan
+from planset.drawing.dimension import leader
+from planset.drawing.geometry import Box, Placement, Point, box_around, distance, toward
+from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive, Text
+from planset.drawing.text import text_width
+from planset.sheets.label_face import INK, REST_HEIGHT, Picture
+from planset.sheets.plan_blocks import roof_extent
+
+_BUILDING = (3.4, 1.7)  # width and height [in]
+_UNDER_MODULES, _MODULE = 0.04, 0.07  # gap and thickness on its roof [in]
+_OFF_SLOPE = (0.684, 0.729)  # square to its right slope, 0.75 up in 0.8 across
+_PLAN = (3.0, 2.5)
+_DOT = 0.05
+_DASH = 0.05
+_BOX_WORDS = "JUNCTION BOX"
+_UNDER_PLAN = 0.65  # the word for the front side, and what a circle means [in]
+
+
+def picture(name: str, design: Design) -> Picture | None:
+    """The picture on a label, None for a label without one.
+
+    Args:
+        name: The label's name in `codes.nec.labels`.
+        design: The design.
+    """
+    return _PICTURES[name](design) if name in _PICTURES else None
+
+
+def _building(_: Design) -> Picture:
+    """A gable end: modules on a slope, conductors down the wall, the switch at its foot."""
+    return Picture(*_BUILDING, _draw_building)
+
+
+def _draw_building(box: Box) -> list[Primitive]:
+    def at(x: float, y: float) -> Point:
+        return (box.x0 + x, box.y0 + y)
+
+    walls = (at(0.25, 0.0), at(0.25, 0.85), at(1.45, 0.85), at(1.45, 0.0))
+    roof = (at(0.05, 0.85), at(0.85, 1.6), at(1.65, 0.85))
+    slope = (roof[2], roof[1])
+    low, high = toward(*slope, 0.25), toward(*slope, 0.9)
+    modules = (
+        *(_above(point, _UNDER_MODULES) for point in (low, high)),
+        *(_above(point, _UNDER_MODULES + _MODULE) for point in (high, low)),
+    )
+    switch = Box(box.x0 + 1.45, box.y0 + 0.3, box.x0 + 1.6, box.y0 + 0.55)
+    words = at(1.98, switch.center[1] - box.y0 + REST_HEIGHT * 0.35)
+    return [
+        Line(at(0.0, 0.0), at(1.9, 0.0), INK),
+        Polyline(walls, INK),
+        Polyline(roof, INK, closed=True),
+        Area(modules, INK),
+        Line((switch.center[0], switch.y1), (switch.center[0], box.y0 + 0.85), INK),
+        Area(switch.corners, INK),
+        *leader(((words[0] - 0.06, switch.center[1]), (switch.x1, switch.center[1])), INK).marks,
+        Text("YOU ARE", words, REST_HEIGHT, INK),
+        Text("HERE", (words[0], words[1] - REST_HEIGHT * 1.6), REST_HEIGHT, INK),
+    ]
+
+
+def _above(point: Point, by: float) -> Point:
+    """A point off the right slope of the picture's roof."""
+    return (point[0] + by * _OFF_SLOPE[0], point[1] + by * _OFF_SLOPE[1])
+
+
+def _directory(design: Design) -> Picture:
+    """The roofs in plan with arrays and junction boxes; where the rest is, the words tell."""
+    return Picture(_PLAN[0], _PLAN[1], lambda box: _draw_plan(design, box, dotted=False))
+
+
+def _energized(design: Design) -> Picture:
+    """The roofs in plan, a dotted line around each array."""
+    return Picture(_PLAN[0], _PLAN[1], lambda box: _draw_plan(design, box, dotted=True))
+
+
+def _draw_plan(design: Design, box: Box, *, dotted: bool) -> list[Primitive]:
+    extent = roof_extent(design)
+    place = Box(box.x0, box.y0 + _UNDER_PLAN, box.x1, box.y1)
+    scale = min(place.width / extent.width, place.height / extent.height)
+    x, y = extent.center
+    put = Placement((place.center[0] - x * scale, place.center[1] - y * scale), 0.0, scale).apply
+    made: list[Primitive] = [
+        Polyline(tuple(put(point) for point in plane.outline), INK, closed=True)
+        for plane in design.roof.planes
+    ]
+    for array in design.arrays:
+        made += _array(array, put, dotted=dotted)
+    made += [mark for point in _boxes(design) for mark in _box_mark(put(point))]
+    middle = place.center[0]
+    made.append(Text("FRONT", (middle, box.y0 + 0.37), REST_HEIGHT, INK, "center"))
+    made.append(Text(_BOX_WORDS, (middle + 0.1, box.y0 + 0.04), REST_HEIGHT, INK, "center"))
+    beside = middle + 0.1 - text_width(_BOX_WORDS, REST_HEIGHT) / 2 - 0.15
+    return [*made, *_box_mark((beside, box.y0 + 0.04 + REST_HEIGHT / 2))]
+
+
+def _array(
+    array: PlacedArray, put: Callable[[Point], Point], *, dotted: bool
+) -> Iterable[Primitive]:
+    outlines = [
+        tuple(put(corner) for corner in surface_to_plan(array.plane, module.surface))
+        for module in array.modules
+    ]
+    for outline in outlines:
+        yield Polyline(outline, INK, closed=True)
+    if dotted:
+        frames = box_around(point for outline in outlines for point in outline)
+        around = frames.grown(_DOT).corners
+        for a, b in zip(around, (*around[1:], around[0]), strict=True):
+            yield from _dots(a, b)
+
+
+def _dots(a: Point, b: Point) -> Iterable[Line]:
+    whole = distance(a, b)
+    for n in range(int(whole / (2 * _DASH)) + 1):
+        start = toward(a, b, 2 * n * _DASH)
+        yield Line(start, toward(start, b, min(_DASH, distance(start, b))), INK)
+
+
+def _box_mark(at: Point) -> tuple[Circle, Circle]:
+    return Circle(at, _DOT, INK), Circle(at, _DOT / 3, INK)
+
+
+def _boxes(design: Design) -> list[Point]:
+    """Junction boxes in plan [in]."""
+    planes = {array.id: array.plane for array in design.arrays}
+    boxes = design.inputs.job.electrical.junction_boxes
+    return [planes[box.array].to_plan((box.at.along, box.at.up)) for box in boxes]
+
+
+_PICTURES: Mapping[str, Callable[[Design], Picture]] = MappingProxyType(
+    {
+        "rapid_shutdown": _building,
+        "rapid_shutdown_outside_only": _building,
+        "rapid_shutdown_plan": _energized,
+        "directory": _directory,
+    }
+)

@@ -1,0 +1,156 @@
+"""E-701 labels and placards: where each goes, how many, and each drawn at full size."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from planset.citation import CodeEdition
+from planset.drawing.columns import first_then
+from planset.drawing.enlarge import enlarged, reduced
+from planset.drawing.fit import ViewTooLargeError
+from planset.drawing.furniture import view_title
+from planset.drawing.geometry import Box, Point
+from planset.drawing.notes import Section, flow
+from planset.drawing.page import NOT_TO_SCALE, View
+from planset.drawing.primitives import Primitive
+from planset.drawing.shelves import shelves
+from planset.drawing.stack import merged, stack
+from planset.drawing.table import Column, Table
+from planset.sheets.context import SheetContext, SheetDrawing, continued_id
+from planset.sheets.label_frames import framed
+from planset.sheets.label_pictures import picture
+from planset.sheets.label_plan import label_plan
+from planset.sheets.label_words import MATERIAL, MATERIAL_CLAUSE
+from planset.sheets.lettering import beside_views
+from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
+
+ID = "E-701"
+TITLE = "LABELS AND PLACARDS"
+
+_VIEW_TITLE = "LABEL LOCATIONS"
+_TITLE_STRIP = 0.95  # under the plan: its title [in]
+_LEAST_TABLES = 2.0  # height of what stands below it [in]
+_GAP = 0.2
+_NOTES_SHARE = 0.28  # of the width below the plan
+
+Pages = tuple[tuple[Primitive, ...], ...]
+
+
+def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
+    """Lay out the plan with schedule and notes; then the labels, page by page.
+
+    Raises:
+        ViewTooLargeError: A label, or the plan, is larger than the sheet.
+    """
+    view = _plan(context)
+    title_at = (view.frame.x0 + 0.35, view.frame.y0 - 0.5)
+    title = view_title(view.number, ID, view.title, view.scale, title_at)
+    labels, on_page = _full_size(context)
+    foot = view.frame.y0 - _TITLE_STRIP
+    below = Box(context.area.x0, context.area.y0, context.area.x1, foot)
+    tables = _tables(context, below, on_page, before=1)
+    return (
+        SheetDrawing((view,), (*title, *tables[0])),
+        *(SheetDrawing((), page) for page in tables[1:]),
+        *(SheetDrawing((), page, scale="FULL SIZE") for page in labels),
+    )
+
+
+def _plan(context: SheetContext) -> View:
+    """The plan at the upper left of the sheet."""
+    area, factor = context.area, beside_views(context)
+    size, drawn = label_plan(context.design.electrical, area.width / factor)
+    width, height = size[0] * factor, size[1] * factor
+    if height > area.height - _TITLE_STRIP - _LEAST_TABLES:
+        msg = f"{_VIEW_TITLE} is {height:.1f} in high; give it a larger sheet"
+        raise ViewTooLargeError(msg)
+    window = Box(-0.05, -0.05, width + 0.05, height + 0.05)
+    at = (area.x0, area.y1 - window.height)
+    return View(1, _VIEW_TITLE, NOT_TO_SCALE, window, at, enlarged(drawn, factor), ())
+
+
+def _full_size(context: SheetContext) -> tuple[list[tuple[Primitive, ...]], list[int]]:
+    """Pages of labels, and for each label on which of them it stands."""
+    area, code = context.area, _code(context)
+    frames = [
+        framed(
+            placed, picture(placed.name, context.design), code, area.width, beside_views(context)
+        )
+        for placed in context.design.electrical.labels
+    ]
+    places = shelves([frame.size for frame in frames], area, _GAP)
+    pages: list[list[Primitive]] = [
+        [] for _ in range(max((p.page for p in places), default=-1) + 1)
+    ]
+    for frame, place in zip(frames, places, strict=True):
+        pages[place.page] += frame.at(place.corner)
+    return [tuple(page) for page in pages], [place.page for place in places]
+
+
+def _tables(context: SheetContext, below: Box, on_page: list[int], before: int) -> Pages:
+    """Schedule and notes, page by page.
+
+    Args:
+        context: What the sheet is given.
+        below: What is free on the first page [paper in].
+        on_page: For each label the page of labels it stands on.
+        before: Pages before those; the schedule names the sheets.
+    """
+    factor = beside_views(context)
+    first, following = _columns(below, factor), _columns(context.area, factor)
+    sheets = [continued_id(ID, before + page) for page in on_page]
+    schedule = partial(_schedule, context, sheets)
+    listed = stack([schedule], first_then((first[0],), (following[0],)), _GAP, broken=True).pages
+    section = Section("NOTES", _notes(context))
+    noted = flow((section,), first_then((first[1],), (following[1],)), TEXT_LAYER, LINE_LAYER)
+    pages = tuple(enlarged(page, factor) for page in merged(listed, noted.pages))
+    if len(pages) != before:
+        return _tables(context, below, on_page, len(pages))
+    return pages
+
+
+def _columns(box: Box, factor: float) -> tuple[Box, Box]:
+    box = reduced(box, factor)
+    middle = box.x1 - _NOTES_SHARE * box.width
+    return (
+        Box(box.x0, box.y0, middle - _GAP, box.y1),
+        Box(middle, box.y0, box.x1, box.y1),
+    )
+
+
+def _schedule(context: SheetContext, sheets: list[str], at: Point, width: float) -> Table:
+    columns = (
+        Column("KEY", 0.5, "center"),
+        Column("FIRST WORDS", width - 5.65),
+        Column("ON", 2.0),
+        Column("QTY", 0.5, "center"),
+        Column("CLAUSE", 1.75),
+        Column("SHEET", 0.9, "center"),
+    )
+    rows = [
+        (
+            placed.key,
+            placed.lines[0],
+            ", ".join(placed.equipment),
+            str(placed.quantity),
+            _code(context).cite(placed.label.clause),
+            sheet,
+        )
+        for placed, sheet in zip(context.design.electrical.labels, sheets, strict=True)
+    ]
+    return note_table("LABEL SCHEDULE", columns, rows, at)
+
+
+def _notes(context: SheetContext) -> tuple[str, ...]:
+    return (
+        "Labels are drawn at full size: an inch on an unreduced print is an inch on the wall.",
+        f"Every label: {MATERIAL} ({_code(context).cite(MATERIAL_CLAUSE)}); what varies "
+        "from job to job may be filled in by hand.",
+        "Where the code fixes no color or height of letters, the label is drawn plain and may be "
+        "made otherwise; hazard signs usually follow ANSI Z535.4.",
+        "Red and yellow are drawn near the safety colors of ANSI Z535.1.",
+    )
+
+
+def _code(context: SheetContext) -> CodeEdition:
+    return context.design.inputs.jurisdiction.codes.electrical.code_edition

@@ -1,0 +1,74 @@
+"""What is said beside a label: where it goes, how many, its clause, letters, colors, material."""
+
+from __future__ import annotations
+
+from planset.citation import CodeEdition
+from planset.codes.nec.labels import Label
+from planset.design.electrical.system import PlacedLabel
+from planset.sheets.label_face import drawn_heights
+from planset.sheets.words import inches
+
+MATERIAL = "durable in the place where it hangs, permanently fixed, not handwritten"
+MATERIAL_NOTE = 2
+MATERIAL_CLAUSE = "110.21(B)"
+
+
+def heading(placed: PlacedLabel, code: CodeEdition) -> str:
+    """Key and clause."""
+    return f"{placed.key}   {code.cite(placed.label.clause)}"
+
+
+def notes(placed: PlacedLabel, code: CodeEdition) -> tuple[str, ...]:
+    """Sentences on a label, one after the other.
+
+    Args:
+        placed: The label.
+        code: The electrical code in force.
+    """
+    label = placed.label
+    listed = [
+        f"ON: {', '.join(placed.equipment)}",
+        f"PLACE: {label.place.upper()}",
+        quantity(placed),
+        f"{letters(placed)}; {colors(placed)}",
+        f"DURABLE, PERMANENTLY FIXED, {code.cite(MATERIAL_CLAUSE)}: NOTE {MATERIAL_NOTE}",
+    ]
+    if label.from_memory:
+        listed.append("WORDS OR CLAUSE FROM MEMORY: VERIFY IN THE CODE BEFORE ORDERING")
+    return tuple(listed)
+
+
+def quantity(placed: PlacedLabel) -> str:
+    """How many, and why."""
+    reason = placed.quantity_reason.upper() or "ONE FOR EACH"
+    return f"QUANTITY {placed.quantity}: {reason}"
+
+
+def letters(placed: PlacedLabel) -> str:
+    """Heights of the letters as drawn, and what the code asks."""
+    label = placed.label
+    drawn = ", THEN ".join(_height(height) for height in drawn_heights(placed))
+    if label.letter_in is None:
+        return f"NO LETTER HEIGHT FIXED BY THE CODE, DRAWN {drawn}"
+    return f"CAPITALS {_fixed_heights(label)} OR HIGHER, DRAWN {drawn}"
+
+
+def colors(placed: PlacedLabel) -> str:
+    """Colors the code fixes, and whether it must reflect."""
+    label = placed.label
+    reflective = "; REFLECTIVE" if label.reflective else ""
+    if not label.text_color:
+        return f"NO COLOR FIXED BY THE CODE, DRAWN BLACK ON WHITE{reflective}"
+    said = f"{label.text_color} on {label.background}"
+    if label.other_text_color:
+        said += f", below the title {label.other_text_color} on {label.other_background}"
+    return f"LETTERS {said.upper()}{reflective}"
+
+
+def _fixed_heights(label: Label) -> str:
+    least = _height(label.letter_in or 0.0)
+    return f"{least}, OTHERS {_height(label.other_letter_in)}" if label.other_letter_in else least
+
+
+def _height(value_in: float) -> str:
+    return inches(value_in).upper()
