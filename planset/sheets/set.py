@@ -138,8 +138,9 @@ def _numbered(
     entry: SheetEntry, drawings: tuple[SheetDrawing, ...]
 ) -> list[tuple[SheetEntry, SheetDrawing]]:
     """A sheet and the sheets it runs over to, with their lines of the index."""
+    title = drawings[0].title or entry.title
     entries = [
-        SheetEntry(continued_id(entry.id, n), f"{entry.title}, CONT." if n else entry.title)
+        SheetEntry(continued_id(entry.id, n), f"{title}, CONT." if n else title)
         for n in range(len(drawings))
     ]
     return list(zip(entries, drawings, strict=True))

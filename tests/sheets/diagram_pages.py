@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations
 
-from shapely.geometry import LineString, Point
+from shapely import unary_union
+from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry import box as rectangle
 from shapely.geometry.base import BaseGeometry
 
@@ -30,6 +31,8 @@ from tests.sheets.drawn_sets import symbols, title_block
 
 TITLE_ROOM = 0.85  # below the diagram [in]
 TOUCHES = 1e-6
+DOT, MARK = "TAP", "CONTINUATION"
+TAPPED = 0.6  # around the dots of a tap [in]
 INSIDE = 0.01  # how far a wire may reach into a symbol's box and still end at its edge [in]
 
 
@@ -39,6 +42,7 @@ class Drawn:
 
     topology: Topology
     drawing: DrawingSet
+    each: bool
 
 
 def drawn(
@@ -46,11 +50,16 @@ def drawn(
     grounding: tuple[GroundingStep, ...],
     size: str,
     buses: tuple[BusLoad, ...] = (),
+    *,
+    each: bool = False,
 ) -> Drawn:
-    """The diagram of a topology on sheets of a size, without its schedules."""
+    """The diagram of a topology on sheets of a size, without its schedules.
+
+    Every conductor is drawn where `each` holds.
+    """
     block = title_block(size)
     area = block.drawing_area.grown(-0.12)
-    system = System(topology, buses, grounding)
+    system = System(topology, buses, grounding, each)
     room = area.height - TITLE_ROOM
     folded = fold(system, symbols(), area.width, room, Detail.SHORT)
     ids = tuple(continued_id("E-601", number) for number in range(len(folded.pages)))
@@ -62,7 +71,7 @@ def drawn(
         border = Insert(block.name, (0.0, 0.0), "G-ANNO-TTLB")
         pages.append(Page(sheet, "DIAGRAM", block.name, made.views, (border, *made.paper)))
     drawing = DrawingSet("", "", "", {block.name: block}, blocks, tuple(pages))
-    return Drawn(topology, drawing)
+    return Drawn(topology, drawing, each)
 
 
 @dataclass
@@ -90,14 +99,36 @@ class Sheet:
         lines = strokes(self.drawing.blocks[part.block].primitives, placed, {}, part.layer)
         return box_around(point for stroke in lines for point in stroke.points)
 
+    def bounds(self, part: Insert) -> tuple[float, float, float, float]:
+        """The same as a tuple."""
+        box = self.extent(part)
+        return (box.x0, box.y0, box.x1, box.y1)
+
+    @property
+    def bodies(self) -> list[tuple[Insert, Box]]:
+        """What no wire may run through: all symbols but bars and dots, which join wires."""
+        return [(p, self.extent(p)) for p in self.inserts if p.layer != BUS and p.block != DOT]
+
+    @property
+    def joints(self) -> BaseGeometry:
+        """Where conductors drawn one by one may cross: in panels, and where they are tapped."""
+        panels = [Polygon(p.points) for p in self.model
+                  if isinstance(p, Polyline) and p.layer == ENCLOSURE]  # fmt: skip
+        dots = [Point(p.at).buffer(TAPPED) for p in self.inserts if p.block == DOT]
+        return unary_union([*panels, *dots])
+
     def terminals(self, part: Insert) -> list[BaseGeometry]:
         """Where wires may end at a block: its terminals, or the sides of one made for it."""
         symbol = symbols().get(part.block)
+        if part.block == DOT:
+            return [rectangle(*self.bounds(part)), Point(part.at)]
         if symbol is not None:
             return [Point(x + part.at[0], y + part.at[1]) for x, y in symbol.terminals.values()]
         extent = self.extent(part)
         if part.layer == BUS:
-            return [LineString([(part.at[0], extent.y0), (part.at[0], extent.y1)])]
+            bars = [bar for bar in self.drawing.blocks[part.block].primitives]
+            xs = [part.at[0] + bar.a[0] for bar in bars if isinstance(bar, Line)]
+            return [LineString([(x, extent.y0), (x, extent.y1)]) for x in xs]
         return [rectangle(extent.x0, extent.y0, extent.x1, extent.y1).exterior]
 
     @property
@@ -120,7 +151,7 @@ def faults(made: Drawn) -> list[str]:
     review_of = [f for f in review(made.drawing) if f.rule != "drafting.links-resolve"]
     found = [f.message for f in review_of if f.outcome is Outcome.FAIL]
     for sheet in sheets(made):
-        found += _wire_faults(sheet)
+        found += _wire_faults(sheet, each=made.each)
         found += _overlaps(sheet)
     return [*found, *_tag_faults(made), *_missing(made), *_unconnected(made)]
 
@@ -129,9 +160,9 @@ def _line(wire: Line) -> LineString:
     return LineString([wire.a, wire.b])
 
 
-def _wire_faults(sheet: Sheet) -> Iterator[str]:
+def _wire_faults(sheet: Sheet, *, each: bool) -> Iterator[str]:
     wires = [(wire, _line(wire)) for wire in sheet.wires]
-    bodies = [(part, sheet.extent(part)) for part in sheet.inserts]
+    bodies = sheet.bodies
     ends = [shape for part in sheet.inserts for shape in sheet.terminals(part)]
     for wire, line in wires:
         if min(abs(wire.a[0] - wire.b[0]), abs(wire.a[1] - wire.b[1])) > TOUCHES:
@@ -146,7 +177,8 @@ def _wire_faults(sheet: Sheet) -> Iterator[str]:
             if all(Point(end).distance(shape) > TOUCHES for shape in known):
                 yield f"{wire} ends at nothing at {end}"
     for (one, first), (other, second) in combinations(wires, 2):
-        if first.crosses(second) and not _meet_at_an_end(one, other):
+        crossing = first.crosses(second) and not _meet_at_an_end(one, other)
+        if crossing and not (each and sheet.joints.covers(first.intersection(second))):
             yield f"{one} crosses {other}"
         if first.intersection(second).length > TOUCHES:
             yield f"{one} lies on {other}"
@@ -159,7 +191,7 @@ def _meet_at_an_end(one: Line, other: Line) -> bool:
 
 
 def _overlaps(sheet: Sheet) -> Iterator[str]:
-    bodies = [(part, sheet.extent(part)) for part in sheet.inserts]
+    bodies = sheet.bodies
     for (one, first), (other, second) in combinations(bodies, 2):
         if first.grown(-INSIDE).overlaps(second.grown(-INSIDE)):
             yield f"{one.identity or one.block} lies on {other.identity or other.block}"
@@ -217,14 +249,21 @@ def _nets(sheet: Sheet) -> list[set[str]]:
             for number, wire in zip(group, wires, strict=True):
                 ends: tuple[Place, ...] = (wire.a, wire.b)
                 if any(terminal.distance(Point(end)) < TOUCHES for end in ends):
-                    nets[number].add(part.identity or part.block)
+                    nets[number].add(_name(part))
     return list(nets.values())
+
+
+def _name(part: Insert) -> str:
+    """What a net calls a block: its equipment, or the further pole or mark that it is."""
+    if part.identity or part.block == MARK:
+        return part.identity or part.block
+    return f"{part.block} at {part.at}"
 
 
 def _unconnected(made: Drawn) -> Iterator[str]:
     """Both ends of every way hang on one wire, or each on a mark where pages part them."""
     nets = [net for sheet in sheets(made) for net in _nets(sheet)]
-    marked = {tag for net in nets if "CONTINUATION" in net for tag in net}
+    marked = {tag for net in nets if MARK in net for tag in net}
     shown = {part.identity for sheet in sheets(made) for part in sheet.inserts}
     for way in (*made.topology.segments, *made.topology.links):
         if not {way.start, way.end} <= shown:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from pathlib import Path
 
 import pytest
 
@@ -10,9 +11,11 @@ from planset.design.electrical.system import ElectricalDesign
 from planset.drawing.geometry import Point
 from planset.drawing.primitives import Circle, Insert, Text
 from planset.sheets.one_line.paint import BOUNDARY, BUS
-from tests.sheets.drawn_sets import Made, on_sheet, symbols
+from tests.example_job import HIP
+from tests.sheets.drawn_sets import Made, made_of, on_sheet, symbols
 
 SHEET = "E-601"
+ASKS = "timber-gap"  # for a three-line diagram
 SIZES = ("11x17", "18x24", "24x36")
 NAMES = ("tile-gable", "shingle-hip", "cross-gable", "battery-retrofit", "flat-commercial")
 
@@ -155,3 +158,18 @@ def test_buses_and_boundaries_have_pens_of_their_own() -> None:
     layers = [getattr(part, "layer", "") for part in view.model]
     assert layers.count(BUS) == 1
     assert layers.count(BOUNDARY) == 1
+
+
+def test_a_jurisdiction_may_ask_for_every_conductor(tmp_path: Path) -> None:
+    job = HIP.read_text(encoding="utf-8").replace(
+        "jurisdiction: mesa-alta", f"jurisdiction: {ASKS}"
+    )
+    path = tmp_path / "job.yaml"
+    path.write_text(job, encoding="utf-8")
+    made = made_of(path)
+    page = made.page(SHEET)
+    assert page.title == "THREE-LINE DIAGRAM"
+    names = [line for page in made.pages(SHEET) for line in made.lines(page.sheet)]
+    assert names.count("L1") == names.count("L2") > 0
+    assert on_sheet("shingle-hip", "11x17").page(SHEET).title == "SINGLE-LINE DIAGRAM"
+    assert [fault for fault in made.failures() if f"Sheet {SHEET}" in fault] == []

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from planset.design.electrical.system import ElectricalDesign, Shutdown
+from planset.design.electrical.topology import Segment
 from planset.drawing.primitives import Text
+from planset.sheets.one_line.poles import conductors
 from planset.sheets.one_line.schedules import conductor_schedule
 from tests.sheets.diagram_pages import drawn, faults
 from tests.sheets.electrical_systems import Shape, grounding_of, shapes, topology_of
@@ -33,15 +37,20 @@ HARD = {
 }  # fmt: skip
 
 
-def in_order(shape: Shape, size: str) -> None:
+def in_order(shape: Shape, size: str, *, each: bool = False) -> None:
     topology = topology_of(shape)
-    assert faults(drawn(topology, grounding_of(topology), size)) == []
+    assert faults(drawn(topology, grounding_of(topology), size, each=each)) == []
 
 
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("name", HARD)
 def test_a_hard_system_is_in_order(name: str, size: str) -> None:
     in_order(HARD[name], size)
+
+
+@pytest.mark.parametrize("name", HARD)
+def test_a_hard_system_is_in_order_with_every_conductor_drawn(name: str) -> None:
+    in_order(HARD[name], "11x17", each=True)
 
 
 @settings(
@@ -62,6 +71,18 @@ def test_a_random_system_is_in_order(shape: Shape) -> None:
 def test_every_random_system_of_many_is_in_order(shape: Shape) -> None:
     for size in SIZES:
         in_order(shape, size)
+
+
+def test_a_circuit_has_the_conductors_that_its_segment_counts() -> None:
+    one_phase = Segment("1", "A", "B", "", None, True, 1, None, None, 240.0, neutrals=1)
+    three_phase = replace(one_phase, lines=3, neutrals=0)
+    strings = replace(one_phase, ac=False, circuits=3)
+    drawn_as = [
+        [wire.name for wire in conductors(way, way.lines, each=True)]
+        for way in (one_phase, three_phase, strings)
+    ]
+    assert drawn_as == [["L1", "L2", "N"], ["L1", "L2", "L3"], ["+ (3)", "- (3)"]]
+    assert [wire.name for wire in conductors(one_phase, 2, each=False)] == [""]
 
 
 @given(shapes())

@@ -24,12 +24,14 @@ from planset.sheets.one_line.symbol_legend import symbol_legend
 
 ID = "E-601"
 TITLE = "SINGLE-LINE DIAGRAM"
+THREE_LINE = "THREE-LINE DIAGRAM"
 
 _TITLE_HEIGHT = 0.85
 _GAP = 0.22
 _COLUMN_GAP = 0.25
 _TABLE_WIDTH = 12.0  # of the widest schedule, at least [in]
 _NOTES_WIDTH = 3.7
+_LEAST_NOTES = 1.8  # height that notes begin in [in]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -44,13 +46,14 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
 def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Larger words are only taken where all ratings still stand at their symbols."""
     area, electrical = context.area, context.design.electrical
-    system = System(electrical.topology, electrical.buses, electrical.grounding)
+    each = context.design.inputs.jurisdiction.submission.draws_each_conductor
+    system = System(electrical.topology, electrical.buses, electrical.grounding, each)
     least = Detail.SHORT if context.enlargement == 1.0 else Detail.FULL
     folded = fold(system, context.symbols, area.width, area.height - _TITLE_HEIGHT, least)
     ids = tuple(continued_id(ID, number) for number in range(len(folded.pages)))
     drawn = draw_pages(folded, ids)
     pages = [
-        diagram_page(diagram, area, sheet, onward)
+        diagram_page(diagram, area, sheet, onward, THREE_LINE if each else TITLE)
         for diagram, sheet, onward in zip(drawn, ids, (*ids[1:], ""), strict=True)
     ]
     foot = area.y1 - drawn[-1].height - _TITLE_HEIGHT
@@ -60,17 +63,19 @@ def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     return (*pages, *(SheetDrawing((), page) for page in tables[1:]))
 
 
-def diagram_page(diagram: Diagram, area: Box, sheet: str, onward: str) -> SheetDrawing:
+def diagram_page(
+    diagram: Diagram, area: Box, sheet: str, onward: str, title: str = TITLE
+) -> SheetDrawing:
     """A page of the diagram, which is drawn at plotted size, moved to its place."""
     at = (area.x0, area.y1 - diagram.height)
     window = Box(0.0, 0.0, area.width, diagram.height)
     annotation = tuple(_moved(part, at) for part in diagram.annotation)
-    view = View(1, TITLE, NOT_TO_SCALE, window, at, diagram.model, annotation)
-    title = view_title(1, sheet, TITLE, NOT_TO_SCALE, (area.x0 + 0.35, at[1] - 0.42))
+    view = View(1, title, NOT_TO_SCALE, window, at, diagram.model, annotation)
+    below = view_title(1, sheet, title, NOT_TO_SCALE, (area.x0 + 0.35, at[1] - 0.42))
     if onward:
         words = f"DIAGRAM AND GROUNDING PATH GO ON AT SHEET {onward}"
-        title = (*title, Text(words, (area.x0 + 5.0, at[1] - 0.42), NOTE_HEIGHT, TEXT_LAYER))
-    return SheetDrawing((view,), title, diagram.blocks)
+        below = (*below, Text(words, (area.x0 + 5.0, at[1] - 0.42), NOTE_HEIGHT, TEXT_LAYER))
+    return SheetDrawing((view,), below, diagram.blocks, title=title)
 
 
 def _moved(part: Primitive, by: Point) -> Primitive:
@@ -102,14 +107,20 @@ def _tables(
     area = context.area
     pages = first_then(_columns(first, _TABLE_WIDTH), _columns(area, _TABLE_WIDTH))
     stacked = stack(wide, pages, _GAP, broken=True)
-    rest = tuple(box for free in stacked.rest for box in _columns(free, _NOTES_WIDTH))
+    rest = tuple(
+        column
+        for free in stacked.rest
+        if free.height >= _LEAST_NOTES
+        for column in _columns(free, _NOTES_WIDTH)
+    )
+    following = _columns(area, _NOTES_WIDTH)
     said = flow(
         notes.sections(context.design),
-        first_then(rest, _columns(area, _NOTES_WIDTH)),
+        first_then(rest or following, following),
         TEXT_LAYER,
         LINE_LAYER,
     )
-    before = [()] * (len(stacked.pages) - 1)
+    before = [()] * (len(stacked.pages) - (1 if rest else 0))
     return merged(stacked.pages, [*before, *said.pages])
 
 
