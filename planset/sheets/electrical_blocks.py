@@ -29,6 +29,7 @@ from planset.drawing.primitives import (
 )
 from planset.roof.plane import Plane
 from planset.sheets.electrical_paths import (
+    Bundle,
     circuit_course,
     circuit_point,
     corner_toward,
@@ -164,28 +165,27 @@ def _home_runs(design: Design) -> Iterator[Primitive]:
     boxes = {box.id: box for box in placed_boxes(design)}
     reached = box_of_circuits(design.inputs.job.electrical)
     branches = {branch.id for branch in design.electrical.branches}
-    made: dict[tuple[Point, ...], None] = {}
+    bundles = {plane.id: Bundle() for plane in design.roof.planes}
+    crossing: dict[tuple[Point, Point], None] = {}
     for circuit, tags in circuit_modules(design):
         box = boxes[reached[circuit]]
         ends = [tags[:2], tags[::-1][:2]]
         for end in ends[:1] if circuit in branches else ends:
             array, module = placed[end[0]]
             beside = placed[end[1]][1] if len(end) > 1 else None
-            made[_to_box(array, module, beside, box)] = None
-    for course in made:
-        yield Polyline(course, INHERITED)
+            target = _target(array, box)
+            for a, b in bundles[array.plane.id].added(home_run(array, module, beside, target)):
+                yield Line(array.plane.to_plan(a), array.plane.to_plan(b), INHERITED)
+            if box.plane is not array.plane:
+                crossing[array.plane.to_plan(target), box.plane.to_plan(box.at)] = None
+    yield from (Line(a, b, INHERITED) for a, b in crossing)
 
 
-def _to_box(
-    array: PlacedArray, module: PlacedModule, beside: PlacedModule | None, box: PlacedBox
-) -> tuple[Point, ...]:
-    """The course in plan to a box; one on another plane is reached from a corner of the array."""
-    plane = array.plane
-    if box.plane is plane:
-        return tuple(map(plane.to_plan, home_run(array, module, beside, box.at)))
-    at = box.plane.to_plan(box.at)
-    course = home_run(array, module, beside, corner_toward(array, at))
-    return (*map(plane.to_plan, course), at)
+def _target(array: PlacedArray, box: PlacedBox) -> Point:
+    """The box; one on another plane is reached from a corner of the array."""
+    if box.plane is array.plane:
+        return box.at
+    return corner_toward(array, box.plane.to_plan(box.at))
 
 
 def _route(route: RoofRoute) -> Block:

@@ -7,6 +7,7 @@ from frames, and beside the array. All in (u, v) of the plane [in].
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import pairwise
 
 from planset.design.layout import PlacedArray, PlacedModule
@@ -75,6 +76,36 @@ def _columns(array: PlacedArray) -> list[float]:
     lefts = sorted({round(module.surface.x0, 6) for module in array.modules})[1:]
     between = [left + _BESIDE_IN for left in lefts]
     return [array.frames.x0 - _BESIDE_IN, *between, array.frames.x1 + _BESIDE_IN]
+
+
+class Bundle:
+    """Square courses that are drawn once where they lie in each other, as their dashes would."""
+
+    def __init__(self) -> None:
+        self._drawn: dict[tuple[bool, float], list[tuple[float, float]]] = {}
+
+    def added(self, course: tuple[Point, ...]) -> Iterator[tuple[Point, Point]]:
+        """The pieces of a course that are not drawn yet."""
+        for a, b in pairwise(course):
+            upright = abs(a[0] - b[0]) < abs(a[1] - b[1])
+            line = round(a[0] if upright else a[1], 3)
+            along = 1 if upright else 0
+            known = self._drawn.setdefault((upright, line), [])
+            span = (min(a[along], b[along]), max(a[along], b[along]))
+            for low, high in _less(span, known):
+                yield ((line, low), (line, high)) if upright else ((low, line), (high, line))
+            known.append(span)
+
+
+def _less(
+    span: tuple[float, float], others: list[tuple[float, float]]
+) -> list[tuple[float, float]]:
+    """What of a span none of others covers."""
+    left = [span]
+    for start, end in others:
+        cut = [((low, min(high, start)), (max(low, end), high)) for low, high in left]
+        left = [piece for pair in cut for piece in pair if piece[1] - piece[0] > _NOISE_IN]
+    return left
 
 
 def corner_toward(array: PlacedArray, plan: Point) -> Point:

@@ -117,7 +117,7 @@ def _raceways(design: Design, at: Point, width: float) -> Table:
         words = [f"{name.upper()}, {_RACEWAYS[run.raceway]}", *ways, *places]
         rows.append(("\n".join(words), _feet(run_length_ft(run))))
     columns = (Column("RUN, FROM AND TO, PLACES", width - 0.7), Column("LENGTH", 0.7, "center"))
-    return note_table("RACEWAYS AND CONDUCTORS", columns, rows, at)
+    return note_table("RACEWAYS, CONDUCTORS", columns, rows, at)
 
 
 def _place(design: Design, run: str, number: int, place: Place) -> str:

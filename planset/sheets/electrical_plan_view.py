@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import partial
@@ -14,10 +15,11 @@ from planset.design.electrical.routes import roof_routes
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.dimension import dimension
 from planset.drawing.fit import Margins, Part, fit_or_split, match_lines
+from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Point, direction_deg, distance, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
 from planset.drawing.page import PLAN_SCALES, Scale, View
-from planset.drawing.primitives import Block, Dimension, Insert, Primitive, Text
+from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.access_areas import ACCESS_LINES, access_lines_block
 from planset.sheets.context import SheetContext, continued_id
@@ -49,6 +51,8 @@ LEADER = "E-ANNO-NOTE"
 _TAG = "E-SOLR-IDEN"
 _ABOVE, _BESIDE = 0.72, 0.5  # room around the roof for words [paper in]
 _OFFSETS = (0.16, 0.3, 0.45, 0.7)  # of a dimension from its leg [paper in]
+_ALONG_LINE, _LINE_TRIES = 0.12, 60  # steps along a match line, and how many to each side
+_OFF_LINE = (0.0, 0.14, 0.28, 0.42, 0.6, 0.8, 1.0)  # farther off from it [paper in]
 _SHIFTS = (0.0, -0.06, 0.06, -0.12, 0.12)  # by which a tag steps aside, in sizes of its module
 
 
@@ -146,10 +150,13 @@ def _annotated(
     view, design = part.view, context.design
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, known, view.on_paper)
-    fixed = [
-        placer.settled(one) if isinstance(one, Text) else one
-        for one in (*match_lines(part, sheets), *side_words(context, view, part.neighbors))
-    ]
+    sides = side_words(context, view, part.neighbors)
+    matched: list[Primitive] = []
+    lines = match_lines(part, sheets)
+    placer.keep_clear([one for one in lines if isinstance(one, Line)], known)
+    for line, words in zip(lines[::2], lines[1::2], strict=True):
+        matched += [line, _beside_line(placer, view, line, words)]
+    fixed = [*matched, *map(placer.settled, sides)]
     placer.keep_clear(fixed, known)
     made: list[Marked] = [*fixed, *_tags(placer, design, view)]
     for array in design.arrays:
@@ -169,6 +176,26 @@ def _annotated(
     marks = tuple(mark for mark in made if not isinstance(mark, Unnamed))
     unnamed = tuple(mark.thing for mark in made if isinstance(mark, Unnamed))
     return PlanPart(replace(view, annotation=marks), unnamed, tuple(undrawn))
+
+
+def _beside_line(placer: LabelPlacer, view: View, line: Primitive, words: Primitive) -> Primitive:
+    """Words beside a match line, moved along it where something heavy is in their way."""
+    if not (isinstance(words, Text) and isinstance(line, Line)):
+        return words
+    upright = abs(line.a[0] - line.b[0]) < abs(line.a[1] - line.b[1])
+    x, y = words.at
+    steps = [step * _ALONG_LINE for n in range(_LINE_TRIES) for step in (n, -n)]
+    inward = math.copysign(1.0, x - line.a[0] if upright else y - line.a[1])
+    places = [
+        replace(words, at=(x + inward * off, y + step) if upright else (x + step, y + inward * off))
+        for off in _OFF_LINE
+        for step in steps
+    ]
+    inside = [text for text in places if view.frame.contains(rotated_text_box(text))]
+    try:
+        return placer.place_first(inside or places[:1])
+    except NoRoomError:
+        return placer.settled(words)
 
 
 def _tags(placer: LabelPlacer, design: Design, view: View) -> Iterator[Marked]:

@@ -13,6 +13,7 @@ EXAMPLE_NAME = "tile-gable"
 EVERY_SHEET = "every sheet"
 NOT_YET = "not yet"
 OUT_OF_REACH = "out of reach"
+_ONE_LINE = "tests/sheets/test_one_line.py"
 _SET, _SHEETS = "tests/test_set.py", "tests/test_data_sheets.py"
 
 
@@ -66,10 +67,10 @@ MUST_HAVE = (
     Item("weight of the array", "S-601", r"DEAD .* PSF"),
     Item("load of an attachment", "S-601", r"ATTACHMENTS OF ARRAY A1, DEMAND / CAPACITY"),
     Item("strings", "E-601", r"\bS1\b.*PV SOURCE CIRCUIT"),
-    Item("sizes of conductors and raceways", "not yet: not computed, so open on E-601"),
+    Item("sizes of conductors and raceways", "E-601", r"\(2\) 10 CU PV WIRE .*EMT, \d+ %"),
     Item("overcurrent devices", "E-601", r"40 A, 2P"),
     Item("disconnects", "E-601", r"AC DISCONNECT"),
-    Item("grounding", "E-601", r"GROUNDING ELECTRODE"),
+    Item("grounding", "E-601", r"GROUNDING PATH .*WATER PIPE ELECTRODE"),
     Item("busbar and main", "E-601", r"BUS 200 A, MAIN 200 A"),
     Item("rapid shutdown", "E-601", r"RAPID SHUTDOWN"),
     Item("point of connection", "E-601", r"MAIN SERVICE PANEL"),
@@ -95,7 +96,7 @@ EXPECTED = (
     Item("uplift and point loads beside capacities", "S-601", r"UPLIFT, LB: .*RATIO"),
     Item("section or elevation", "S-501", r"ALONG THE RAFTER"),
     Item("electrical calculations", "E-602", r"MAXIMUM DC VOLTAGE .*FORMULA NUMBERS RESULT"),
-    Item("three-line diagram", "not yet: E-601 draws one line"),
+    Item("three-line diagram", f"{_ONE_LINE}::test_a_jurisdiction_may_ask_for_every_conductor"),
     Item("clouds, deltas and a response letter", "not yet: only the revision's number is printed"),
     Item("coordinates for the crew", "S-101", r"HEIGHTS OF ATTACHMENTS, ON SLOPE"),
     Item("cut list of rails", "Z-101", r"CUT LIST, HERON TILE RAIL"),

@@ -31,6 +31,7 @@ _GAP = 0.22
 _COLUMN_GAP = 0.25
 _TABLE_WIDTH = 12.0  # of the widest schedule, at least [in]
 _NOTES_WIDTH = 3.7
+_LEAST_NOTES = 1.8  # height that notes begin in [in]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -106,14 +107,20 @@ def _tables(
     area = context.area
     pages = first_then(_columns(first, _TABLE_WIDTH), _columns(area, _TABLE_WIDTH))
     stacked = stack(wide, pages, _GAP, broken=True)
-    rest = tuple(box for free in stacked.rest for box in _columns(free, _NOTES_WIDTH))
+    rest = tuple(
+        column
+        for free in stacked.rest
+        if free.height >= _LEAST_NOTES
+        for column in _columns(free, _NOTES_WIDTH)
+    )
+    following = _columns(area, _NOTES_WIDTH)
     said = flow(
         notes.sections(context.design),
-        first_then(rest, _columns(area, _NOTES_WIDTH)),
+        first_then(rest or following, following),
         TEXT_LAYER,
         LINE_LAYER,
     )
-    before = [()] * (len(stacked.pages) - 1)
+    before = [()] * (len(stacked.pages) - (1 if rest else 0))
     return merged(stacked.pages, [*before, *said.pages])
 
 
