@@ -19,6 +19,6 @@ def test_nothing_is_assumed_by_the_rules_for_dwellings() -> None:
 
 
 def test_a_cell_of_the_string_schedule_takes_one_line() -> None:
-    assert own_sheet(SHOP).lines("E-601").count("(18) RS-2") == len(
-        own_sheet(SHOP).design.circuits.strings
-    )
+    made = own_sheet(SHOP)
+    lines = [line for page in made.pages("E-601") for line in made.lines(page.sheet)]
+    assert lines.count("(18) TR-402, 402 W") == len(made.design.electrical.strings) == 11
