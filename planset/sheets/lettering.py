@@ -36,13 +36,17 @@ def for_crew(context: SheetContext) -> tuple[float, ...]:
 
 
 def at_largest_lettering(
-    context: SheetContext, lay_out: Callable[[SheetContext], tuple[SheetDrawing, ...]]
+    context: SheetContext,
+    lay_out: Callable[[SheetContext], tuple[SheetDrawing, ...]],
+    *,
+    more_pages: int = 0,
 ) -> tuple[SheetDrawing, ...]:
     """A sheet without scale, its lettering the largest at which it needs the fewest pages.
 
     Args:
         context: What the sheet is given.
         lay_out: Lays the sheet out in the area of a context, words at their least height.
+        more_pages: How many pages more than the fewest larger words may take.
 
     Raises:
         ViewTooLargeError: The sheet has no room for a view, its lettering at the least height.
@@ -53,7 +57,8 @@ def at_largest_lettering(
         with suppress(ViewTooLargeError):
             tried.append((factor, lay_out(replace(context, enlargement=factor))))
     tried.append((least, lay_out(replace(context, enlargement=least))))
-    factor, pages = min(tried, key=lambda pair: len(pair[1]))
+    most = min(len(pages) for _, pages in tried) + more_pages
+    factor, pages = next((factor, pages) for factor, pages in tried if len(pages) <= most)
     return tuple(_enlarged(page, factor) for page in pages)
 
 

@@ -22,3 +22,9 @@ def test_every_string_is_on_the_diagram() -> None:
     of = own_sheet(SHOP)
     shown = [line for page in of.pages("E-601") for line in of.lines(page.sheet)]
     assert {string.id for string in of.design.electrical.strings} <= set(shown)
+
+
+def test_a_cell_of_the_string_schedule_takes_one_line() -> None:
+    made = own_sheet(SHOP)
+    lines = [line for page in made.pages("E-601") for line in made.lines(page.sheet)]
+    assert lines.count("(18) TR-402, 402 W") == len(made.design.electrical.strings) == 11

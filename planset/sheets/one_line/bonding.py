@@ -71,7 +71,8 @@ def _words(step: GroundingStep, steps: tuple[GroundingStep, ...], drawn: frozens
         if not before:
             break
         start = before[0].start
-    return (f"({lugs}) LUGS, " if lugs else "") + _brief(step.conductor)
+    counted = f"({lugs}) LUG{'S' if lugs > 1 else ''}, " if lugs else ""
+    return counted + _brief(step.conductor)
 
 
 def _to_earth(steps: tuple[GroundingStep, ...], service: str) -> list[str]:

@@ -70,10 +70,15 @@ def status(*, existing: bool) -> str:
     return "(E)" if existing else "(N)"
 
 
-def short_rating(item: Equipment) -> str:
-    """The one rating that stands at the symbol where all the others are scheduled."""
+def short_ratings(item: Equipment) -> tuple[str, ...]:
+    """What stands at the symbol where all other ratings are scheduled: amperes, poles, fuses."""
     if item.kind in _IN_ROWS:
-        return f"({item.count}) {_IN_ROWS[item.kind]}"
+        return (f"({item.count}) {_IN_ROWS[item.kind]}",)
     if item.kind is Kind.MICROINVERTERS:
-        return f"({item.count}) UNITS"
-    return "" if item.rating_a is None else f"{item.rating_a:g} A"
+        return (f"({item.count}) UNITS",)
+    if item.rating_a is None:
+        return ()
+    if item.kind in (Kind.BREAKER, Kind.MAIN) and item.ratings:
+        return item.ratings[:1]
+    fuses = [words for words in item.ratings if words.startswith("FUSED")]
+    return (f"{item.rating_a:g} A", *fuses)

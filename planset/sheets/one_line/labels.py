@@ -8,7 +8,7 @@ from enum import Enum
 
 from planset.design.electrical.topology import Equipment, Kind, Panel
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width, wrap
-from planset.sheets.one_line.kinds import short_rating, status, tag_words
+from planset.sheets.one_line.kinds import short_ratings, status, tag_words
 
 PITCH = MINIMUM_HEIGHT * 1.55  # baseline to baseline [in]
 TAG_HEIGHT = MINIMUM_HEIGHT * 1.2
@@ -56,9 +56,8 @@ NOTHING = Label("", ())
 
 def equipment_label(item: Equipment, detail: Detail) -> Label:
     """What stands above the symbol of a piece of equipment."""
-    short = short_rating(item)
     if detail is Detail.SHORT:
-        return Label(tag_words(item), (short,) if short else ())
+        return Label(tag_words(item), short_ratings(item))
     in_panel = item.kind in (Kind.BREAKER, Kind.MAIN, Kind.LUGS)
     named = [] if item.kind in _UNNAMED else [item.name.upper()]
     where = [] if in_panel or not item.location else [item.location.upper()]

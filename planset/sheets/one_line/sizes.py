@@ -110,6 +110,7 @@ def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
     for child in (feed.child for feed in unit.feeds):
         close = style.close and child is not None and child.kind in _IN_ROWS
         node.feeds.append(None if child is None else sized(child, style, beside=close))
+    _line_up(node)
     if unit.continued:
         if unit.marked:
             node.symbol = style.symbols[CONTINUATION].box
@@ -126,6 +127,15 @@ def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
     assert unit.item is not None
     _size_symbol(node, unit.item, style)
     return node
+
+
+def _line_up(node: Node) -> None:
+    """Let the strings of a box stand one above another, however long their tags are."""
+    sources = [child.last_chain[-1] for child in node.children if child.beside]
+    widest = max((source.left for source in sources), default=0.0)
+    for source in sources:
+        source.width += widest - source.left
+        source.left = widest
 
 
 def is_close(root: Unit, detail: Detail) -> bool:
