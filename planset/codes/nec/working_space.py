@@ -3,6 +3,12 @@
 from planset.codes import _check
 from planset.codes.nec import _tables
 
+HIGHEST_V = 1000.0
+"""Voltage to ground where the table of depths ends; beyond it section 110.34 holds [V].
+
+Source: NEC 2023, Table 110.26(A)(1); NEC 2017 and 2020, Table 110.26(A)(1) [from memory].
+"""
+
 LEAST_WIDTH_IN = 30.0
 """Width of the working space, or that of the equipment where it is wider [in].
 
@@ -38,7 +44,7 @@ def depth_in(volts_to_ground: float, condition: int) -> float:
 
     Source: NEC 2023, Table 110.26(A)(1); NEC 2017 and 2020, Table 110.26(A)(1) [from memory].
     """
-    _check.within(volts_to_ground, 0.0, 1000.0, "voltage to ground, V,")
+    _check.within(volts_to_ground, 0.0, HIGHEST_V, "voltage to ground, V,")
     if condition not in (1, 2, 3):
         msg = f"condition is {condition}; expected 1, 2 or 3"
         raise ValueError(msg)

@@ -131,7 +131,8 @@ def _space(design: Design, wall: EquipmentWall, item: OnWall) -> WorkingSpace:
         volts=volts,
         left=start,
         right=start + width,
-        depth=working_space.depth_in(volts, wall.condition),
+        # No building takes more than the table ends with: the rule on string voltage fails there.
+        depth=working_space.depth_in(min(volts, working_space.HIGHEST_V), wall.condition),
         free=wall.free_depth - item.depth,
         height=height,
         intruders=intruders,
