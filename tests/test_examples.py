@@ -5,6 +5,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from _pytest.mark import ParameterSet
 
 from planset.catalog.jurisdiction import Jurisdiction
 from planset.catalog.library import find, names
@@ -67,8 +68,19 @@ def layout_stated(inputs: Inputs) -> Inputs:
     return replace(inputs, job=inputs.job.model_copy(update={"arrays": arrays}))
 
 
-@pytest.mark.parametrize("profile", PROFILES)
-@by_job
+def pages() -> list[ParameterSet]:
+    """Every example under every profile; in CI two of the profiles each, so that all have a turn."""
+    found = []
+    for number, job in enumerate(JOBS):
+        turns = {PROFILES[(2 * number + n) % len(PROFILES)] for n in (0, 1)}
+        for profile in PROFILES:
+            marks = () if profile in turns else (pytest.mark.long,)
+            name = f"{job.parent.name}-{profile}"
+            found.append(pytest.param(job, profile, marks=marks, id=name))
+    return found
+
+
+@pytest.mark.parametrize(("job", "profile"), pages())
 def test_its_pages_are_good_under_any_jurisdiction(job: Path, profile: str) -> None:
     """Drawn as `draw --preliminary` does, whatever fails there."""
     jurisdiction = find(Jurisdiction, profile, job.parent)
