@@ -69,7 +69,7 @@ def layout_stated(inputs: Inputs) -> Inputs:
 
 
 def pages() -> list[ParameterSet]:
-    """Every example under every profile; in CI two of the profiles each, so that all have a turn."""
+    """Every example under every profile; in CI two profiles each, so that all have a turn."""
     found = []
     for number, job in enumerate(JOBS):
         turns = {PROFILES[(2 * number + n) % len(PROFILES)] for n in (0, 1)}
