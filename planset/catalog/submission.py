@@ -6,9 +6,11 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, model_validator
 
+from planset.catalog.contents import CONTENT_ITEMS
 from planset.catalog.fields import (
     Count,
     FileSize,
+    OneOrMore,
     Size,
     Sourced,
     StrictModel,
@@ -62,7 +64,16 @@ def _read_pattern(pattern: str) -> str:
     return pattern
 
 
+def _read_item(name: str) -> str:
+    known = [item.name for item in CONTENT_ITEMS]
+    if name not in known:
+        msg = f"not an item that planset looks for; write one of: {'; '.join(known)}"
+        raise ValueError(msg)
+    return name
+
+
 FileName = Annotated[Text, AfterValidator(_read_pattern)]
+ItemName = Annotated[Text, AfterValidator(_read_item)]
 
 
 class Submission(StrictModel):
@@ -73,7 +84,9 @@ class Submission(StrictModel):
     `file_name` is a pattern of file names such as "C{cycle}-{project}-PLANS", `file_name_length`
     the most characters of one with its .pdf, `file_size` the most of one file, in MB of a million
     bytes. `flat` asks for files without any annotation, links included; `attach_data` tells whether
-    the job and its findings ride in the file as attachments, or may not.
+    the job and its findings ride in the file as attachments, or may not. `must_show` are the
+    items of a set's contents that it is sent back without, and `data_sheets` tells whether each
+    device needs its data sheet in the set.
     """
 
     text_height: Sourced[Size] | None = None
@@ -85,6 +98,8 @@ class Submission(StrictModel):
     flat: Sourced[bool] | None = None
     attach_data: Sourced[bool] | None = None
     seal: Sourced[Seal] | None = None
+    must_show: Sourced[OneOrMore[ItemName]] | None = None
+    data_sheets: Sourced[Literal["required", "not_required"]] | None = None
 
     @property
     def one_per_sheet(self) -> bool:

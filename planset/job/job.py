@@ -17,6 +17,7 @@ from planset.job.framing import Framing
 from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
 from planset.job.project import Contractor, Project
+from planset.job.revisions import Revisions
 from planset.job.roof import Roof
 from planset.job.site import Site
 from planset.job.survey import Survey
@@ -28,6 +29,7 @@ class Job(StrictModel):
     planset: Annotated[int, one_of(1)]
     units: Literal["in", "ft", "mm", "cm", "m"]
     project: Project
+    revisions: Revisions = ()
     contractor: Contractor
     jurisdiction: CatalogName
     utility: Text
