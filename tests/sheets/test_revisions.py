@@ -22,7 +22,7 @@ revisions:
     date: "2026-12-19"
     description: Second corrections, which take some more words than there is room for in one line
     answers:
-      - {number: "3.1", comment: Show the clearance at the ridge., reply: Dimensioned., sheet: A-101}
+      - {number: "3.1", comment: Show the ridge., reply: Dimensioned., sheet: A-101}
       - {number: "3.2", comment: "State the embedment of the lags, which the detail of the first
           submittal did not show for the rafters of this roof.", reply: "No change: it stands in the
           detail.", sheet: S-501}
