@@ -37,7 +37,10 @@ UNITS: Mapping[str, str] = MappingProxyType(
 FILE_RULES = frozenset(
     {"files", "file_name", "file_name_length", "file_size", "flat", "attach_data"}
 )
-"""Fields of a submission that planset keeps to."""
+"""Fields of a submission that planset keeps to when it writes files."""
+
+DRAWING_RULES = frozenset({"electrical_diagram"})
+"""Fields of a submission that planset keeps to when it draws."""
 
 _NO_RULE = "no such rule"
 _FOOT_FROM = 120.0  # a length from here on is told in feet
@@ -106,7 +109,8 @@ def jurisdiction_lines(jurisdiction: Jurisdiction, width: int) -> Iterator[str]:
     yield ""
     submission = jurisdiction.submission
     yield from _group("files of the submission", submission, width, FILE_RULES)
-    others = set(type(submission).model_fields) - FILE_RULES
+    yield from _group("drawings of the submission", submission, width, DRAWING_RULES)
+    others = set(type(submission).model_fields) - FILE_RULES - DRAWING_RULES
     yield from _group("submission, not checked by planset yet", submission, width, others)
     yield from _group("limits of review without engineering", jurisdiction.review, width)
 

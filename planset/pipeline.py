@@ -8,6 +8,7 @@ from functools import partial
 from pathlib import Path
 
 from planset.design.design import Design, build_design
+from planset.design.materials import bill_of_materials
 from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.keynotes import ColumnFullError
 from planset.drawing.labels import NoRoomError
@@ -20,8 +21,10 @@ from planset.formats.dxf_write import write_dxf
 from planset.job.load import Inputs, read_job
 from planset.output.commit import Writer, Written, finish_interrupted, write_set
 from planset.output.json_text import write_checks
+from planset.output.materials_csv import MATERIALS, write_materials
 from planset.output.pdf_files import CHECKS, PdfFile, pdf_files
 from planset.resources import all_symbols, job_data_sheets, job_title_block
+from planset.review.bill import judge_bill
 from planset.review.files import judge_files
 from planset.review.page_rule import DRAFTING_RULE
 from planset.review.run import review_contents, review_pages, reviewed_pages
@@ -115,6 +118,7 @@ def draw(job: Path, out: Path, *, preliminary: bool = False, dxf_per_sheet: bool
     if dxf_per_sheet:
         for page in checked.drawing.pages:
             writers[f"{page.sheet}.dxf"] = partial(write_sheet_dxf, checked.drawing, page)
+    writers[MATERIALS] = partial(write_materials, bill_of_materials(checked.design))
     writers[CHECKS] = partial(write_checks, checked.findings)
     written = write_set(out, job, preliminary=checked.preliminary, writers=writers)
     status = Status.PRELIMINARY if checked.preliminary else Status.SUBMITTAL
@@ -142,7 +146,8 @@ def _run(job: Path, *, preliminary: bool) -> Checked:
             sheets = reviewed_pages(drawing)
     except NO_ROOM as failure:
         return Checked(design, None, (*judged, _no_room(failure, inputs)), marked)
-    findings = (*judged, *review_pages(sheets), *of_contents)
+    bill = judge_bill(bill_of_materials(design), drawing.blocks)
+    findings = (*judged, *review_pages(sheets), *of_contents, bill)
     pdfs = pdf_files(inputs, drawing, findings)
     handed_in = {file.name: file.plot for file in pdfs if file.submitted}
     of_files = judge_files(inputs.jurisdiction.submission, handed_in)

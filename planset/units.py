@@ -20,6 +20,9 @@ Rounding = Literal["nearest", "down", "up"]
 FLOAT_NOISE_IN = 1e-9
 """Inches; a value this close to a printed step is that step, as arithmetic leaves such noise."""
 
+SIXTEENTH_SLACK = 0.02
+"""Of a sixteenth of an inch; a length this close to one prints as a fraction."""
+
 INCHES_PER_UNIT: Mapping[str, float] = {
     "in": 1.0,
     "ft": 12.0,
@@ -293,3 +296,17 @@ def format_feet_inches(inches: float, denominator: int = 16, rounding: Rounding 
     inch_text = " ".join([*words, fraction] if fraction else words)
     sign = "-" if steps < 0 else ""
     return f"{sign}{feet}'-{inch_text}\"" if feet else f'{sign}{inch_text}"'
+
+
+def format_inches(value_in: float) -> str:
+    """Return a length under a few feet in inches: `18 in`, `7 1/2 in`, off sixteenths `1.6 in`."""
+    sixteenths = value_in * 16
+    if abs(sixteenths - round(sixteenths)) > SIXTEENTH_SLACK:
+        return f"{value_in:.3f}".rstrip("0").rstrip(".") + " in"
+    whole, rest = divmod(round(sixteenths), 16)
+    if not rest:
+        return f"{whole} in"
+    denominator = 16
+    while rest % 2 == 0:
+        rest, denominator = rest // 2, denominator // 2
+    return f"{whole} {rest}/{denominator} in" if whole else f"{rest}/{denominator} in"

@@ -24,7 +24,7 @@ from typing import Any
 from planset import pipeline
 
 CALLS = ("mkdir", "replace", "unlink", "rmdir", "fsync")
-WRITERS = ("write_pdf", "write_dxf", "write_sheet_dxf", "write_checks")
+WRITERS = ("write_pdf", "write_dxf", "write_sheet_dxf", "write_materials", "write_checks")
 
 Writer = Callable[..., None]
 

@@ -17,9 +17,16 @@ from planset.review.page_rule import PageRule
 from planset.review.registry import PAGE_RULES
 from planset.rules.registry import RULES
 from planset.rules.rule import Rule
-from tests.example_job import BROKEN, EXAMPLE, edited, near_the_ridge
+from tests.example_job import BROKEN, EXAMPLE, edited, hip_by_others, near_the_ridge
 
-FILES = ("planset.pdf", "planset.dxf", "checks.json", "manifest.json")
+FILES = (
+    "planset.pdf",
+    "crew.pdf",
+    "planset.dxf",
+    "materials.csv",
+    "checks.json",
+    "manifest.json",
+)
 
 
 @dataclass(frozen=True)
@@ -64,13 +71,14 @@ def test_check_prints_findings_by_subject(run: Run) -> None:
     (row,) = (line for line in lines if "Setback at the ridge" in line)
     assert row.startswith("pass ")
     assert row.endswith("IRC 2021 R324.6.2")
-    assert "Something is open: draw would mark the set PRELIMINARY." in lines
+    assert "Nothing stands against the set." in lines
 
 
-def test_check_tells_what_is_open_and_why(run: Run) -> None:
-    told = words(run("check", EXAMPLE).out)
-    assert "open electrical.conductors, NEC 2020 690.8(B) " in told
-    assert "size them by hand for 16.90 A per string" in told
+def test_check_tells_what_is_open_and_why(run: Run, tmp_path: Path) -> None:
+    told = words(run("check", hip_by_others(tmp_path)).out)
+    assert "open structure.by-others, " in told
+    assert "The mounting of array A1 is by others; its attachments, loads and framing" in told
+    assert "Something is open: draw would mark the set PRELIMINARY." in told
 
 
 def test_check_gives_what_passes_by_one_rule_a_row(run: Run) -> None:
@@ -121,8 +129,14 @@ def test_draw_names_what_it_wrote(run: Run, tmp_path: Path) -> None:
     ended = run("draw", EXAMPLE, "-o", tmp_path / "out")
     assert (ended.code, ended.err) == (0, "")
     lines = ended.out.splitlines()
-    first = lines.index("Written, marked PRELIMINARY because something is open:") + 1
-    assert lines[first : first + 4] == [f"  {tmp_path / 'out' / name}" for name in FILES]
+    first = lines.index("Written for submittal:") + 1
+    assert lines[first : first + len(FILES)] == [f"  {tmp_path / 'out' / name}" for name in FILES]
+
+
+def test_draw_marks_what_is_open(run: Run, tmp_path: Path) -> None:
+    ended = run("draw", hip_by_others(tmp_path), "-o", tmp_path / "out")
+    assert ended.code == 0
+    assert "Written, marked PRELIMINARY because something is open:" in ended.out.splitlines()
 
 
 def test_draw_beside_an_edited_drawing(run: Run, tmp_path: Path) -> None:
@@ -173,7 +187,7 @@ def test_a_folder_that_cannot_be(run: Run, tmp_path: Path) -> None:
 
 def test_findings_as_json(run: Run, tmp_path: Path) -> None:
     file = tmp_path / "findings.json"
-    assert run("check", EXAMPLE, "--json", file).code == 0
+    assert run("check", hip_by_others(tmp_path), "--json", file).code == 0
     outcomes = {record["outcome"] for record in json.loads(file.read_text(encoding="utf-8"))}
     assert {"pass", "open"} <= outcomes
 
@@ -233,7 +247,7 @@ def test_help_and_version(run: Run) -> None:
     assert run("--version").out == f"planset {__version__}\n"
     ended = run("--help")
     assert ended.code == 0
-    for command in ("check", "draw", "rules", "jurisdiction"):
+    for command in ("check", "draw", "rules", "jurisdiction", "catalog"):
         assert f"  {command} " in ended.out
 
 

@@ -14,7 +14,14 @@ import pytest
 from planset.pipeline import Drawn, draw
 from tests.example_job import EXAMPLE
 
-WITHOUT = {"planset.pdf", "planset.dxf", "checks.json", "manifest.json"}
+WITHOUT = {
+    "planset.pdf",
+    "crew.pdf",
+    "planset.dxf",
+    "materials.csv",
+    "checks.json",
+    "manifest.json",
+}
 
 
 @pytest.fixture(scope="module")

@@ -195,7 +195,9 @@ def test_a_folder_we_may_not_write_to(other: Path, tmp_path: Path) -> None:
         out.chmod(0o755)
 
 
-@pytest.mark.parametrize("name", ["planset.pdf", "planset.dxf", "checks.json", "manifest.json"])
+@pytest.mark.parametrize(
+    "name", ["planset.pdf", "planset.dxf", "materials.csv", "checks.json", "manifest.json"]
+)
 @pytest.mark.usefixtures("quick")
 def test_a_read_only_file(name: str, other: Path, tmp_path: Path) -> None:
     """One of ours is replaced, as its name is the folder's; one that was edited stays."""

@@ -48,7 +48,7 @@ def stated(submission: str) -> str:
 
 
 def drawing() -> DrawingSet:
-    return example().drawing
+    return example().drawing.for_review
 
 
 def files_under(folder: Path, submission: str, *edits: tuple[str, str]) -> tuple[PdfFile, ...]:

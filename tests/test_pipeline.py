@@ -93,7 +93,7 @@ def test_a_set_without_open_findings_is_a_submittal(
     drawn = draw(EXAMPLE, tmp_path / "out")
     assert drawn.status is Status.SUBMITTAL
     assert not drawn.checked.preliminary
-    assert set(statuses(drawn.checked)) == {"FOR PLAN REVIEW"}
+    assert set(statuses(drawn.checked)) == {"FOR PLAN REVIEW", "FOR THE CREW"}
     assert manifest(tmp_path / "out")["preliminary"] is False
 
 
@@ -220,7 +220,9 @@ def manifest(out: Path) -> Any:
 
 
 def test_what_is_written(out: Path) -> None:
-    assert held(out).keys() == {"planset.pdf", "planset.dxf", "checks.json", "manifest.json"}
+    pdfs = {"planset.pdf", "crew.pdf"}
+    data = {"planset.dxf", "materials.csv", "checks.json", "manifest.json"}
+    assert held(out).keys() == pdfs | data
 
 
 def test_checks_are_all_findings(out: Path, example: Checked) -> None:

@@ -81,6 +81,6 @@ def test_it_draws_with_what_came_along(installed: Installed) -> None:
     installed.run("planset", "new", "begun")
     assert "Written" in installed.run("planset", "draw", "begun/job.yaml", "-o", "begun/out")
     told = installed.run("planset", "draw", "house.yaml", "-o", "out")
-    for name in ("planset.pdf", "planset.dxf", "checks.json", "manifest.json"):
+    for name in ("planset.pdf", "planset.dxf", "materials.csv", "checks.json", "manifest.json"):
         assert (installed.folder / "out" / name).stat().st_size > 0
         assert f"  {Path('out') / name}\n" in told

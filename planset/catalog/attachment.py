@@ -10,9 +10,12 @@ from planset.catalog.fields import (
     Distance,
     Force,
     OneOrMore,
+    Several,
     Size,
     StrictModel,
     Text,
+    above,
+    between,
     tabulated,
 )
 from planset.codes.nds.lag_screws import lag_dimensions, thread_length_in
@@ -42,11 +45,23 @@ class Capacity(StrictModel):
     page: Count | None = None
 
 
+class Supply(StrictModel):
+    """Something else that one attachment takes, as a piece of flashing, tape or sealant.
+
+    `amount` is what one attachment takes, in `unit`; what is ordered is rounded up.
+    """
+
+    name: Text
+    amount: Annotated[float, above(0), between(0.001, 1000)]
+    unit: Literal["each", "in", "fl oz"]
+
+
 class _Attachment(StrictModel):
     """What every attachment has.
 
     `uplift` acts away from the roof, `downward` toward it, `along_slope` down the slope.
-    `adjustment` is how far the rail may be raised from its lowest seat, inches.
+    `adjustment` is how far the rail may be raised from its lowest seat, inches. `supplies` are
+    what weatherproofing takes beyond the flashing whose sizes the attachment states.
     """
 
     name: Text
@@ -55,6 +70,7 @@ class _Attachment(StrictModel):
     downward: Capacity
     along_slope: Capacity
     weatherproofing: OneOrMore[Text]
+    supplies: Several[Supply] = ()
     torque: Text
     adjustment: Distance = 0.0
 

@@ -57,6 +57,26 @@ CONTENT_ITEMS: tuple[ContentItem, ...] = (
     ),
     ContentItem("sheet index", "must have", "G-001", r"SHEET INDEX G-001 COVER SHEET"),
     ContentItem(
+        "lot lines and distances to them",
+        "must have",
+        "C-101",
+        r"\bCLEAR\b.*\bPL1 +[NS] \d|\bPL1 +[NS] \d.*\bCLEAR\b",
+    ),
+    ContentItem(
+        "structures and driveway",
+        "must have",
+        "C-101",
+        r"\b(DWELLING|BUILDING|HOUSE)\b",
+    ),
+    ContentItem("street, north, scale", "must have", "C-101", r"\bSCALE: .*\bNORTH\b"),
+    ContentItem("meter and equipment in plan", "must have", "C-101", r"EQUIPMENT WALL .*METER\b"),
+    ContentItem(
+        "access point of the fire service",
+        "must have",
+        "C-101",
+        r"ROOF ACCESS POINT|FIRE SERVICE WALK",
+    ),
+    ContentItem(
         "roof planes with pitch", "must have", "A-101", r"PLANE (PITCH|SLOPE) .*[\d.]+:12\b"
     ),
     ContentItem(
@@ -115,7 +135,6 @@ CONTENT_ITEMS: tuple[ContentItem, ...] = (
         r"ATTACHMENTS OF ARRAY \S+, DEMAND",
         "mounting",
     ),
-    ContentItem("meter and equipment in plan", "must have", "E-101", r"\bMSP\b"),
     ContentItem(
         "junction box and conduit in plan", "must have", "E-101", r"RACEWAYS AND CONDUCTORS"
     ),

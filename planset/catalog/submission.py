@@ -84,9 +84,10 @@ class Submission(StrictModel):
     `file_name` is a pattern of file names such as "C{cycle}-{project}-PLANS", `file_name_length`
     the most characters of one with its .pdf, `file_size` the most of one file, in MB of a million
     bytes. `flat` asks for files without any annotation, links included; `attach_data` tells whether
-    the job and its findings ride in the file as attachments, or may not. `must_show` are the
-    items of a set's contents that it is sent back without, and `data_sheets` tells whether each
-    device needs its data sheet in the set.
+    the job and its findings ride in the file as attachments, or may not. `electrical_diagram` asks
+    for one line for all conductors of a circuit, as is drawn without it, or for each by itself.
+    `must_show` are the items of a set's contents that it is sent back without, and `data_sheets`
+    tells whether each device needs its data sheet in the set.
     """
 
     text_height: Sourced[Size] | None = None
@@ -97,6 +98,7 @@ class Submission(StrictModel):
     file_size: Sourced[FileSize] | None = None
     flat: Sourced[bool] | None = None
     attach_data: Sourced[bool] | None = None
+    electrical_diagram: Sourced[Literal["one_line", "three_line"]] | None = None
     seal: Sourced[Seal] | None = None
     must_show: Sourced[OneOrMore[ItemName]] | None = None
     data_sheets: Sourced[Literal["required", "not_required"]] | None = None
@@ -115,6 +117,12 @@ class Submission(StrictModel):
     def attaches_data(self) -> bool:
         """Whether the job and its findings ride in the file."""
         return self.attach_data is not None and self.attach_data.value
+
+    @property
+    def draws_each_conductor(self) -> bool:
+        """Whether the electrical diagram shows every conductor."""
+        asked = self.electrical_diagram
+        return asked is not None and asked.value == "three_line"
 
     @model_validator(mode="after")
     def _name_tells_sheets_apart(self) -> "Submission":

@@ -18,10 +18,13 @@ class BondedSection:
     Attributes:
         rail: Id of the rail that carries the lug.
         modules: Ids of the modules bonded to it.
+        along_in: Where the lug sits: along its rail, at the lower or left end of what it serves
+            there, past the splice [in].
     """
 
     rail: str
     modules: tuple[str, ...]
+    along_in: float
 
 
 def bonded_sections(one: Mounted) -> tuple[BondedSection, ...]:
@@ -40,7 +43,7 @@ def bonded_sections(one: Mounted) -> tuple[BondedSection, ...]:
 def _blocks(one: Mounted) -> Iterator[BondedSection]:
     """Contiguous blocks of modules, each with the first rail that lies under one of them."""
     grid = Grid.of(one.array)
-    under = {rail.id: set(_under(grid, rail)) for rail in one.racking.rails}
+    under = {rail.id: list(_spans(grid, rail)) for rail in one.racking.rails}
     left = set(grid.cells)
     for first in sorted(grid.cells):
         if first not in left:
@@ -48,8 +51,16 @@ def _blocks(one: Mounted) -> Iterator[BondedSection]:
         block = _reached(first, left)
         left -= block
         modules = tuple(grid.cells[cell].id for cell in sorted(block))
-        rail = next((tag for tag, held in under.items() if held & set(modules)), "")
-        yield BondedSection(rail, modules)
+        rail, along = next(
+            (
+                (tag, start)
+                for tag, spans in under.items()
+                for start, _, held in spans
+                if set(held) & set(modules)
+            ),
+            ("", 0.0),
+        )
+        yield BondedSection(rail, modules, along)
 
 
 def _reached(first: Cell, among: set[Cell]) -> set[Cell]:
@@ -72,16 +83,15 @@ def _along(one: Mounted, grid: Grid, rail: Rail) -> Iterator[BondedSection]:
         for splice in one.rails.splices
         if splice.rail == rail.id and (splice.expansion or not bonds)
     ]
+    splice = one.array.system.rail.splice
+    half_splice = splice.length / 2 if splice else 0.0
     spans = list(_spans(grid, rail))
     for low, high in pairwise((rail.start_in, *sorted(parted), rail.end_in)):
-        modules = [tag for start, end, held in spans if start < high and end > low for tag in held]
-        if modules:
-            yield BondedSection(rail.id, tuple(modules))
-
-
-def _under(grid: Grid, rail: Rail) -> Iterator[str]:
-    for _, _, held in _spans(grid, rail):
-        yield from held
+        served = [(start, held) for start, end, held in spans if start < high and end > low]
+        if served:
+            modules = tuple(tag for _, held in served for tag in held)
+            clear = low if low == rail.start_in else min(low + half_splice, high)
+            yield BondedSection(rail.id, modules, max(clear, served[0][0]))
 
 
 def _spans(grid: Grid, rail: Rail) -> Iterator[tuple[float, float, tuple[str, ...]]]:

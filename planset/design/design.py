@@ -29,6 +29,7 @@ from planset.design.mounted import Mounted
 from planset.design.place_racking import place_racking
 from planset.design.racking import Racking
 from planset.design.rail_pieces import rail_pieces
+from planset.design.site import Site, site_of
 from planset.design.stock_cutting import CutList, cut_list
 from planset.design.support_lines import SupportLine, lines_for, rafters_under
 from planset.design.tile_courses import tile_fit
@@ -55,6 +56,7 @@ class Design:
         access: What fire access is judged by.
         other_access: The same for a building other than a dwelling, None for a dwelling.
         access_areas: Areas the adopted code keeps free; empty when its edition is unknown to us.
+        site: The lot and what stands on it, None where the job describes none.
         cuts: How the rails of every profile are cut from stock.
         loads: Loads on all that holds the arrays.
         electrical: Circuits, equipment, conductors, buses, grounding, shutdown and labels.
@@ -72,6 +74,7 @@ class Design:
     access: AccessGeometry
     other_access: OtherRoofAccess | None
     access_areas: tuple[AccessArea, ...]
+    site: Site | None
     cuts: tuple[CutList, ...]
     loads: Loads
     electrical: ElectricalDesign
@@ -112,6 +115,11 @@ def build_design(inputs: Inputs) -> Design:
     arrays = place_arrays(inputs, roof, found.extents)
     access = measured_access(inputs, roof, arrays, obstructions)
     other_access = other_roof_access(inputs, roof, arrays, obstructions)
+    access_areas = (
+        other_access.areas
+        if other_access
+        else _access_areas(inputs, roof, arrays, obstructions, access)
+    )
     acting = acting_on(inputs, roof, arrays)
     mounts = _mounts(inputs, arrays, place_racking(inputs, roof, arrays, acting))
     loads = loads_of(inputs, roof, arrays, mounts, acting)
@@ -126,11 +134,8 @@ def build_design(inputs: Inputs) -> Design:
         mounts=mounts,
         access=access,
         other_access=other_access,
-        access_areas=(
-            other_access.areas
-            if other_access
-            else _access_areas(inputs, roof, arrays, obstructions, access)
-        ),
+        access_areas=access_areas,
+        site=site_of(inputs, roof, access_areas),
         cuts=_cuts(mounts),
         loads=loads,
         electrical=build_electrical(inputs, arrays, mounts),

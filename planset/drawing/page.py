@@ -6,7 +6,7 @@ A view shows a window of the model at a scale, placed on the page, with its own 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from planset.drawing.geometry import Box, Placement, Point
 from planset.drawing.primitives import Block, Primitive
@@ -44,6 +44,18 @@ KEY_PLAN_SCALES: tuple[Scale, ...] = (
     Scale(360, '1" = 30\'-0"'),
     Scale(480, '1" = 40\'-0"'),
     Scale(600, '1" = 50\'-0"'),
+)
+# Engineers' scales, and the architects' that are usual for a small lot.
+SITE_SCALES: tuple[Scale, ...] = (
+    Scale(96, '1/8" = 1\'-0"'),
+    Scale(120, '1" = 10\'-0"'),
+    Scale(192, '1/16" = 1\'-0"'),
+    Scale(240, '1" = 20\'-0"'),
+    Scale(360, '1" = 30\'-0"'),
+    Scale(480, '1" = 40\'-0"'),
+    Scale(600, '1" = 50\'-0"'),
+    Scale(720, '1" = 60\'-0"'),
+    Scale(1200, '1" = 100\'-0"'),
 )
 DETAIL_SCALES: tuple[Scale, ...] = (
     Scale(2, '6" = 1\'-0"'),
@@ -108,6 +120,7 @@ class Page:
         titleblock: Name of its title block; the block of that name is inserted at (0, 0).
         views: Views, in the order of their numbers.
         paper: Everything else [paper in], the insertion of the title block included.
+        for_crew: Whether it is in the file of those who build, not in that for plan review.
     """
 
     sheet: str
@@ -115,6 +128,7 @@ class Page:
     titleblock: str
     views: tuple[View, ...]
     paper: tuple[Primitive, ...]
+    for_crew: bool = False
 
     @property
     def bookmark(self) -> str:
@@ -207,7 +221,7 @@ class DataSheet:
 
 @dataclass(frozen=True, slots=True)
 class DrawingSet:
-    """All pages of a file and the blocks they use.
+    """All pages of a job and the blocks they use; a DXF file holds them together.
 
     Attributes:
         title: Document title.
@@ -226,3 +240,14 @@ class DrawingSet:
     blocks: Mapping[str, Block]
     pages: tuple[Page, ...]
     data_sheets: tuple[DataSheet, ...] = ()
+
+    @property
+    def for_review(self) -> DrawingSet:
+        """What is handed in for plan review."""
+        return replace(self, pages=tuple(page for page in self.pages if not page.for_crew))
+
+    @property
+    def for_crew(self) -> DrawingSet:
+        """What the crew takes along; without pages where the job asks for none."""
+        pages = tuple(page for page in self.pages if page.for_crew)
+        return replace(self, title=f"{self.title}, for the crew", pages=pages, data_sheets=())

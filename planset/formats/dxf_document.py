@@ -209,7 +209,8 @@ def _color_index(layer: Layer) -> int:
     """Index of the layer's color, or of the nearest, for readers without true color."""
     if layer.rgb is None:
         return GRAY if layer.gray else BLACK_OR_WHITE
-    return min(FIXED_COLORS, key=lambda index: math.dist(aci2rgb(index), layer.color))
+    found: int = min(FIXED_COLORS, key=lambda index: math.dist(aci2rgb(index), layer.color))
+    return found
 
 
 def _linetype_name(name: str) -> str:

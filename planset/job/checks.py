@@ -9,6 +9,7 @@ from planset.job.electrical_checks.ids import electrical_ids
 from planset.job.mounting_checks import check_mountings
 from planset.job.roof_checks import check_roofs
 from planset.job.sections import Entries, Sections
+from planset.job.site_plan_checks import check_site_plan
 from planset.job.submission_checks import check_submission
 from planset.source import Location, SourceDocument
 
@@ -24,6 +25,7 @@ def cross_check(
     yield from check_electrical(sections, entries, document)
     yield from check_mountings(sections, entries, document)
     yield from _details_have_a_subject(sections, document)
+    yield from check_site_plan(sections, document)
     yield from check_submission(sections, entries, document)
     yield from check_documents(sections, document)
 
@@ -37,6 +39,11 @@ def _ids_are_unique(sections: Sections, document: SourceDocument) -> Iterator[Pr
     ]
     if electrical := sections.get("electrical"):
         named += electrical_ids(electrical)
+    if site_plan := sections.get("site_plan"):
+        structures = enumerate(site_plan.structures)
+        named += [
+            (("site_plan", "structures", number, "id"), item.id) for number, item in structures
+        ]
     first: dict[str, Location] = {}
     for place, name in named:
         if name in first:

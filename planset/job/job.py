@@ -14,12 +14,14 @@ from planset.job.drafting import Drafting
 from planset.job.electrical.electrical import Electrical
 from planset.job.engineering import Engineering
 from planset.job.framing import Framing
+from planset.job.materials import Materials
 from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
 from planset.job.project import Contractor, Project
 from planset.job.revisions import Revisions
 from planset.job.roof import Roof
 from planset.job.site import Site
+from planset.job.site_plan import SitePlan
 from planset.job.survey import Survey
 
 
@@ -34,6 +36,7 @@ class Job(StrictModel):
     jurisdiction: CatalogName
     utility: Text
     site: Site
+    site_plan: SitePlan | None = None
     building: Building
     roof: Roof
     other_buildings: Several[OtherBuilding] = ()
@@ -48,6 +51,7 @@ class Job(StrictModel):
     arrays: OneOrMore[Array]
     electrical: Electrical
     drafting: Drafting
+    materials: Materials | None = None
     data_sheets: Few[DataSheetFile] = ()
 
     def roof_over(self, building: str) -> Roof:

@@ -23,6 +23,8 @@ from planset.job.other_buildings import OtherBuilding
 from planset.job.project import Project
 from planset.job.revisions import Revision
 from planset.job.roof import Roof
+from planset.job.site import Site
+from planset.job.site_plan import SitePlan
 from planset.job.survey import Survey
 from planset.source import SourceDocument
 
@@ -31,6 +33,8 @@ class Sections(TypedDict, total=False):
     """Sections that are checked against each other; a broken one is absent."""
 
     jurisdiction: str
+    site: Site
+    site_plan: SitePlan | None
     building: Building
     roof: Roof
     other_buildings: tuple[OtherBuilding, ...]

@@ -16,6 +16,7 @@ from planset.output.json_text import checks_text
 from planset.output.machine import machine_errors
 
 WHOLE = "planset.pdf"
+CREW = "crew.pdf"
 JOB = "job.yaml"
 CHECKS = "checks.json"
 _SHEET = "{sheet}"
@@ -40,7 +41,7 @@ class PdfFile:
 def pdf_files(
     inputs: Inputs, drawing: DrawingSet, findings: tuple[Finding, ...]
 ) -> tuple[PdfFile, ...]:
-    """Return the files of a set: the whole of it, and beside it what the jurisdiction takes.
+    """Return the files of a set: all of it for review, what the jurisdiction takes, the crew's.
 
     One that takes a file per sheet gets each sheet and each data sheet in one of its own; one that
     names its files gets the whole set under that name, too.
@@ -61,10 +62,11 @@ def pdf_files(
             attachments[JOB] = inputs.path.read_bytes()
         attachments[CHECKS] = checks_text(findings).encode()
     plot = partial(pdf_bytes, links=not submission.is_flat)
-    whole = cache(partial(plot, drawing, attachments=attachments))
+    to_review = drawing.for_review
+    whole = cache(partial(plot, to_review, attachments=attachments))
     if submission.one_per_sheet:
         pattern = pattern or _SHEET
-        parts = list(_parts(drawing))
+        parts = list(_parts(to_review))
         handed_in = [
             PdfFile(
                 _name(pattern, inputs, sheet, title),
@@ -72,11 +74,19 @@ def pdf_files(
             )
             for n, (sheet, title, part) in enumerate(parts)
         ]
-    elif pattern:
-        handed_in = [PdfFile(_name(pattern, inputs), whole)]
     else:
-        return (PdfFile(WHOLE, whole),)
-    return (PdfFile(WHOLE, whole, submitted=False), *handed_in)
+        handed_in = [PdfFile(_name(pattern, inputs), whole)] if pattern else []
+    return (
+        PdfFile(WHOLE, whole, submitted=not handed_in),
+        *handed_in,
+        *_crew(drawing.for_crew),
+    )
+
+
+def _crew(drawing: DrawingSet) -> Iterator[PdfFile]:
+    """The crew's file, if the job asks for any of its sheets."""
+    if drawing.pages:
+        yield PdfFile(CREW, cache(partial(pdf_bytes, drawing)), submitted=False)
 
 
 def _parts(drawing: DrawingSet) -> Iterator[tuple[str, str, DrawingSet]]:

@@ -51,3 +51,8 @@ def string_line(design: Design, string_id: str, *field: str) -> int:
     """Return the line of a field of a string."""
     place = [item.id for item in design.inputs.job.electrical.strings].index(string_id)
     return design.inputs.line_of("electrical", "strings", place, *field)
+
+
+def lot_line(design: Design, name: str, *field: str) -> int:
+    """Return the line of a field of a property line by its tag, PL1 the first of the job."""
+    return design.inputs.line_of("site_plan", "lot", int(name.removeprefix("PL")) - 1, *field)

@@ -8,12 +8,12 @@ from dataclasses import replace
 from functools import partial
 
 from planset.design.design import Design
+from planset.design.part_places import KINDS, TRIM, parts_of
 from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive
 from planset.drawing.stack import TableAt
 from planset.sheets.attachment_view import PlaneView
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
-from planset.sheets.part_places import KINDS, TRIM, parts_of
 from planset.sheets.part_symbols import LAYER_OF, symbol_of
 from planset.sheets.racking_blocks import on_seams
 from planset.sheets.zone_plan import EDGE_LAYER, crossed_modules, zones_drawn
@@ -21,12 +21,20 @@ from planset.sheets.zone_plan import EDGE_LAYER, crossed_modules, zones_drawn
 _SHOWN_AT = 36.0  # model inches of a symbol per paper inch of the legend
 
 
-def plan_legend(design: Design, views: Sequence[PlaneView]) -> TableAt:
+def plan_legend(
+    design: Design,
+    views: Sequence[PlaneView],
+    more: Sequence[tuple[str, Draw]] = (),
+    *,
+    zones: bool = True,
+) -> TableAt:
     """What the views of a page show that does not say what it is.
 
     Args:
         design: The design.
         views: The views of the page.
+        more: What they show beside, in words and with what draws the sample.
+        zones: Whether they show wind zones.
     """
     planes = {view.plane.id for view in views}
     mounted = [one for view in views for one in view.mounted]
@@ -44,14 +52,14 @@ def plan_legend(design: Design, views: Sequence[PlaneView]) -> TableAt:
     if any(not on_seams(one.array) for one in mounted):
         swatches.append(("RAFTER", line("S-ROOF-FRAM")))
     swatches.append(("MODULE", outline("S-ROOF-PANL")))
-    if any(plane.id in planes for plane, _ in zones_drawn(design)):
+    if zones and any(plane.id in planes for plane, _ in zones_drawn(design)):
         swatches.append(("WIND ZONE", line("S-ROOF-ZONE")))
     crossed = crossed_modules(design)
-    if any(module.id in crossed for one in mounted for module in one.array.modules):
+    if zones and any(module.id in crossed for one in mounted for module in one.array.modules):
         swatches.append(("EXPOSED MODULE", _crossed))
     if any(item.plane.id in planes for item in design.obstructions):
         swatches.append(("CLEARANCE", line("A-ROOF-OBST-CLER")))
-    return partial(legend, swatches)
+    return partial(legend, [*swatches, *more])
 
 
 def _part(kind: str) -> Draw:
@@ -61,7 +69,11 @@ def _part(kind: str) -> Draw:
         return lambda box: [
             Polyline(Box(box.x0, box.y0 + 0.04, box.x1, box.y1 - 0.04).corners, layer, closed=True)
         ]
-    symbol = symbol_of(kind)
+    return sample(symbol_of(kind), layer)
+
+
+def sample(symbol: Sequence[Primitive], layer: str) -> Draw:
+    """A symbol as a plan draws it, on a layer."""
     _, middle = box_around(point for part in symbol for point in _points(part)).center
     return lambda box: [
         _on_paper(part, (box.center[0], box.center[1] - middle / _SHOWN_AT), layer)

@@ -8,6 +8,7 @@ from functools import partial
 
 from planset.design.design import Design
 from planset.design.mounted import Mounted
+from planset.design.part_places import part_counts
 from planset.design.racking import Attachment
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
@@ -15,7 +16,6 @@ from planset.drawing.table import Column, Table
 from planset.sheets.attachment_view import PlaneView
 from planset.sheets.context import SheetContext
 from planset.sheets.note_table import note_table
-from planset.sheets.part_places import part_counts
 from planset.sheets.rail_schedules import columns_of, length, rail_schedules
 from planset.sheets.tape_marks import eave_of
 
@@ -34,10 +34,10 @@ def tables(context: SheetContext, views: Sequence[PlaneView]) -> list[TableAt]:
     missing = tuple(thing for view in views for thing in (*view.missing, *view.unnamed))
     return [
         *(table for view in views for table in rail_schedules(view.mounted)),
-        partial(_checks, mounted),
+        partial(checks_table, mounted),
         partial(_counts, context.design, mounted),
         *([partial(_parts, mounted)] if any(map(part_counts, mounted)) else []),
-        *([partial(_not_drawn, missing)] if missing else []),
+        *([partial(not_drawn_table, missing)] if missing else []),
     ]
 
 
@@ -67,7 +67,7 @@ def diagonals(mounted: Mounted) -> tuple[tuple[Attachment, Attachment, float], .
     )
 
 
-def _checks(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
+def checks_table(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
     """Diagonals, and what is left from the last mark to the other end of the eave."""
     rows: list[tuple[str, ...]] = []
     for one in mounted:
@@ -121,6 +121,7 @@ def _parts(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
     return note_table("PARTS ON THE RAILS", columns, rows, at)
 
 
-def _not_drawn(missing: tuple[str, ...], at: Point, width: float) -> Table:
+def not_drawn_table(missing: tuple[str, ...], at: Point, width: float) -> Table:
+    """What the views had no room for."""
     rows = [(", ".join(missing),)]
     return note_table("NO ROOM ON THE PLAN, SEE THE TABLES", (Column("", width),), rows, at)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from planset.design.mounted import Mounted
+from planset.design.part_places import parts_of
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
 from planset.drawing.geometry import Box
 from planset.drawing.labels import LabelPlacer
@@ -23,7 +24,6 @@ from planset.sheets.attachment_labels import (
 )
 from planset.sheets.attachment_tapes import Tapes, room_below, room_beside, tapes
 from planset.sheets.context import SheetContext
-from planset.sheets.part_places import parts_of
 from planset.sheets.plan_blocks import (
     OBSTRUCTIONS,
     ROOF,
@@ -35,6 +35,7 @@ from planset.sheets.plan_blocks import (
 from planset.sheets.racking_blocks import holding_block, on_seams, racking_block
 from planset.sheets.slope_view import SlopeView, slope_extent, turned
 from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
+from planset.sheets.wiring_blocks import CLIP_LAYER, wiring_block, wiring_blocks
 from planset.sheets.zone_plan import ZONES, zone_block, zones_drawn
 
 _LEAST_BOTTOM, _TOP = 1.16, 0.26  # room below and above a plane [paper in]
@@ -43,6 +44,25 @@ _CUT_BELOW = 64.0  # factor of the scale at which a plane is shown whole if it c
 _GOES_ON = "PLANE GOES ON"
 _OUT = 0.15  # of a cut beyond the plane [paper in]
 _PAST_ARRAYS_IN = 48.0  # that is shown of a longer one to the right of its arrays
+
+
+@dataclass(frozen=True, slots=True)
+class Shows:
+    """What a view shows beside framing, rails, attachments and tapes.
+
+    Attributes:
+        zones: Whether it shows wind zones.
+        wiring: Whether it shows wire clips and bonding lugs.
+        lines: Lines that the crew stretches on the roof, of one array.
+    """
+
+    zones: bool = True
+    wiring: bool = False
+    lines: Callable[[SlopeView, Mounted], tuple[Line, ...]] = lambda *_: ()
+
+
+ATTACHMENTS = Shows()
+"""What an attachment plan shows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,13 +104,20 @@ def mounted_planes(context: SheetContext) -> tuple[tuple[Plane, tuple[Mounted, .
     )
 
 
-def blocks(context: SheetContext) -> tuple[Block, ...]:
+def blocks(context: SheetContext, shows: Shows = ATTACHMENTS) -> tuple[Block, ...]:
     """What the views show."""
-    return (*plan_blocks(context.design), zone_block(context.design))
+    design = context.design
+    wiring = wiring_blocks(design) if shows.wiring else []
+    return (*plan_blocks(design), *wiring, *([zone_block(design)] if shows.zones else []))
 
 
 def plane_view(
-    context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...], number: int, place: Box
+    context: SheetContext,
+    plane: Plane,
+    mounted: tuple[Mounted, ...],
+    number: int,
+    place: Box,
+    shows: Shows = ATTACHMENTS,
 ) -> PlaneView:
     """The plane as large as fits, with all of its tapes if some margins have room for them.
 
@@ -100,14 +127,15 @@ def plane_view(
         mounted: Its arrays with their rails and attachments.
         number: View number on its sheet.
         place: Where the view goes [paper in].
+        shows: What it shows.
 
     Raises:
         ViewTooLargeError: It fits at no standard scale.
     """
-    known = {block.name: block for block in blocks(context)}
+    known = {block.name: block for block in blocks(context, shows)}
     drafts = [
-        _draft(context, known, mounted, view)
-        for view in _views(context, plane, mounted, number, place)
+        _draft(context, known, mounted, view, shows)
+        for view in _views(context, plane, mounted, number, place, shows)
     ]
     best = min(
         drafts,
@@ -117,7 +145,7 @@ def plane_view(
             draft.tapes.crowded,
         ),
     )
-    made = [*best.drawn, *_labels(context, best, mounted)]
+    made = [*best.drawn, *_labels(context, best, mounted, shows)]
     annotation = tuple(mark for mark in made if not isinstance(mark, Unnamed))
     unnamed = tuple(mark.thing for mark in made if isinstance(mark, Unnamed))
     view = replace(best.on.view, annotation=annotation)
@@ -161,7 +189,12 @@ def _extent(context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...]) -
 
 
 def _views(
-    context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...], number: int, place: Box
+    context: SheetContext,
+    plane: Plane,
+    mounted: tuple[Mounted, ...],
+    number: int,
+    place: Box,
+    shows: Shows,
 ) -> Iterator[View]:
     """The view with wider and narrower margins, as far as it fits."""
     failure: ViewTooLargeError | None = None
@@ -169,7 +202,8 @@ def _views(
     for left, right in _sides(mounted):
         try:
             margins = Margins(left, right, _TOP, _bottom(mounted))
-            yield _view(context, plane, mounted, number, place, margins)
+            view = _view(context, plane, mounted, number, place, margins)
+            yield replace(view, model=_shown(context, plane, mounted, shows))
             fits = True
         except ViewTooLargeError as too_large:
             failure = too_large
@@ -186,19 +220,17 @@ def _view(
     margins: Margins,
 ) -> View:
     title = f"{plane.id.upper().replace('_', ' ')} PLANE, FROM ITS EAVE"
-    shown = _shown(context, plane, mounted)
-    view = fit_view(
-        number, title, _extent(context, plane, mounted), margins, place, PLAN_SCALES, shown
-    )
+    extent = _extent(context, plane, mounted)
+    view = fit_view(number, title, extent, margins, place, PLAN_SCALES, ())
     return replace(view, at=(place.x0, place.y1 - view.frame.height))
 
 
 def _shown(
-    context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...]
+    context: SheetContext, plane: Plane, mounted: tuple[Mounted, ...], shows: Shows
 ) -> tuple[Primitive, ...]:
     design = context.design
     shown: list[Insert] = []
-    if any(drawn is plane for drawn, _ in zones_drawn(design)):
+    if shows.zones and any(drawn is plane for drawn, _ in zones_drawn(design)):
         shown.append(turned(ZONES, plane, "S-ROOF-ZONE"))
     if on_seams(mounted[0].array):
         shown.append(turned(seams_block(plane.id), plane, "S-ROOF-SEAM"))
@@ -210,11 +242,17 @@ def _shown(
     shown += [turned(racking_block(one.id), plane, "S-ROOF-ANCH") for one in mounted]
     held = [one for one in mounted if parts_of(one)]
     shown += [turned(holding_block(one.id), plane, "S-ROOF-HOLD") for one in held]
+    if shows.wiring:
+        shown += [turned(wiring_block(one.id), plane, CLIP_LAYER) for one in mounted]
     return tuple(shown)
 
 
 def _draft(
-    context: SheetContext, known: Mapping[str, Block], mounted: tuple[Mounted, ...], view: View
+    context: SheetContext,
+    known: Mapping[str, Block],
+    mounted: tuple[Mounted, ...],
+    view: View,
+    shows: Shows,
 ) -> _Draft:
     plane = mounted[0].array.plane
     on = SlopeView(plane, view)
@@ -222,7 +260,9 @@ def _draft(
     placer.keep_clear(view.model, known, view.on_paper)
     cut = _cut(context, on, mounted)
     placer.keep_clear(cut, {})
-    fixed: list[Marked] = [*cut]
+    stretched = [line for one in mounted for line in shows.lines(on, one)]
+    placer.keep_clear(stretched, {})
+    fixed: list[Marked] = [*cut, *stretched]
     fixed += line_numbers(placer, context.design, on, mounted)
     drawn = tapes(placer, on, mounted, _extent(context, plane, mounted).x1)
     goes_on = [words for line in cut for words in _goes_on(placer, line)]
@@ -248,11 +288,14 @@ def _goes_on(placer: LabelPlacer, cut: Line) -> Iterator[Marked]:
     yield from or_unnamed(_GOES_ON, lambda: (placer.place_first(places),))
 
 
-def _labels(context: SheetContext, draft: _Draft, mounted: tuple[Mounted, ...]) -> Iterator[Marked]:
+def _labels(
+    context: SheetContext, draft: _Draft, mounted: tuple[Mounted, ...], shows: Shows
+) -> Iterator[Marked]:
     """In order of how little they can move."""
     on, placer, design = draft.on, draft.placer, context.design
     yield from rail_tags(placer, on, mounted)
     yield from attachment_tags(placer, on, mounted)
     yield from obstruction_names(placer, design, on)
     yield from plane_edge_names(placer, design, on)
-    yield from zone_names(placer, design, on, [one.array for one in mounted])
+    if shows.zones:
+        yield from zone_names(placer, design, on, [one.array for one in mounted])

@@ -69,12 +69,14 @@ class SheetDrawing:
         paper: What stands beside them [paper in].
         blocks: Blocks it uses and made itself.
         scale: Words for the title block's scale field.
+        title: Capitals; "" for the usual title of the sheet.
     """
 
     views: tuple[View, ...] = ()
     paper: tuple[Primitive, ...] = ()
     blocks: tuple[Block, ...] = field(default=())
     scale: str = "NONE"
+    title: str = ""
 
 
 def continued_id(sheet: str, number: int) -> str:

@@ -17,7 +17,7 @@ from planset.sheets.abbreviations import abbreviations_in
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.cover_words import Rows
 from planset.sheets.lettering import at_largest_lettering
-from planset.sheets.marks import abbreviation_table, symbol_table, symbols_used
+from planset.sheets.marks import abbreviation_tables, symbol_table, symbols_used
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
 
 ID = "G-001"
@@ -40,12 +40,14 @@ class _Content:
     Attributes:
         tables: Facts.
         notes: Sections of notes.
-        marks: Symbols and abbreviations.
+        marks: Symbols.
+        abbreviations: Abbreviations with their meaning.
     """
 
     tables: list[TableAt]
     notes: tuple[Section, ...]
     marks: list[TableAt]
+    abbreviations: list[tuple[str, str]]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -58,7 +60,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     tables = [_pairs(*fact) for fact in facts]
     if revisions := cover_words.revisions(context):
         tables.insert(1, partial(_revision_block, revisions))
-    content = _Content(tables, notes, _marks(context, facts, notes))
+    content = _Content(tables, notes, *_marks(context, facts, notes))
     return at_largest_lettering(context, lambda given: _lay_out(given, content))
 
 
@@ -81,7 +83,8 @@ def _flowed(context: SheetContext, content: _Content, foot: float) -> tuple[Shee
     made = [stack(content.tables, first_then(columns, whole), _TABLE_GAP)]
     rest = first_then(made[-1].rest, whole)
     made.append(flow(content.notes, rest, TEXT_LAYER, LINE_LAYER))
-    made.append(stack(content.marks, first_then(made[-1].rest, whole), _TABLE_GAP))
+    marks = [*content.marks, *abbreviation_tables(content.abbreviations, whole[0])]
+    made.append(stack(marks, first_then(made[-1].rest, whole), _TABLE_GAP))
     pages = _joined(made)
     pages[0] = (*_heading(context, area), *_links(context, pages[0]), *pages[0])
     return tuple(SheetDrawing((), page) for page in pages)
@@ -108,17 +111,15 @@ def _joined(parts: list[Stack]) -> list[tuple[Primitive, ...]]:
 
 def _marks(
     context: SheetContext, facts: list[tuple[str, Rows]], notes: tuple[Section, ...]
-) -> list[TableAt]:
-    """Symbols and abbreviations that stand on the sheets of the set, this one included."""
+) -> tuple[list[TableAt], list[tuple[str, str]]]:
+    """Symbols, and abbreviations, that stand on the sheets of the set, this one included."""
     words = [page.words for page in context.others]
     words += [cell for _, rows in facts for row in rows for cell in row]
     words += [line for section in notes for line in (section.heading, *section.notes)]
     tables: list[TableAt] = []
     if symbols := symbols_used(context):
         tables.append(partial(symbol_table, symbols))
-    if meanings := abbreviations_in(words):
-        tables.append(partial(abbreviation_table, meanings))
-    return tables
+    return tables, abbreviations_in(words)
 
 
 def _split(box: Box) -> tuple[Box, ...]:

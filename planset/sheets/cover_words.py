@@ -291,7 +291,8 @@ _NOTES = (
     "Do not scale the drawings; written dimensions govern. Verify all dimensions on site before "
     "drilling.",
     "Dimensions marked ON SLOPE are measured on the roof surface; the roof plan gives the slope "
-    "factor of each plane. Those marked CLEAR run to the nearest rail, attachment or obstruction.",
+    "factor of each plane. There those marked CLEAR run to the nearest rail, attachment or "
+    "obstruction.",
     "Equipment is listed and is installed by its maker's instructions.",
     "(E) marks existing equipment, as surveyed.",
 )

@@ -35,22 +35,28 @@ def crew_notes(context: SheetContext) -> list[str]:
     """How to mark the roof from this sheet, and what not to do."""
     design = context.design
     return [
-        _datum(design),
-        *_survey(design),
-        *_supports(design),
-        *_order(design),
-        *_modules(design),
+        datum(design),
+        *survey(design),
+        *supports(design),
+        *lining_up(design),
+        *gaps_and_feet(design),
         "Count attachments and parts against the tables before modules cover them.",
-        "Above 6 ft: tied off or guarded before you leave the ladder (29 CFR 1926.501). Keep off "
-        "skylights. Not on wet tile or in high wind."
-        if design.inputs.job.roof.covering.kind == "curved_tile"
-        else "Above 6 ft: tied off or guarded before you leave the ladder (29 CFR 1926.501). Keep "
-        "off skylights. Not on a wet roof or in high wind.",
+        falls(design),
         *_sheets(context),
     ]
 
 
-def _datum(design: Design) -> str:
+def falls(design: Design) -> str:
+    """Against falls, by what is underfoot."""
+    wet = "wet tile" if design.inputs.job.roof.covering.kind == "curved_tile" else "a wet roof"
+    return (
+        "Above 6 ft: tied off or guarded before you leave the ladder (29 CFR 1926.501). Keep off "
+        f"skylights. Not on {wet} or in high wind."
+    )
+
+
+def datum(design: Design) -> str:
+    """What marks are measured from."""
     parted = any(eave_of(one) != whole_eave(one.array.plane) for one in design.mounts)
     where = "the left end of the eave"
     where += ", or of the part of it between wings" if parted else ""
@@ -60,7 +66,7 @@ def _datum(design: Design) -> str:
     )
 
 
-def _survey(design: Design) -> Iterator[str]:
+def survey(design: Design) -> Iterator[str]:
     """What was measured of the roof's accuracy, and what to do about it."""
     survey = design.inputs.job.survey
     if survey is None:
@@ -79,7 +85,7 @@ def _survey(design: Design) -> Iterator[str]:
             f"Measured ({survey.source}): {'; '.join(measured)}. Stretch a string between the ends "
             "of the eave and measure UP from the string, not from the edge."
         )
-        for system in _systems(design):
+        for system in systems(design):
             yield _taken_up(system)
 
 
@@ -99,7 +105,7 @@ def _taken_up(system: MountingSystem) -> str:
     )
 
 
-def _supports(design: Design) -> Iterator[str]:
+def supports(design: Design) -> Iterator[str]:
     """What attachments stand on."""
     framing = design.inputs.job.framing
     if any(not on_seams(one.array) for one in design.mounts):
@@ -119,16 +125,16 @@ def _supports(design: Design) -> Iterator[str]:
         )
 
 
-def _order(design: Design) -> Iterator[str]:
+def lining_up(design: Design) -> Iterator[str]:
     """What is set first, and how it is squared."""
-    systems = _systems(design)
-    if any(system.across for system in systems):
+    used = systems(design)
+    if any(system.across for system in used):
         yield (
             "Set the first and the last rail of an array first, both ends of each the same "
             "distance from the eave. Stretch strings between their ends and bring the other rails "
             "to the strings."
         )
-    if any(not system.across for system in systems):
+    if any(not system.across for system in used):
         yield (
             "Set the first and the last rail of an array first, both ends of each the same "
             "distance along the eave. Stretch a string between their lower ends and bring the "
@@ -143,10 +149,10 @@ def _order(design: Design) -> Iterator[str]:
     )
 
 
-def _modules(design: Design) -> Iterator[str]:
+def gaps_and_feet(design: Design) -> Iterator[str]:
     """Gaps, feet and trim."""
     yield from dict.fromkeys(_gap(one.array.system, one.array.given.gap) for one in design.mounts)
-    for system in _systems(design):
+    for system in systems(design):
         if system.foot:
             off = inches(system.foot.from_rail_end)
             yield f"{system.foot.name}: {off} or more off a rail's end."
@@ -167,7 +173,8 @@ def _gap(system: MountingSystem, gap_in: float) -> str:
     return f"Modules stand {inches(gap_in)} apart."
 
 
-def _systems(design: Design) -> Iterable[MountingSystem]:
+def systems(design: Design) -> Iterable[MountingSystem]:
+    """The mounting systems of a job, each once."""
     return list(dict.fromkeys(one.array.system for one in design.mounts))
 
 

@@ -22,7 +22,7 @@ TITLE = "ELECTRICAL CALCULATIONS"
 
 _GAP = 0.2
 _NOTES_COLUMNS = 2
-_LEAST_NOTES = 1.5  # height in which the notes begin below the last block [in]
+_LEAST_NOTES = 1.9  # height in which the notes begin below the last block [in]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -32,8 +32,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
 
 def blocks(context: SheetContext) -> tuple[Block, ...]:
     """All blocks in order, also those without a line."""
-    design = context.design
-    code = Code(design.inputs.jurisdiction.codes.electrical.edition, context.findings)
+    design, code = context.design, _code(context)
     return (
         *source_blocks(design, code),
         *conductor_blocks(design, code),
@@ -41,12 +40,20 @@ def blocks(context: SheetContext) -> tuple[Block, ...]:
     )
 
 
+def _code(context: SheetContext) -> Code:
+    return Code(context.design.inputs.jurisdiction.codes.electrical.edition, context.findings)
+
+
+def _document(context: SheetContext) -> str:
+    return f"NEC {_code(context).edition}"
+
+
 def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     area = context.area
-    listed = stack(tables(blocks(context)), repeat((area,)), _GAP, broken=True)
+    listed = stack(tables(blocks(context), _document(context)), repeat((area,)), _GAP, broken=True)
     (rest,) = listed.rest
     sections = (
-        Section("SYMBOLS", _SYMBOLS, numbered=False),
+        Section("SYMBOLS", (*_SYMBOLS, _factors(context)), numbered=False),
         Section("ASSUMPTIONS AND BASIS", _basis(context)),
     )
     beside = _in_columns(rest) if rest.height >= _LEAST_NOTES else ()
@@ -71,12 +78,22 @@ _SYMBOLS = (
     "b, g coefficients of Voc and of power, % per C; F factor of Table 690.7(A).",
     "Tmin lowest ambient, Tcell cell temperature, T temperature of the line, C.",
     "I maximum circuit current, in a drop the operating current, A.",
-    "A ampacity of the table, A; Ca correction for ambient temperature, Cn adjustment for the "
-    "number of current-carrying conductors.",
     "L length one way, ft; Z resistance or effective impedance, ohm per 1000 ft; V operating "
     "voltage, V.",
     "floor, ceil: down, up to a whole number.",
 )
+
+
+def _factors(context: SheetContext) -> str:
+    """Ampacity and its factors, with their tables."""
+    code = _code(context)
+    return (
+        f"A ampacity, A, at terminals in their column: {code.cite('ampacity')}, in free air "
+        f"{code.cite('free_air_ampacity')}; "
+        f"Ca correction for ambient temperature, {code.cite('ambient')}, with the adder of "
+        f"{code.cite('rooftop')} over roofs; Cn adjustment for the number of current-carrying "
+        f"conductors, {code.cite('bundling')}."
+    )
 
 
 def _basis(context: SheetContext) -> tuple[str, ...]:

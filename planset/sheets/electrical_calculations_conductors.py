@@ -86,12 +86,12 @@ def _tests(segment: Segment, run: SizedRun, code: Code) -> Iterator[Line]:
     cited = code.cite("ac_conductor" if segment.ac else "dc_conductor")
     chosen = "SIZE OF THE JOB" if run.size_stated else _governing(run)
     yield Line(
-        f"AT THE TERMINALS, {run.terminal_c:.0f} C",
-        "AMPACITY IN THAT COLUMN >= 1.25 I",
+        f"TERMINALS, {run.terminal_c:.0f} C",
+        "A >= 1.25 I",
         f"1.25 x {check.demand_a:.2f} = {check.terminal_demand_a:.2f} A",
         amperes(check.terminal_ampacity_a),
         f">= {check.terminal_demand_a:.2f} A",
-        f"{cited}, {code.cite('terminals').rpartition(' ')[2]}",
+        f"{cited}, {code.cite('terminals')}",
         code.found(
             "conductor-terminals", (check.terminal_ampacity_a, check.terminal_demand_a), ends
         ),
@@ -101,27 +101,22 @@ def _tests(segment: Segment, run: SizedRun, code: Code) -> Iterator[Line]:
         f"IN PLACE: {run.place.upper()}",
         "A Ca Cn >= I",
         f"{adjusted.base_a:g} x {adjusted.ambient_factor:.2f} ({adjusted.temperature_c:.0f} C) x "
-        f"{adjusted.bundling_factor:.2f} ({run.current_carrying} CONDUCTORS); {chosen}",
+        f"{adjusted.bundling_factor:.2f} ({run.current_carrying} WIRES); {chosen}",
         amperes(adjusted.ampacity_a),
         f">= {check.demand_a:.2f} A",
-        f"{cited}, {_bare(code, 'ambient')}, {_bare(code, 'bundling')}",
+        cited,
         code.found("conductor-ampacity", (adjusted.ampacity_a, check.demand_a), ends),
     )
     if check.device_a is not None:
         yield Line(
             "PROTECTION",
-            "DEVICE <= LARGEST FOR THE LESSER AMPACITY",
-            f"LARGEST FOR {run.size} AWG",
+            "DEVICE <= LARGEST",
+            f"LARGEST FOR {run.size} AWG BY THE LESSER AMPACITY",
             amperes(check.device_a),
             f"<= {amperes(check.largest_device_a)}",
             code.cite("conductor_protection"),
             code.found("conductor-protection", (check.device_a, check.largest_device_a), ends),
         )
-
-
-def _bare(code: Code, topic: str) -> str:
-    """A clause without its document."""
-    return code.cite(topic).removeprefix(f"NEC {code.edition} ")
 
 
 def _governing(run: SizedRun) -> str:
@@ -131,7 +126,7 @@ def _governing(run: SizedRun) -> str:
 def _grounding(segment: Segment, run: SizedRun, code: Code) -> Line:
     topic = "equipment_grounding" if segment.ac else "dc_equipment_grounding"
     return Line(
-        "EQUIPMENT GROUNDING",
+        "GROUNDING",
         "SIZE >= LEAST SIZE",
         run.grounding_reason.upper(),
         f"{run.grounding} AWG",
@@ -147,7 +142,7 @@ def _fill(segment: Segment, run: SizedRun, code: Code) -> Line:
     others = f", WITH SEGMENT {', '.join(run.shares_with)}" if run.shares_with else ""
     return Line(
         f"FILL{others}",
-        "SUM OF AREAS / AREA INSIDE",
+        "AREAS / AREA INSIDE",
         f"{fill.conductors_in2:.4f} / {fill.raceway.area_in2:.3f} SQ IN",
         f"{100 * fill.share:.1f} %",
         f"<= {100 * fill.limit:.0f} %",

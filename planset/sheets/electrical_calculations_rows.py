@@ -16,14 +16,15 @@ from planset.sheets.findings_table import result_word
 from planset.sheets.note_table import note_table
 
 NONE = "-"
+_CLAUSE = "CLAUSE"
 _COLUMNS = (
     ("VALUE", 0.155, "left"),
-    ("FORMULA", 0.185, "left"),
-    ("NUMBERS", 0.245, "left"),
+    ("FORMULA", 0.19, "left"),
+    ("NUMBERS", 0.275, "left"),
     ("RESULT", 0.095, "left"),
-    ("LIMIT", 0.115, "left"),
-    ("CLAUSE", 0.13, "left"),
-    ("OUTCOME", 0.075, "center"),
+    ("LIMIT", 0.095, "left"),
+    (_CLAUSE, 0.12, "left"),
+    ("OUTCOME", 0.07, "center"),
 )
 
 
@@ -37,7 +38,7 @@ class Line:
         numbers: The formula with its numbers.
         result: Result with its unit.
         limit: What it is held against, "" for nothing.
-        clause: Clause or document.
+        clause: Clause of the edition in force, or another document.
         outcome: What the rule found that compares the two, "" for none.
     """
 
@@ -82,8 +83,8 @@ class Code:
     def cite(self, topic: str) -> str:
         """The clause of a topic, or that the edition has none that is known here."""
         if self.edition not in clauses.editions(topic):
-            return f"NEC {self.edition}: NONE KNOWN"
-        return f"NEC {self.edition} {clauses.clause(topic, self.edition)}"
+            return "NONE KNOWN"
+        return clauses.clause(topic, self.edition)
 
     def found(
         self, rule: str, pair: tuple[float, float] | None = None, objects: Iterable[str] = ()
@@ -112,13 +113,21 @@ def _same(finding: Finding, pair: tuple[float, float]) -> bool:
     return math.isclose(finding.measured, pair[0]) and math.isclose(finding.limit, pair[1])
 
 
-def tables(blocks: Iterable[Block]) -> list[TableAt]:
-    """A table for each block, its columns those of all others."""
-    return [partial(_table, block) for block in blocks if block.lines]
+def tables(blocks: Iterable[Block], document: str) -> list[TableAt]:
+    """A table for each block, its columns those of all others.
+
+    Args:
+        blocks: The blocks.
+        document: The code and edition that the clauses are of.
+    """
+    return [partial(_table, block, document) for block in blocks if block.lines]
 
 
-def _table(block: Block, at: Point, width: float) -> Table:
-    columns = tuple(Column(title, share * width, align) for title, share, align in _COLUMNS)
+def _table(block: Block, document: str, at: Point, width: float) -> Table:
+    columns = tuple(
+        Column(document if title == _CLAUSE else title, share * width, align)
+        for title, share, align in _COLUMNS
+    )
     return note_table(block.title, columns, [line.cells for line in block.lines], at)
 
 

@@ -50,18 +50,18 @@ def _bus(bus: BusLoad, code: Code) -> Iterator[Line]:
             _bus_numbers(bus, way),
             amperes(way.demand_a),
             f"<= {amperes(way.limit_a)}",
-            f"NEC {code.edition} {way.clause}",
+            way.clause,
             code.found("busbar", (way.demand_a, way.limit_a)) if relied else _held(way),
         )
     reading = bus.by_device
     if reading is not None and reading.demand_a != bus.chosen.demand_a:
         yield Line(
-            "OPPOSITE ENDS, READ BY BREAKERS",
+            "OPPOSITE ENDS, AS SOME AUTHORITIES READ IT",
             "MAIN + SOURCE BREAKERS <= 1.2 BUS",
             f"{bus.main_a:g} A + {times(bus.source_devices_a, 'A')}",
             amperes(reading.demand_a),
             f"<= {amperes(reading.limit_a)}",
-            f"NEC {code.edition} {reading.clause}, READING OF SOME AUTHORITIES",
+            reading.clause,
             code.found("busbar-reading", (reading.demand_a, reading.limit_a)) or _held(reading),
         )
 
@@ -114,7 +114,7 @@ def _derate(design: Design, code: Code) -> Iterator[Line]:
             "NO CALCULATION IN THE JOB",
             "NONE",
             f"<= {amperes(derate.new_a)}",
-            f"NEC {code.edition} ARTICLE 220",
+            "ARTICLE 220",
             code.found("main-derate"),
         )
         return
@@ -124,7 +124,7 @@ def _derate(design: Design, code: Code) -> Iterator[Line]:
         f"{calculation.document.upper()}, {calculation.date}",
         amperes(derate.load_a),
         f"<= {amperes(derate.new_a)}",
-        f"NEC {code.edition} ARTICLE 220",
+        "ARTICLE 220",
         code.found("main-derate", (derate.load_a, derate.new_a)),
     )
 

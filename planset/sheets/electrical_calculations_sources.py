@@ -17,7 +17,7 @@ from planset.sheets.electrical_calculations_rows import (
 )
 from planset.sheets.tag_lists import listed_tags
 
-_NO_CODE = "INVERTER'S DATA SHEET"
+_NO_CODE = "DATA SHEET"
 
 
 def source_blocks(design: Design, code: Code) -> tuple[Block, ...]:
@@ -53,7 +53,7 @@ def _alike(strings: tuple[StringCircuit, ...]) -> list[tuple[str, StringCircuit]
 def _voltages(design: Design, code: Code, ranges: tuple[StringRange, ...]) -> Iterator[Line]:
     limits = {name: (limit, by) for name, limit, by in design.electrical.voltage_limits}
     for name, (limit_v, by) in limits.items():
-        lowest = "LOWEST OF CODE, INVERTER, MODULE AND DEVICE"
+        lowest = "LOWEST OF ALL LIMITS"
         cited = code.cite("voltage_limit")
         yield Line(f"LIMIT AT {name}", lowest, by.upper(), f"{limit_v:,.0f} V", "", cited)
     lowest_c = design.inputs.job.site.lowest_ambient
@@ -246,19 +246,19 @@ def _fuse(design: Design, ids: str, string: StringCircuit, code: Code) -> Line:
     if string.fuse_a is None:
         return Line(
             f"{ids}, NO FUSE",
-            "CURRENT OF THE OTHERS ON ITS INPUT",
+            "CURRENT OF OTHERS ON ITS INPUT <= MODULE'S FUSE",
             NONE,
             amperes(string.backfeed_a),
-            f"<= {series_a:g} A, MODULE",
+            f"<= {amperes(series_a)}",
             code.cite("dc_overcurrent_required"),
             code.found("string-fuse", (string.backfeed_a, series_a)),
         )
     return Line(
         f"{ids}, FUSE",
-        "1.25 Imax <= FUSE <= MODULE'S",
+        "1.25 I <= FUSE <= MODULE'S FUSE",
         f"1.25 x {string.maximum_current_a:.2f} A",
         amperes(string.fuse_a),
-        f"<= {series_a:g} A, MODULE",
+        f"<= {amperes(series_a)}",
         code.cite("dc_overcurrent_rating"),
         code.found("string-fuse", (string.fuse_a, series_a)),
     )
@@ -269,7 +269,7 @@ def _device(device: Device, code: Code) -> Line:
     whose = "OF THE JOB" if device.stated else "NEXT STANDARD"
     return Line(
         f"{device.tag}, {whose}",
-        "1.25 I, THEN NEXT STANDARD",
+        "1.25 I; NEXT STANDARD",
         f"1.25 x {device.current_a:.2f} = {device.minimum_a:.2f} A; STANDARD {standard}",
         amperes(device.rating_a),
         f">= {device.minimum_a:.2f} A",

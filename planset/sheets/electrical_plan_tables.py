@@ -10,7 +10,7 @@ from planset.codes.nec import wiring
 from planset.design.bonding import bonded_sections
 from planset.design.design import Design
 from planset.design.electrical.boxes import BOX_ASSUMED, box_of_circuits, lugs, placed_boxes
-from planset.design.electrical.leads import LEADS_LEAVE, hops
+from planset.design.electrical.leads import LEADS_LEAVE, Hop, hops
 from planset.design.electrical.module_devices import modules_with_device
 from planset.design.electrical.routes import roof_routes, runs_of
 from planset.design.electrical.runs import place_length_ft, run_length_ft
@@ -53,7 +53,7 @@ def tables(context: SheetContext, unnamed: Sequence[str], undrawn: Sequence[str]
     ]
     if undrawn:
         rows = [(words,) for words in undrawn]
-        made.append(partial(_listed, "DIMENSIONS NOT DRAWN, SEE RACEWAYS", rows))
+        made.append(partial(_listed, "DIMENSIONS NOT DRAWN", rows))
     if unnamed:
         made.append(partial(_listed, "NOT NAMED ON THE VIEWS", [(words,) for words in unnamed]))
     made += [partial(_raceways, context.design), partial(_equipment, context.design)]
@@ -228,9 +228,16 @@ def _leads(design: Design) -> list[str]:
         reaches = "has a connector every" if worst.trunk else "reach"
         made.append(
             f"Longest step from module to module: {inches(worst.distance_in)}, from {worst.first} "
-            f"to {worst.second}; the {by} {reaches} {reach}."
+            f"to {worst.second}; the {by} {reaches} {reach}{_capped(worst)}."
         )
     return made
+
+
+def _capped(hop: Hop) -> str:
+    """What is done with connectors of a trunk cable that a long step leaves free."""
+    if not hop.trunk or hop.reach_in is None or hop.distance_in <= hop.reach_in:
+        return ""
+    return ", those that a longer step leaves free under listed caps"
 
 
 def _clips(design: Design, edition: int) -> list[str]:

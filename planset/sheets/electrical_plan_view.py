@@ -10,7 +10,7 @@ from itertools import pairwise
 from planset.design.design import Design
 from planset.design.electrical.boxes import placed_boxes
 from planset.design.electrical.module_devices import circuit_modules
-from planset.design.electrical.routes import RoofRoute, roof_routes
+from planset.design.electrical.routes import roof_routes
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.dimension import dimension
 from planset.drawing.fit import Margins, Part, fit_or_split, match_lines
@@ -204,15 +204,11 @@ def _legs(placer: LabelPlacer, design: Design, view: View) -> Iterator[Dimension
             ends = [view.on_paper.apply(route.plane.to_plan(point)) for point in (a, b)]
             if not all(map(view.frame.holds, ends)) or ends[0] == ends[1]:
                 continue
+            ways = _ways(view, ends[0], ends[1], distance(a, b))
             try:
-                yield placer.place_dimension(_ways(view, ends[0], ends[1], distance(a, b)))
+                yield placer.place_dimension(ways)
             except NoRoomError:
-                yield leg_name(route, number)
-
-
-def leg_name(route: RoofRoute, number: int) -> str:
-    """Name of a leg of a raceway, counted from 1."""
-    return f"RUN {route.run.upper()}, LEG {number}"
+                yield f"RUN {route.run.upper()}, LEG {number}: {ways[0].text}"
 
 
 def _ways(view: View, a: Point, b: Point, true_in: float) -> list[Dimension]:

@@ -27,10 +27,9 @@ def notes(placed: PlacedLabel, code: CodeEdition) -> tuple[str, ...]:
     """
     label = placed.label
     listed = [
-        f"ON: {', '.join(placed.equipment)}",
+        f"{quantity(placed)}, ON {', '.join(placed.equipment)}",
         f"PLACE: {label.place.upper()}",
-        quantity(placed),
-        f"{letters(placed)}; {colors(placed)}",
+        _look(placed),
         f"DURABLE, PERMANENTLY FIXED, {code.cite(MATERIAL_CLAUSE)}: NOTE {MATERIAL_NOTE}",
     ]
     if label.from_memory:
@@ -39,15 +38,23 @@ def notes(placed: PlacedLabel, code: CodeEdition) -> tuple[str, ...]:
 
 
 def quantity(placed: PlacedLabel) -> str:
-    """How many, and why."""
-    reason = placed.quantity_reason.upper() or "ONE FOR EACH"
-    return f"QUANTITY {placed.quantity}: {reason}"
+    """How many, and why; without a reason it is one for each place."""
+    reason = f" ({placed.quantity_reason.upper()})" if placed.quantity_reason else ""
+    return f"QUANTITY {placed.quantity}{reason}"
+
+
+def _look(placed: PlacedLabel) -> str:
+    """Letters and colors, in one where the code fixes neither."""
+    label = placed.label
+    if label.letter_in is None and not label.text_color and not label.reflective:
+        return f"NO COLOR OR LETTER HEIGHT FIXED BY THE CODE, DRAWN {_drawn(placed)}"
+    return f"{letters(placed)}; {colors(placed)}"
 
 
 def letters(placed: PlacedLabel) -> str:
     """Heights of the letters as drawn, and what the code asks."""
     label = placed.label
-    drawn = ", THEN ".join(_height(height) for height in drawn_heights(placed))
+    drawn = _drawn(placed)
     if label.letter_in is None:
         return f"NO LETTER HEIGHT FIXED BY THE CODE, DRAWN {drawn}"
     return f"CAPITALS {_fixed_heights(label)} OR HIGHER, DRAWN {drawn}"
@@ -63,6 +70,10 @@ def colors(placed: PlacedLabel) -> str:
     if label.other_text_color:
         said += f", below the title {label.other_text_color} on {label.other_background}"
     return f"LETTERS {said.upper()}{reflective}"
+
+
+def _drawn(placed: PlacedLabel) -> str:
+    return ", THEN ".join(_height(height) for height in drawn_heights(placed))
 
 
 def _fixed_heights(label: Label) -> str:

@@ -19,12 +19,20 @@ from planset.sheets.context import SheetContext, SheetDrawing
 
 _HEIGHTS = (3 / 16, 5 / 32, 1 / 8)  # usual heights above that of notes, largest first [in]
 _BESIDE_VIEWS = 1 / 8  # a step above the figures of the views [in]
+_ON_ROOF = 1 / 8  # at least, read at arm's length [in]
 _SMALLEST = Box(0.0, 0.0, 12.3, 9.5)  # where an 11x17 sheet draws, with notes at their least [in]
 
 
 def beside_views(context: SheetContext) -> float:
     """How many times as large notes and tables beside a view are drawn as on an 11x17 sheet."""
     return min(_enlargements(context)[0], _BESIDE_VIEWS / NOTE_HEIGHT)
+
+
+def for_crew(context: SheetContext) -> tuple[float, ...]:
+    """How many times as large words may be drawn for those who read them on a roof."""
+    least = _ON_ROOF / NOTE_HEIGHT
+    larger = tuple(factor for factor in _enlargements(context) if factor > least)
+    return larger or (least,)
 
 
 def at_largest_lettering(

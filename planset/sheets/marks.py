@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
 from planset.drawing.geometry import Box, Point, united
 from planset.drawing.primitives import Insert, Primitive, Text
+from planset.drawing.stack import TableAt
 from planset.drawing.symbols import Symbol
-from planset.drawing.table import Table
+from planset.drawing.table import CONTINUED, Table
 from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
 from planset.sheets.context import SheetContext
 from planset.sheets.note_table import TEXT_LAYER
@@ -53,10 +55,26 @@ def symbol_table(marks: Sequence[Mark], at: Point, width: float) -> Table:
     return _table("SYMBOLS", marks, at, width, _MARK_WIDTH)
 
 
-def abbreviation_table(meanings: Sequence[tuple[str, str]], at: Point, width: float) -> Table:
-    """Abbreviations with their meaning, the upper left corner at a point [paper in]."""
+def abbreviation_tables(meanings: Sequence[tuple[str, str]], column: Box) -> list[TableAt]:
+    """Abbreviations with their meaning, in two tables where one is taller than a column."""
+    if not meanings:
+        return []
+    whole = partial(_abbreviations, meanings)
+    if whole((0.0, 0.0), column.width).box.height <= column.height:
+        return [whole]
+    half = len(meanings) // 2
+    return [
+        partial(_abbreviations, meanings[:half]),
+        partial(_abbreviations, meanings[half:], continued=True),
+    ]
+
+
+def _abbreviations(
+    meanings: Sequence[tuple[str, str]], at: Point, width: float, *, continued: bool = False
+) -> Table:
     marks = [Mark(0.0, NOTE_HEIGHT, _letters(short), words) for short, words in meanings]
-    return _table("ABBREVIATIONS", marks, at, width, _LETTERS_WIDTH)
+    title = f"ABBREVIATIONS{CONTINUED if continued else ''}"
+    return _table(title, marks, at, width, _LETTERS_WIDTH)
 
 
 def _mark(symbol: Symbol, context: SheetContext) -> Mark:

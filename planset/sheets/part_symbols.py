@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from types import MappingProxyType
 
+from planset.design import part_places as parts
 from planset.drawing.geometry import Box, Point
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive
-from planset.sheets import part_places as parts
 
 SPLICE_LAYER, HOLD_LAYER, TRIM_LAYER = "S-ROOF-SPLC", "S-ROOF-HOLD", "S-ROOF-TRIM"
 

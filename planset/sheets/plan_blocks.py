@@ -26,22 +26,25 @@ from planset.sheets.plan_walls import openings_blocks, roof_given, walls_block
 from planset.sheets.racking_blocks import racking_blocks
 
 ROOF = "ROOF"
+ROOF_EDGES = "ROOF-EDGES"
+ROOF_LINES = "ROOF-LINES"
 OBSTRUCTIONS = "OBSTRUCTIONS"
 FRAMING = "FRAMING"
+OUTER_EDGES = "A-ROOF-OTLN"
 EXISTING_ARRAY_LAYER = "E-SOLR-PANL-E"
 
 _EDGE_LAYERS = {
-    EdgeKind.EAVE: "A-ROOF-OTLN",
-    EdgeKind.RAKE: "A-ROOF-OTLN",
-    EdgeKind.HIGH_EDGE: "A-ROOF-OTLN",
+    EdgeKind.EAVE: OUTER_EDGES,
+    EdgeKind.RAKE: OUTER_EDGES,
+    EdgeKind.HIGH_EDGE: OUTER_EDGES,
     EdgeKind.RIDGE: "A-ROOF-RIDG",
     EdgeKind.HIP: "A-ROOF-RIDG",
     EdgeKind.VALLEY: "A-ROOF-VLLY",
     EdgeKind.PITCH_BREAK: "A-ROOF-RIDG",
     EdgeKind.HEADWALL: "A-ROOF-WALL",
     EdgeKind.SIDEWALL: "A-ROOF-WALL",
-    EdgeKind.ROOF_EDGE: "A-ROOF-OTLN",
-    EdgeKind.PARAPET: "A-ROOF-OTLN",
+    EdgeKind.ROOF_EDGE: OUTER_EDGES,
+    EdgeKind.PARAPET: OUTER_EDGES,
 }
 _CROSSED = (
     "skylight",
@@ -73,7 +76,7 @@ def seams_block(plane: str) -> str:
 def plan_blocks(design: Design) -> tuple[Block, ...]:
     """Blocks of the roof in plan, fire access apart."""
     blocks = [
-        _roof(design),
+        *_roof(design),
         walls_block(design),
         *openings_blocks(design),
         *_obstructions(design.obstructions),
@@ -92,15 +95,30 @@ def roof_extent(design: Design) -> Box:
     return box_around(point for plane in design.roof.planes for point in plane.outline)
 
 
-def _roof(design: Design) -> Block:
-    """Every edge on the layer of its kind; a parapet has its inner face too."""
+def _roof(design: Design) -> list[Block]:
+    """Every edge on the layer of its kind, or outer ones on layer 0, as a site plan dashes them.
+
+    A parapet has its inner face too.
+    """
+    outer: list[Primitive] = []
     lines: list[Primitive] = []
     for edge in design.roof.edges:
-        lines.append(Line(edge.a[:2], edge.b[:2], _EDGE_LAYERS[edge.kind]))
+        layer = _EDGE_LAYERS[edge.kind]
+        ends = edge.plan
+        if layer == OUTER_EDGES:
+            outer.append(Line(*ends, INHERITED))
+        else:
+            lines.append(Line(*ends, layer))
         if edge.kind is EdgeKind.PARAPET:
             lines.append(_inner_face(design, edge))
     lines += _fire_walls(design)
-    return Block(ROOF, tuple(lines), "Roof edges in plan")
+    origin = (0.0, 0.0)
+    inserts = (Insert(ROOF_EDGES, origin, OUTER_EDGES), Insert(ROOF_LINES, origin, INHERITED))
+    return [
+        Block(ROOF_EDGES, tuple(outer), "Eaves, rakes and other outer edges of the roof"),
+        Block(ROOF_LINES, tuple(lines), "Ridges, hips, valleys and walls on the roof"),
+        Block(ROOF, inserts, "Roof edges in plan"),
+    ]
 
 
 def _fire_walls(design: Design) -> list[Primitive]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from planset.design.design import Design
+from planset.design.walls import buildings, within_walls
 from planset.drawing.geometry import Box, Point
 from planset.drawing.labels import Within
 from planset.drawing.layers import INHERITED
@@ -12,7 +13,7 @@ from planset.drawing.page import View
 from planset.drawing.primitives import Block, Insert, Line, Polyline, Primitive
 from planset.drawing.region import Region
 from planset.roof.plane import Plane
-from planset.roof.solid import Edge, EdgeKind, Roof
+from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
     from planset.job.building import EscapeOpening, OpeningBelow
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
 WALLS = "WALLS"
 OPENINGS = "OPENINGS"
 
-_ON_OUTLINE_IN = 0.5  # an edge this near the outline of its building lies on it
 _OPENING_DEPTH_IN = 6.0  # of a window or door mark in plan, about a wall's thickness
 _JAMB_IN = 8.0  # of the jamb marks of an escape opening, up the slope
 
@@ -33,17 +33,6 @@ def roof_given(design: Design, building: str) -> JobRoof:
     return others.get(building, job.roof)
 
 
-def buildings(roof: Roof) -> tuple[str, ...]:
-    """Ids of all buildings under the roofs, the house, "", first."""
-    return tuple(dict.fromkeys(plane.building for plane in roof.planes))
-
-
-def building_outline(roof: Roof, building: str) -> Region:
-    """What the roofs of a building cover in plan [in]."""
-    planes = roof.planes_of(building)
-    return Region.joined((Region.of(plane.outline) for plane in planes), gap=_ON_OUTLINE_IN)
-
-
 def outside_of_roofs(roof: Roof, view: View) -> Within:
     """Tells of a box on paper whether it lies beside all roofs, where leaders best start."""
     outlines = (map(view.on_paper.apply, plane.outline) for plane in roof.planes)
@@ -51,43 +40,14 @@ def outside_of_roofs(roof: Roof, view: View) -> Within:
     return lambda box: not covered.meets(box)
 
 
-def outer_edges(roof: Roof, building: str) -> list[Edge]:
-    """Edges on the outline of a building: below none of them does its roof go on."""
-    outline = building_outline(roof, building)
-    names = {plane.id for plane in roof.planes_of(building)}
-    return [
-        edge
-        for edge in roof.edges
-        if len(edge.planes) == 1
-        and edge.planes[0] in names
-        and outline.outline_passes(_middle(edge), _ON_OUTLINE_IN)
-    ]
-
-
-def _middle(edge: Edge) -> Point:
-    (x0, y0), (x1, y1) = edge.plan
-    return ((x0 + x1) / 2, (y0 + y1) / 2)
-
-
 def walls_block(design: Design) -> Block:
     """The outline of each building, set in by the overhangs stated for its edges."""
     lines = [
-        Polyline(ring, "A-WALL-BELO", closed=True)
+        Polyline(ring, INHERITED, closed=True)
         for building in buildings(design.roof)
-        for ring in _within_walls(design, building).rings
+        for ring in within_walls(design.inputs.job, design.roof, building).rings
     ]
     return Block(WALLS, tuple(lines), "Walls below the roof, at the stated overhangs")
-
-
-def _within_walls(design: Design, building: str) -> Region:
-    given = roof_given(design, building)
-    edges = outer_edges(design.roof, building)
-    strips = [(*edge.plan, _overhang(given, edge)) for edge in edges]
-    return building_outline(design.roof, building).less_strips(strips)
-
-
-def _overhang(given: JobRoof, edge: Edge) -> float:
-    return given.rake_overhang if edge.kind is EdgeKind.RAKE else given.eave_overhang
 
 
 def escape_block(number: int) -> str:

@@ -10,11 +10,11 @@ from planset.design.attachment_loads import AttachmentLoad
 from planset.design.design import Design
 from planset.design.layout import PlacedArray, surface_to_plan
 from planset.design.mounted import Mounted
+from planset.design.part_places import TRIM, PartPlace, parts_of
 from planset.design.racking import Attachment
 from planset.drawing.geometry import Box
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import Attribute, Block, Circle, Insert, Polyline, Primitive
-from planset.sheets.part_places import TRIM, PartPlace, parts_of
 from planset.sheets.part_symbols import ALONG_RAIL, LAYER_OF, symbol_of, trim_piece
 from planset.sheets.plan_turn import plane_rotation_deg
 

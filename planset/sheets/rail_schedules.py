@@ -40,13 +40,24 @@ def rail_schedules(plane: Sequence[Mounted]) -> list[TableAt]:
     Args:
         plane: All mounted arrays of one plane.
     """
+    return [
+        *(partial(_rails, one) for one in plane),
+        *heights_tables(plane),
+        *(partial(_kits, one) for one in plane),
+    ]
+
+
+def heights_tables(plane: Sequence[Mounted]) -> list[TableAt]:
+    """Where attachments stand that no tape tells alone: heights, or marks along the eave.
+
+    Args:
+        plane: All mounted arrays of one plane.
+    """
     up = [one for one in plane if all(rail.up for rail in one.racking.rails)]
     across = [one for one in plane if one not in up]
     return [
-        *(partial(_rails, one) for one in plane),
         *([partial(_heights, up)] if up else []),
         *([partial(_marks, across)] if across else []),
-        *(partial(_kits, one) for one in plane),
     ]
 
 

@@ -9,6 +9,7 @@ from planset.catalog.access import effective_access, has_dwelling_access
 from planset.design.access.scope import ratio_percent
 from planset.design.design import Design
 from planset.design.layout import PlacedArray, PlacedObstruction, existing_arrays
+from planset.design.walls import buildings
 from planset.drawing.columns import first_then
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
@@ -16,6 +17,7 @@ from planset.drawing.primitives import Line, Polyline, Primitive
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, text_width
+from planset.rules.fire import ground_access
 from planset.rules.roof_access import scopes
 from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
 from planset.sheets.context import SheetContext
@@ -23,7 +25,6 @@ from planset.sheets.findings_table import findings_list
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
 from planset.sheets.note_table import note_table
 from planset.sheets.plan_blocks import EXISTING_ARRAY_LAYER
-from planset.sheets.plan_walls import buildings
 from planset.sheets.wanted import Wanted
 from planset.sheets.words import inches
 from planset.units import format_pitch
@@ -193,7 +194,11 @@ def _size(item: PlacedObstruction) -> str:
 
 
 def _fire(context: SheetContext, at: Point, width: float) -> Table:
-    fire = (finding for finding in context.findings if finding.rule.startswith("fire."))
+    fire = (
+        finding
+        for finding in context.findings
+        if finding.rule.startswith("fire.") and finding.rule != ground_access.RULE.id
+    )
     return findings_list("FIRE ACCESS", fire, at, width, first=_freed(context.design))
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
@@ -15,13 +15,16 @@ from planset.finding import Finding
 from planset.sheets import (
     attachment_detail,
     attachment_plan,
+    bill,
     compliance,
     cover,
+    crew_sheet,
     electrical_calculations,
     electrical_plan,
     label_sheet,
     load_tables,
     roof_plan,
+    site_plan,
 )
 from planset.sheets.contents import contents
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
@@ -30,9 +33,10 @@ from planset.sheets.one_line import sheet as one_line
 
 PRELIMINARY = "PRELIMINARY"
 SUBMITTAL = "FOR PLAN REVIEW"
+TO_BUILD = "FOR THE CREW"
 _MOST_ROUNDS = 4
 
-_TELL_OF_OTHERS = {compliance.ID: 1, cover.ID: 2}
+_TELL_OF_OTHERS = {compliance.ID: 1, cover.ID: 2, crew_sheet.ID: 3}
 """Sheets that are drawn last, in this order, since they say what stands on the others."""
 
 Builder = Callable[[SheetContext], tuple[SheetDrawing, ...]]
@@ -40,6 +44,7 @@ Builder = Callable[[SheetContext], tuple[SheetDrawing, ...]]
 _BUILDERS: tuple[tuple[SheetEntry, Builder], ...] = (
     (SheetEntry(cover.ID, cover.TITLE), cover.build),
     (SheetEntry(compliance.ID, compliance.TITLE), compliance.build),
+    (SheetEntry(site_plan.ID, site_plan.TITLE), site_plan.build),
     (SheetEntry(roof_plan.ID, roof_plan.TITLE), roof_plan.build),
     (SheetEntry(attachment_plan.ID, attachment_plan.TITLE), attachment_plan.build),
     (SheetEntry(attachment_detail.ID, attachment_detail.TITLE), attachment_detail.build),
@@ -53,7 +58,14 @@ _BUILDERS: tuple[tuple[SheetEntry, Builder], ...] = (
     (SheetEntry(label_sheet.ID, label_sheet.TITLE), label_sheet.build),
 )
 
-SHEETS: Mapping[str, str] = MappingProxyType({entry.id: entry.title for entry, _ in _BUILDERS})
+_FOR_CREW: tuple[tuple[SheetEntry, Builder], ...] = (
+    (SheetEntry(crew_sheet.ID, crew_sheet.TITLE), crew_sheet.build),
+    (SheetEntry(bill.ID, bill.TITLE), bill.build),
+)
+
+SHEETS: Mapping[str, str] = MappingProxyType(
+    {entry.id: entry.title for entry, _ in (*_BUILDERS, *_FOR_CREW)}
+)
 
 
 def build_set(
@@ -75,22 +87,23 @@ def build_set(
         preliminary: Whether every sheet is marked PRELIMINARY.
         data_sheets: Documents of others that follow the sheets.
     """
-    wanted = design.inputs.job.drafting.sheets
-    builders = [(entry, build) for entry, build in _BUILDERS if entry.id in wanted]
-    index = tuple(entry for entry, _ in builders)
     status = PRELIMINARY if preliminary else SUBMITTAL
     context = SheetContext(
-        design, findings, index, symbols, titleblock, status, data_sheets=data_sheets
+        design, findings, (), symbols, titleblock, status, data_sheets=data_sheets
     )
-    drawn = _drawn(builders, context)
-    index = tuple(entry for entry, _ in drawn)
     blocks: dict[str, Block] = {titleblock.name: titleblock.block}
-    for _, sheet in drawn:
-        blocks |= {block.name: block for block in sheet.blocks}
-    context = replace(context, index=index)
-    pages = [_page(context, entry, n, sheet) for n, (entry, sheet) in enumerate(drawn, 1)]
+    pages = _pages(_BUILDERS, context, cover.ID, blocks)
+    others = [sheet.id for sheet in data_sheets]
+    linked_pages = linked(pages, titleblock, cover.ID, others)
+    crew = replace(context, status=PRELIMINARY if preliminary else TO_BUILD, data_sheets=())
+    crew_pages = _pages(_FOR_CREW, crew, crew_sheet.ID, blocks)
+    linked_pages += tuple(
+        replace(page, for_crew=True) for page in linked(crew_pages, titleblock, crew_sheet.ID)
+    )
     blocks |= {
-        name: symbols[name].block for name in _symbols_used(pages, blocks) if name in symbols
+        name: symbols[name].block
+        for name in _symbols_used([*pages, *crew_pages], blocks)
+        if name in symbols
     }
     project = design.inputs.job.project
     return DrawingSet(
@@ -99,13 +112,37 @@ def build_set(
         subject=project.scope,
         titleblocks={titleblock.name: titleblock},
         blocks=blocks,
-        pages=linked(pages, titleblock, cover.ID, (sheet.id for sheet in data_sheets)),
+        pages=linked_pages,
         data_sheets=data_sheets,
     )
 
 
+def _pages(
+    builders: Iterable[tuple[SheetEntry, Builder]],
+    context: SheetContext,
+    index_on: str,
+    blocks: dict[str, Block],
+) -> list[Page]:
+    """The pages of one file, of the sheets that the job asks for; their blocks are added.
+
+    Args:
+        builders: Sheets in the reader's order.
+        context: What the sheets are given, their index apart.
+        index_on: Id of the sheet that holds the index.
+        blocks: Blocks by name.
+    """
+    wanted = context.design.inputs.job.drafting.sheets
+    builders = [(entry, build) for entry, build in builders if entry.id in wanted]
+    context = replace(context, index=tuple(entry for entry, _ in builders))
+    drawn = _drawn(builders, context, index_on)
+    for _, sheet in drawn:
+        blocks |= {block.name: block for block in sheet.blocks}
+    context = replace(context, index=tuple(entry for entry, _ in drawn))
+    return [_page(context, entry, n, sheet) for n, (entry, sheet) in enumerate(drawn, 1)]
+
+
 def _drawn(
-    builders: list[tuple[SheetEntry, Builder]], context: SheetContext
+    builders: list[tuple[SheetEntry, Builder]], context: SheetContext, index_on: str
 ) -> list[tuple[SheetEntry, SheetDrawing]]:
     """The sheets in order, those that tell of others drawn after them."""
     made: dict[str, tuple[SheetDrawing, ...]] = {}
@@ -123,14 +160,15 @@ def _drawn(
             told = tuple(contents(one.id, drawing, blocks) for one, drawing in pairs)
             context = replace(context, index=tuple(one for one, _ in pairs), others=told)
         made[entry.id] = build(context)
-    # A cover that runs over adds a line to its own index, so it is drawn again.
+    # A sheet with the index that runs over adds a line to it, so it is drawn again.
+    build_index = {entry.id: build for entry, build in builders}.get(index_on)
     for _ in range(_MOST_ROUNDS):
         drawn = so_far()
         index = tuple(entry for entry, _ in drawn)
-        if cover.ID not in made or index == context.index:
+        if build_index is None or index == context.index:
             break
         context = replace(context, index=index)
-        made[cover.ID] = cover.build(context)
+        made[index_on] = build_index(context)
     return drawn
 
 
@@ -138,8 +176,9 @@ def _numbered(
     entry: SheetEntry, drawings: tuple[SheetDrawing, ...]
 ) -> list[tuple[SheetEntry, SheetDrawing]]:
     """A sheet and the sheets it runs over to, with their lines of the index."""
+    title = drawings[0].title or entry.title
     entries = [
-        SheetEntry(continued_id(entry.id, n), f"{entry.title}, CONT." if n else entry.title)
+        SheetEntry(continued_id(entry.id, n), f"{title}, CONT." if n else title)
         for n in range(len(drawings))
     ]
     return list(zip(entries, drawings, strict=True))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 
+from planset.design.walls import buildings
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.labels import Label, LabelPlacer
@@ -13,7 +14,7 @@ from planset.drawing.primitives import Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SUBTITLE_HEIGHT
 from planset.sheets.context import SheetContext
 from planset.sheets.plan_blocks import roof_extent
-from planset.sheets.plan_walls import below_block, buildings, escape_block, roof_given
+from planset.sheets.plan_walls import below_block, escape_block, roof_given
 from planset.sheets.unnamed import Marked, or_unnamed
 
 _TEXT = "A-ANNO-TEXT"

@@ -9,7 +9,10 @@ from typing import Any
 
 import pytest
 from electrics import CONVERTERS, HYBRID, MICRO, SUBPANEL, electrical_of
+from houses import house
 
+from planset.design.design import build_design
+from planset.design.electrical.ratings import wire_size
 from planset.design.electrical.system import BusLoad
 from planset.job.electrical.service import ExistingSource
 
@@ -162,7 +165,7 @@ def test_grounding_conductors() -> None:
     assert steps["ARRAY A1", "JB1"].conductor == "6 AWG BARE COPPER"
     assert steps["JB1", "INV1"].conductor == "10 AWG COPPER"
     # C-60: 4 AWG copper for a 4/0 aluminum service
-    assert "asks for 4 copper" in steps["NEUTRAL", "WATER PIPE ELECTRODE"].reason
+    assert "asks for 4 AWG copper" in steps["NEUTRAL", "WATER PIPE ELECTRODE"].reason
 
 
 @pytest.mark.parametrize(
@@ -262,3 +265,31 @@ def test_labels_go_on_what_there_is() -> None:
             assert set(label.equipment) <= known
             assert label.quantity > 0
             assert label.lines
+
+
+@pytest.mark.parametrize(
+    ("size", "words"), [("10", "10 AWG"), ("4/0", "4/0 AWG"), ("250", "250 kcmil")]
+)
+def test_sizes_carry_their_unit(size: str, words: str) -> None:
+    assert wire_size(size) == words
+
+
+@pytest.mark.parametrize(
+    ("name", "lugs"),
+    [
+        ("gable-40x30", 1),  # one block of modules, a lug for each array by the listing
+        # two rails under each of four rows, each of two pieces that their splice does not bond
+        ("gable-40x30-across", 16),
+    ],
+)
+def test_lugs_are_those_of_the_listing(name: str, lugs: int) -> None:
+    design = build_design(house(name=name))
+    (step,) = (step for step in design.electrical.grounding if step.lugs)
+    assert (step.start, step.end) == ("RAILS A1", "ARRAY A1")
+    assert step.lugs == lugs
+
+
+def test_a_service_size_of_no_table_stops_nothing() -> None:
+    found = electrical_of({"electrical.service.conductors.size": "odd"})
+    assert found.grounding[-2].conductor == "EXISTING, AS THE TABLE ASKS OR LARGER"
+    assert "not known here" in found.grounding[-1].reason

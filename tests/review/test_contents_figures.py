@@ -36,6 +36,8 @@ def test_each_is_read_in_several_places_of_some_example() -> None:
         ("G-001", "New 20-module", "New 22-module", "Number of modules"),
         ("E-101", "MODULE (20)", "MODULE (19)", "Number of modules"),
         ("G-001", "75 x Heron hook", "74 x Heron hook", "Number of attachments"),
+        ("C-101", "20 MODULES", "18 MODULES", "Number of modules"),
+        ("Z-601", "75", "76", "Number of attachments"),
         ("G-001", "403.2 V", "430.2 V", "Highest voltage of a string"),
         ("E-602", "403.2 V", "413.2 V", "Voltages of the strings"),
         ("E-701", "403.2 V", "303.2 V", "Highest voltage of a string"),

@@ -40,6 +40,8 @@ OPTIONAL = {
     "existing_sources",
     "dc_disconnect",
     "fuse",
+    "leads",
+    "walls",
     "grounding",
     "hazard_control",
     "breaker",

@@ -94,7 +94,7 @@ class _Builder:
         self.segments.append(
             Segment(
                 str(len(self.segments) + 1), start, end, circuit, run, ac, 1, amps, amps * 0.8,
-                240.0 if ac else 480.0, None, None,
+                240.0 if ac else 480.0, neutrals=int(ac and run != "connection"),
             )
         )  # fmt: skip
 

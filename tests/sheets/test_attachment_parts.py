@@ -14,10 +14,10 @@ from ezdxf.document import Drawing
 
 from planset.design.holding import ModuleHolding
 from planset.design.mounted import Mounted
+from planset.design.part_places import KINDS, SPLICE_SEAT, TRIM, part_counts, parts_of
 from planset.design.rail_pieces import RailPiece, RailPieces, SplicePlace
 from planset.drawing.primitives import Insert, Text
 from planset.formats.dxf_write import write_dxf
-from planset.sheets.part_places import KINDS, SPLICE_SEAT, TRIM, part_counts, parts_of
 from planset.sheets.part_symbols import LAYER_OF, symbol_of
 from planset.sheets.racking_blocks import holding_block
 from planset.units import parse_length

@@ -95,7 +95,8 @@ def test_a_picture_stands_beside_the_words() -> None:
 
     parts = drawn(placed("rapid_shutdown", 2020), Picture(3.0, 2.0, draw))
     (box,) = boxes
-    assert (box.width, box.height) == (pytest.approx(3.0), pytest.approx(2.0))
+    assert box.width == pytest.approx(3.0)
+    assert box.height == pytest.approx(2.0)
     for line in texts(parts):
         assert not box.overlaps(text_box(line.text, line.at, line.height, line.align))
 
@@ -112,5 +113,8 @@ def test_what_is_said_beside_a_label() -> None:
         assert words in said
     assert "MEMORY" not in said
     plain = "\n".join(notes(placed("pv_disconnect", 2017), CodeEdition("NEC", 2017)))
-    for words in ("NO LETTER HEIGHT FIXED BY THE CODE", "NO COLOR FIXED", "FROM MEMORY: VERIFY"):
+    for words in (
+        "NO COLOR OR LETTER HEIGHT FIXED BY THE CODE, DRAWN 1/4 IN",
+        "FROM MEMORY: VERIFY",
+    ):
         assert words in plain

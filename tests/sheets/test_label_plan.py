@@ -64,7 +64,7 @@ def boxes(parts: tuple[Primitive, ...]) -> dict[str, tuple[Box, str]]:
     """By the first line in it a box, and all its lines."""
     outlines = [box_around(p.points) for p in parts if isinstance(p, Polyline) and p.closed]
     words = [part for part in parts if isinstance(part, Text)]
-    found = {}
+    found: dict[str, tuple[Box, str]] = {}
     for box in outlines:
         inside = [t.text for t in words if box.contains(text_box(t.text, t.at, t.height, t.align))]
         found[f"{inside[0]} {len(found)}" if inside[0] == "ARRAY" else inside[0]] = (

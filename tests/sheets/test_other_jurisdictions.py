@@ -11,7 +11,7 @@ from tempfile import TemporaryDirectory
 import pytest
 import shapely
 
-from planset.design.topology import shutdown_per_string
+from planset.design.electrical.topology import Kind
 from planset.drawing.flatten import text_corners
 from planset.drawing.page import Page
 from planset.drawing.primitives import Line, Polyline, Text
@@ -176,17 +176,16 @@ def test_no_row_of_a_span_table_is_marked_where_the_table_does_not_hold() -> Non
     assert "USED" in own
 
 
-def test_a_string_that_finds_fewer_modules_is_drawn_with_those() -> None:
-    """Under fort-calder's setbacks array A1 holds fewer modules than its strings ask for."""
+def test_a_branch_that_finds_fewer_modules_is_drawn_with_those() -> None:
+    """Under fort-calder's setbacks array A1 holds fewer modules than its branches ask for."""
     design = made(HIP, "fort-calder").design
-    strings = design.circuits.strings
-    asked = [string.modules for string in design.inputs.job.electrical.strings]
-    found = [len(string.modules) for string in strings]
+    electrical = design.electrical
+    asked = [branch.modules for branch in design.inputs.job.electrical.branches]
+    found = [len(branch.modules) for branch in electrical.branches]
     assert found != asked
-    devices = shutdown_per_string(design.inputs, design.circuits)
-    assert [device.ratings[0] for device in devices] == [f"({count}) RS-1" for count in found]
-    each = [string.cold_voc_v / count for string, count in zip(strings, found, strict=True)]
-    assert each == pytest.approx([each[0]] * len(each))
+    drawn = electrical.topology.of_kind(Kind.MICROINVERTERS)
+    assert [item.count for item in drawn] == found
+    assert [item.ratings[0] for item in drawn] == [f"({count}) MQ-350, 350 W" for count in found]
 
 
 def test_the_screening_list_is_named_by_its_document() -> None:

@@ -17,6 +17,7 @@ from planset.design.design import Design
 from planset.design.layout import surface_to_plan
 from planset.drawing.dimension import run_together
 from planset.drawing.geometry import box_around
+from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import Dimension, Insert, Line, Polyline
 from planset.roof.solid import EdgeKind
 from planset.sheets.access_areas import access_block, area_labels, area_texts
@@ -43,8 +44,16 @@ def lines(name: str) -> list[str]:
 
 
 def drawn(name: str, block: str, layer: str) -> list[Line]:
-    parts = made(name).drawing.blocks[block].primitives
-    return [part for part in parts if isinstance(part, Line) and part.layer == layer]
+    """Lines of a block, and of the blocks inserted in it, that are plotted by a layer's pen."""
+    blocks = made(name).drawing.blocks
+    lines = []
+    for part in blocks[block].primitives:
+        if isinstance(part, Insert):
+            lines += drawn(name, part.block, layer)
+            lines += drawn(name, part.block, INHERITED) if part.layer == layer else []
+        elif isinstance(part, Line) and part.layer == layer:
+            lines.append(part)
+    return lines
 
 
 def dimensions(name: str) -> list[Dimension]:

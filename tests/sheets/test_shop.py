@@ -18,7 +18,7 @@ def test_nothing_is_assumed_by_the_rules_for_dwellings() -> None:
     assert any("does not close a pathway" in item.text for item in assumed)
 
 
-def test_a_cell_of_the_string_schedule_takes_one_line() -> None:
-    assert own_sheet(SHOP).lines("E-601").count("(18) RS-2") == len(
-        own_sheet(SHOP).design.circuits.strings
-    )
+def test_every_string_is_on_the_diagram() -> None:
+    of = own_sheet(SHOP)
+    shown = [line for page in of.pages("E-601") for line in of.lines(page.sheet)]
+    assert {string.id for string in of.design.electrical.strings} <= set(shown)

@@ -58,7 +58,5 @@ def test_it_is_on_its_sheet(name: str) -> None:
 @pytest.mark.parametrize("sheet", ["C-101", "E-101", "E-602", "E-701", "Z-101", "Z-601"])
 def test_what_waits_for_a_sheet_waits_no_longer_than_needed(sheet: str) -> None:
     """As soon as the sheet is drawn, its items are to be put on it."""
-    waiting = [
-        item.name for item in ITEMS if item.place.startswith(NOT_YET) and sheet in item.place
-    ]
+    waiting = [i.name for i in ITEMS if sheet in i.place and i.place.startswith(NOT_YET)]
     assert sheet not in SHEETS or not waiting

@@ -11,6 +11,7 @@ from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
+    from planset.job.site import Side
 
 _NOISE = 1e-9
 
@@ -28,22 +29,27 @@ def faces_street(inputs: Inputs, roof: Roof, plane: Plane) -> bool:
 
 
 def street_directions(inputs: Inputs, roof: Roof) -> tuple[Point, ...]:
-    """Return the plan directions of the job's street and driveway sides, as unit vectors.
+    """Return the plan directions of the job's street and driveway sides, as unit vectors."""
+    site = inputs.job.site
+    sides = dict.fromkeys((*site.street_sides, *site.driveway_sides))
+    return tuple(direction_of(roof, side) for side in sides)
+
+
+def direction_of(roof: Roof, side: Side) -> Point:
+    """Return the plan direction of a side of the house, as a unit vector.
 
     Front is where the first plane of the roof slopes down to; left and right are as seen by
     somebody who faces that plane from its eave.
     """
     front = roof.planes[0]
     (down_x, down_y), (right_x, right_y) = front.downslope, front.along
-    directions = {
+    directions: dict[Side, Point] = {
         "front": (down_x, down_y),
         "back": (-down_x, -down_y),
         "left": (-right_x, -right_y),
         "right": (right_x, right_y),
     }
-    site = inputs.job.site
-    sides = dict.fromkeys((*site.street_sides, *site.driveway_sides))
-    return tuple(directions[side] for side in sides)
+    return directions[side]
 
 
 def _angle_deg(a: Point, b: Point) -> float:

@@ -32,14 +32,9 @@ class Boxes:
             self._ways[string.junction_box][string.inverter] = None
         for branch in branches:
             self._ways[branch.junction_box][branch.id] = None
-        wiring = inputs.job.electrical.wiring
-        outside, inside = wiring.array, wiring.dc
         self._enclosed: set[str] = set()
-        self._change = ""
-        if outside and inside and outside.insulation != inside.insulation:
-            self._change = f"{outside.insulation.upper()} TO {inside.insulation.upper()}"
 
-    def add(self, draft: Draft, box: str, way: str, fuses: list[float]) -> str:
+    def add(self, draft: Draft, box: str, way: str, lines: tuple[str, ...]) -> str:
         """Add the part of a box that leads to an inverter or a branch's breaker."""
         shared = len(self._ways[box]) > 1
         given = self._given.get(box)
@@ -47,14 +42,12 @@ class Boxes:
         if shared and box not in self._enclosed:
             self._enclosed.add(box)
             draft.enclose(Panel(box, "JUNCTION BOX", (), location, existing=False))
-        lines = [self._change] if self._change else []
-        lines += [f"STRING FUSES {fuse:g} A" for fuse in sorted(set(fuses))]
         return draft.add(
             Equipment(
                 f"{box}-{way}" if shared else box,
                 Kind.JUNCTION_BOX,
                 "JUNCTION BOX",
-                tuple(lines),
+                lines,
                 location,
                 panel=box if shared else "",
             )
@@ -63,6 +56,16 @@ class Boxes:
 
 def _location(box: JunctionBox | None) -> str:
     return f"on the roof, at array {box.array}" if box else ""
+
+
+def _box_of_strings(inputs: Inputs, strings: list[StringCircuit]) -> tuple[str, ...]:
+    """What goes over into what in a box, and the fuses in it."""
+    outside, inside = inputs.job.electrical.wiring.array, inputs.job.electrical.wiring.dc
+    lines = []
+    if outside and inside and outside.insulation != inside.insulation:
+        lines.append(f"{outside.insulation.upper()} TO {inside.insulation.upper()}")
+    fuses = sorted({string.fuse_a for string in strings if string.fuse_a is not None})
+    return (*lines, *(f"STRING FUSES {fuse:g} A" for fuse in fuses))
 
 
 def add_inverter(
@@ -80,8 +83,7 @@ def add_inverter(
     reached = []
     for box, held in by_box.items():
         starts = [_add_string(draft, inputs, string) for string in held]
-        fuses = [string.fuse_a for string in held if string.fuse_a is not None]
-        tag = boxes.add(draft, box, placed.id, fuses)
+        tag = boxes.add(draft, box, placed.id, _box_of_strings(inputs, held))
         for start, string in zip(starts, held, strict=True):
             draft.connect(start, tag, _string_circuit(string))
         reached.append((tag, held))
@@ -121,7 +123,9 @@ def add_branch(draft: Draft, inputs: Inputs, branch: BranchCircuit, boxes: Boxes
             document=unit.document,
         )
     )
-    tag = boxes.add(draft, branch.junction_box, branch.id, [])
+    run = inputs.job.electrical.wiring.branch
+    change = (f"TRUNK CABLE TO {run.insulation.upper()}",) if run else ()
+    tag = boxes.add(draft, branch.junction_box, branch.id, change)
     service = inputs.job.electrical.service
     trunk = circuit(
         "MICROINVERTER BRANCH, TRUNK CABLE",

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import shapely
+
 from planset.design.bonding import BondedSection, bonded_sections
 from planset.design.mounted import Mounted
 from planset.design.racking import Rail
@@ -74,6 +76,12 @@ def placed_boxes(design: Design) -> tuple[PlacedBox, ...]:
         PlacedBox(box.id, box.array, arrays[box.array].plane, (box.at.along, box.at.up))
         for box in design.inputs.job.electrical.junction_boxes
     )
+
+
+def from_edge_in(array: PlacedArray, placed: PlacedBox) -> float:
+    """Distance between a box and the outline of an array's frames, inward or outward [in]."""
+    covered = shapely.box(*placed.surface.corners[0], *placed.surface.corners[2])
+    return float(array.field.boundary.distance(covered))
 
 
 def box_of_circuits(electrical: Electrical) -> Mapping[str, str]:

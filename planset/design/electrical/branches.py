@@ -30,9 +30,10 @@ def _branch(inputs: Inputs, item: Branch, allotment: Allotment) -> BranchCircuit
     unit, module = inputs.microinverters[item.inverter], allotment.product(item.array)
     tags = allotment.take(item.array, item.modules)
     each = module_voltage(module, inputs.job.site)
-    units = max(math.ceil(len(tags) / unit.modules), 1)
+    units = math.ceil(len(tags) / unit.modules)
     three_phase = inputs.job.electrical.service.phases == 3
-    current_a = _current_a(units, unit.ac_current_a, three_phase=three_phase)
+    # a branch left without modules is sized for one, for a rule to tell of it
+    current_a = _current_a(max(units, 1), unit.ac_current_a, three_phase=three_phase)
     device = size_device(item.id, current_a, item.breaker or _only_breaker_a(inputs))
     return BranchCircuit(
         id=item.id,
@@ -47,7 +48,7 @@ def _branch(inputs: Inputs, item: Branch, allotment: Allotment) -> BranchCircuit
         breaker_a=device.rating_a,
         breaker_stated=device.stated,
         most_units=_most_units(unit, device.rating_a, three_phase=three_phase),
-        rise_v=_rise_v(inputs, unit, units, three_phase=three_phase),
+        rise_v=_rise_v(inputs, unit, max(units, 1), three_phase=three_phase),
         power_w=len(tags) * module.power_w,
         junction_box=item.junction_box,
         unit_a=unit.ac_current_a,

@@ -5,13 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from planset.codes.nec import grounding_electrode
+from planset.codes.nec.grounding import SMALLEST_EXPOSED
 from planset.design.bonding import bonded_sections
+from planset.design.electrical.ratings import wire_size
 from planset.design.electrical.system import GroundingStep
 from planset.design.electrical.topology import Kind, Segment, Topology
 from planset.design.layout import PlacedArray
 from planset.design.mounted import Mounted
 
 if TYPE_CHECKING:
+    from planset.job.electrical.service import Service, ServiceConductors
     from planset.job.load import Inputs
 
 _ELECTRODES = {
@@ -72,7 +75,7 @@ def _from_arrays(inputs: Inputs, topology: Topology) -> list[GroundingStep]:
         source = segment.start.removeprefix("RSD-").removeprefix("CONV-")
         array, box = array_of[source], end.panel or end.tag
         run = segment.conductors
-        conductor = f"{run.grounding} AWG BARE COPPER" if run else "6 AWG BARE COPPER"
+        conductor = f"{wire_size(run.grounding if run else SMALLEST_EXPOSED)} BARE COPPER"
         reason = run.grounding_reason if run else "exposed, 250.120(C)"
         found[array, box] = GroundingStep(f"ARRAY {array}", box, conductor, 0, reason)
     return list(found.values())
@@ -98,7 +101,8 @@ def _conductor(segment: Segment) -> tuple[str, int, str]:
     run = segment.conductors
     if run is None:
         return "NOT SIZED", 0, f"segment {segment.tag} is not sized"
-    return f"{run.grounding} AWG {run.grounding_material.upper()}", 0, run.grounding_reason
+    conductor = f"{wire_size(run.grounding)} {run.grounding_material.upper()}"
+    return conductor, 0, run.grounding_reason
 
 
 def _service_steps(inputs: Inputs) -> list[GroundingStep]:
@@ -106,37 +110,43 @@ def _service_steps(inputs: Inputs) -> list[GroundingStep]:
     service = inputs.job.electrical.service
     supply, electrode = service.conductors, service.electrode
     for_supply = f"for {supply.size} {supply.material} service conductors"
-    jumper = f"EXISTING, {_least_jumper(supply.size, supply.material)} OR LARGER"
-    least = _least_electrode(inputs)
     return [
-        GroundingStep("MSP", "NEUTRAL", jumper, 0, f"main bonding jumper, 250.28 {for_supply}"),
+        GroundingStep(
+            "MSP",
+            "NEUTRAL",
+            f"EXISTING, {_least_jumper(supply)} OR LARGER",
+            0,
+            f"main bonding jumper, Table 250.102(C)(1) {for_supply}",
+        ),
         GroundingStep(
             "NEUTRAL",
             _ELECTRODES[electrode.kind],
-            f"{electrode.size} AWG {electrode.material.upper()}, EXISTING",
+            f"{wire_size(electrode.size)} {electrode.material.upper()}, EXISTING",
             0,
-            f"Table 250.66 asks for {least} {electrode.material} {for_supply}",
+            f"Table 250.66 asks for {_least_electrode(service)} {for_supply}",
         ),
     ]
 
 
-def _least_jumper(size: str, material: str) -> str:
-    try:
-        least = grounding_electrode.supply_bonding_jumper_size(size, material)
-    except ValueError:
-        least = grounding_electrode.supply_bonding_jumper_size(size, material, material)
-        return f"{least} {material.upper()}"
-    return f"{least} COPPER"
+def _least_jumper(supply: ServiceConductors) -> str:
+    """The smallest jumper, of copper where the table has one."""
+    for material in ("copper", supply.material):
+        try:
+            least = grounding_electrode.supply_bonding_jumper_size(
+                supply.size, supply.material, material
+            )
+        except ValueError:
+            continue
+        return f"{wire_size(least)} {material.upper()}"
+    return "AS THE TABLE ASKS"
 
 
-def _least_electrode(inputs: Inputs) -> str:
-    service = inputs.job.electrical.service
+def _least_electrode(service: Service) -> str:
+    supply, electrode = service.conductors, service.electrode
     try:
-        return grounding_electrode.grounding_electrode_size(
-            service.conductors.size,
-            service.conductors.material,
-            service.electrode.material,
-            service.electrode.kind,
+        least = grounding_electrode.grounding_electrode_size(
+            supply.size, supply.material, electrode.material, electrode.kind
         )
-    except ValueError as error:
-        return f"no size that is known ({error})"
+    except ValueError:
+        return "a size that is not known here"
+    return f"{wire_size(least)} {electrode.material}"

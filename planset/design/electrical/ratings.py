@@ -19,6 +19,12 @@ def kiloamperes(value_a: float) -> str:
     return f"{value_a / 1000:g} kAIC"
 
 
+def wire_size(size: str) -> str:
+    """A conductor size with its unit, as "10 AWG" or "250 kcmil"."""
+    kcmil = "/" not in size and len(size) > 2
+    return f"{size} {'kcmil' if kcmil else 'AWG'}"
+
+
 def breaker(rating_a: float, poles: int, interrupting_a: float | None = None) -> tuple[str, ...]:
     """A breaker: amperes and poles, and what it interrupts."""
     first = f"{rating_a:g} A, {poles}P"

@@ -129,7 +129,8 @@ def _add_utility(draft: Draft, inputs: Inputs, panel: PanelParts, way: Way) -> N
     electrical = inputs.job.electrical
     service, connection = electrical.service, electrical.interconnection
     volts = ratings.phases(service)
-    size = f"{service.conductors.size} {service.conductors.material.upper()}"
+    supply = service.conductors
+    size = f"{ratings.wire_size(supply.size)} {supply.material.upper()}"
     existing = circuit(
         "SERVICE CONDUCTORS (E)",
         None,

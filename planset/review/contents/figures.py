@@ -95,10 +95,12 @@ FIGURES: tuple[Figure, ...] = (
             Place("G-001", r"\bMODULES (\d+) x ", "sum"),
             Place("G-001", r"\b[SB]\d+: (\d+)\b", "sum"),
             Place("G-001", r"\bSCOPE .*?OWNER\b", "one or none"),
+            Place("C-101", r"\bPV ARRAY \S+ (\d+) MODULES?\b", "sum"),
             Place("A-101", r"\bARRAYS .*?\bMODULES (\d+)\b"),
             Place("A-101", "MODULE-", drawn=True),
             Place("E-101", r"\bMODULE \((\d+)\)"),
             Place("E-601", r"\bratio [\d.]+; (\d+) modules"),
+            Place("Z-601", r"\b(\d+) \d+ \d+ EACH MODULES, ARRAY", "sum"),
         ),
     ),
     Figure(
@@ -110,7 +112,7 @@ FIGURES: tuple[Figure, ...] = (
             Place("S-101", r"\bA\w* ALL \d+ (\d+)\b", "sum"),
             Place("S-101", "ATTACHMENT-", drawn=True),
             Place("S-601", r"\b[1-3]'?[enr]? (\d+) [A-Z]+\d+ \d+\.\d\d ", "sum"),
-            Place("Z-601", r"\bATTACHMENT [A-Z].*? (\d+) \d+ \d+ EACH\b", "sum"),
+            Place("Z-601", r"\b(\d+) \d+ \d+ EACH ATTACHMENTS, ARRAY", "sum"),
         ),
     ),
     Figure(

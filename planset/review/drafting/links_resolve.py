@@ -68,9 +68,11 @@ def _reference(
 
 
 def _unresolved(sheet: ReviewedPage, named: str, leads_to: str, number: str) -> Iterator[Finding]:
-    """A sheet of the set and, where a number is given, a view on it."""
-    views = {page.sheet: [str(view.number) for view in page.views] for page in sheet.drawing.pages}
-    views |= {data_sheet.id: [] for data_sheet in sheet.drawing.data_sheets}
+    """A sheet of the same file and, where a number is given, a view on it."""
+    whole = sheet.drawing
+    file = whole.for_crew if sheet.page.for_crew else whole.for_review
+    views = {page.sheet: [str(view.number) for view in page.views] for page in file.pages}
+    views |= {data_sheet.id: [] for data_sheet in file.data_sheets}
     if leads_to not in views:
         message = f"{named} leads to {leads_to}, which is no sheet of this set"
         yield RULE.fault(sheet, f"{message}; correct or remove it", leads_to)

@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from shapely import Polygon, box
-
-from planset.design.electrical.boxes import PlacedBox, placed_boxes
-from planset.drawing.geometry import Box
+from planset.design.electrical.boxes import PlacedBox, from_edge_in, placed_boxes
+from planset.drawing.region import Region
 from planset.finding import Finding, Outcome
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import COMMON_PRACTICE, Rule, sentence
@@ -20,7 +18,7 @@ FARTHEST_IN = 12.0
 """How far from its array a box may stand, as its leads are to run under modules until there [in]
 (common practice, no source)."""
 
-_TOUCH_SQIN = 1e-6
+_TOUCH_IN = 1e-6
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
@@ -32,8 +30,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 
 def _at_array(design: Design, placed: PlacedBox, line: int) -> Finding:
-    field = next(array.field for array in design.arrays if array.id == placed.array)
-    away = float(field.boundary.distance(_area(placed.surface)))
+    away = from_edge_in(next(a for a in design.arrays if a.id == placed.array), placed)
     outcome = at_most_outcome(away, FARTHEST_IN)
     fact = (
         f"Junction box {placed.id} stands {away:.1f} in from the edge of array {placed.array}; "
@@ -52,29 +49,25 @@ def _at_array(design: Design, placed: PlacedBox, line: int) -> Finding:
 
 
 def _in_the_way(design: Design, placed: PlacedBox, line: int) -> Iterator[Finding]:
-    covered = _area(placed.surface)
+    covered = placed.surface
     met = [
         (area.kind.value, area.required_in)
         for area in design.access_areas
         if area.plane == placed.plane.id
-        and Polygon(area.outline).intersection(covered).area > _TOUCH_SQIN
+        and Region.of(area.outline).meets(covered.grown(-_TOUCH_IN))
     ]
     obstructions = [
         item.id
         for item in design.obstructions
-        if item.plane is placed.plane and _area(item.surface).intersects(covered)
+        if item.plane is placed.plane and item.surface.overlaps(covered)
     ]
-    off = not placed.plane.surface_polygon.covers(covered)
+    off = not Region(placed.plane.surface_polygon).holds(covered)
     problems = [f"stands in a {kind} that {width:g} in are kept free for" for kind, width in met]
     problems += [f"stands on obstruction {tag}" for tag in obstructions]
     problems += ["does not lie on its plane"] if off else []
     for problem in problems:
         message = f"Junction box {placed.id} {problem}; move it beside or under its array's edge."
         yield RULE.found(Outcome.FAIL, COMMON_PRACTICE, message, objects=(placed.id,), line=line)
-
-
-def _area(surface: Box) -> Polygon:
-    return box(surface.x0, surface.y0, surface.x1, surface.y1)
 
 
 RULE = Rule(

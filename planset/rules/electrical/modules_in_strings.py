@@ -17,8 +17,10 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Compare the modules that fit with those the strings take, which reading cannot do."""
     strung: Counter[str] = Counter()
     electrical = design.inputs.job.electrical
-    for circuit in (*electrical.strings, *electrical.branches):
-        strung[circuit.array] += circuit.modules
+    taking = [(item.array, item.modules) for item in electrical.strings]
+    taking += [(item.array, item.modules) for item in electrical.branches]
+    for name, count in taking:
+        strung[name] += count
     for array in design.arrays:
         if not array.given.as_many_as_fit:
             continue

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import TYPE_CHECKING
-
-from shapely import LineString, Polygon
 
 from planset.design.electrical.boxes import BOX_SIZE_IN, placed_boxes
 from planset.design.electrical.routes import RoofRoute, roof_routes, runs_of
+from planset.drawing.region import Region
 from planset.finding import Finding, Outcome
 from planset.job.electrical.wiring import RoofPlace
 from planset.rules.rule import COMMON_PRACTICE, Rule, sentence
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 _ALONG = 1.5  # times an area's width, from which a raceway runs along it, not across
 _OFF_PLANE_IN = 1.0
+_ROUNDING_IN = 1e-6
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
@@ -65,8 +66,8 @@ def _start(design: Design, route: RoofRoute) -> Iterator[tuple[Outcome, str, str
 
 
 def _off_plane(route: RoofRoute) -> Iterator[tuple[Outcome, str, str]]:
-    plane = route.plane.surface_polygon.buffer(_OFF_PLANE_IN)
-    if not plane.covers(LineString(route.points)):
+    plane = Region(route.plane.surface_polygon).grown(_OFF_PLANE_IN)
+    if _inside_in(plane, route) < sum(route.legs_in) - _ROUNDING_IN:
         fact = f"The raceway of run {route.run} leaves plane {route.plane.id} on its way"
         yield Outcome.FAIL, fact, "end its route at the edge of the plane"
 
@@ -76,13 +77,18 @@ def _along(design: Design, route: RoofRoute) -> Iterator[tuple[Outcome, str, str
     for area in design.access_areas:
         if area.plane != route.plane.id:
             continue
-        inside = float(Polygon(area.outline).intersection(LineString(route.points)).length)
+        inside = _inside_in(Region.of(area.outline), route)
         if inside > _ALONG * area.required_in:
             fact = (
                 f"The raceway of run {route.run} runs {inside:.0f} in in a {area.kind.value} of "
                 f"{area.required_in:g} in"
             )
             yield Outcome.ASK, fact, "lead it out of there, or ask whether it may lie there"
+
+
+def _inside_in(region: Region, route: RoofRoute) -> float:
+    """How much of a raceway lies in a region [in]."""
+    return sum(region.length_along(a, b) for a, b in pairwise(route.points))
 
 
 RULE = Rule(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from functools import partial
 
@@ -16,7 +15,7 @@ from planset.job.covering import StandingSeam
 from planset.sheets.context import SheetContext
 from planset.sheets.details.detail import Detail
 from planset.sheets.note_table import note_table
-from planset.sheets.words import inches
+from planset.sheets.words import capitals, inches
 
 
 def tables(context: SheetContext, detail: Detail, *, several: bool) -> list[TableAt]:
@@ -151,18 +150,14 @@ def _capacity_row(name: str, demand: float | None, capacity: float, said: str) -
 
 def _parts(detail: Detail, of: str, at: Point, width: float) -> Table:
     """Every part of the system with its setting, its torque and where that is written."""
-    rows = [(name.upper(), _capitals(words)) for name, words in _settings(detail.system)]
+    rows = [(name.upper(), capitals(words)) for name, words in settings(detail.system)]
     rows.append(("MAKER", f"{detail.system.maker}: {detail.system.document}".upper()))
     columns = (Column("PART", 1.35), Column("SETTING AND TORQUE", width - 1.35))
     return note_table(f"PARTS AND TORQUE{of}", columns, rows, at)
 
 
-def _capitals(words: str) -> str:
-    """In capitals but for the unit of a length, as everywhere on the sheets."""
-    return re.sub(r"(?<=[0-9]) IN\b", " in", words.upper())
-
-
-def _settings(system: MountingSystem) -> list[tuple[str, str]]:
+def settings(system: MountingSystem) -> list[tuple[str, str]]:
+    """Every part of a system, and its setting with its torque and where that is written."""
     rows = [(system.attachment.name, system.attachment.torque)]
     if foot := system.foot:
         seat = f"{inches(foot.lowest)} to {inches(foot.highest)} from rail to frame"
@@ -189,7 +184,7 @@ def _settings(system: MountingSystem) -> list[tuple[str, str]]:
 
 def _sealing(detail: Detail, of: str, at: Point, width: float) -> Table:
     words = detail.attachment.weatherproofing
-    rows = [(str(number), _capitals(said)) for number, said in enumerate(words, 1)]
+    rows = [(str(number), capitals(said)) for number, said in enumerate(words, 1)]
     rows.append(("", f"BY THE {detail.system.document}".upper()))
     columns = (Column("", 0.3, "center"), Column("", width - 0.3))
     return note_table(f"WEATHERPROOFING{of}", columns, rows, at)

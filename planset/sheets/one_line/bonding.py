@@ -76,7 +76,8 @@ def _words(step: GroundingStep, steps: tuple[GroundingStep, ...], drawn: frozens
 
 def _to_earth(steps: tuple[GroundingStep, ...], service: str) -> list[str]:
     """What leads from the service panel to earth, step by step."""
-    found, start = [], service
+    found: list[str] = []
+    start = service
     while True:
         onward = [step for step in steps if step.start == start]
         if not onward or len(found) > len(steps):

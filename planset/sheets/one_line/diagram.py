@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from planset.design.electrical.topology import Segment
 from planset.drawing.primitives import Block, Insert, Primitive
-from planset.sheets.one_line.draw import draw_tier, out_x
-from planset.sheets.one_line.fold import PART_GAP, Folded, Tier
+from planset.sheets.one_line.draw import draw_names, draw_tier, out_x
+from planset.sheets.one_line.fold import LANE_ROOM, PART_GAP, Folded, Tier
 from planset.sheets.one_line.ground import BUS_DROP, GroundBus, ground_bus, tap_x, words_y
-from planset.sheets.one_line.node import Node
+from planset.sheets.one_line.node import NAMES_GAP, Node
 from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
 from planset.sheets.one_line.place import tier_extent
 from planset.sheets.one_line.sizes import (
@@ -18,11 +18,13 @@ from planset.sheets.one_line.sizes import (
     continuation_label,
     panel_shape,
 )
+from planset.sheets.one_line.units import tags_of
 
 _RISER_X = 0.1  # of the ground bus, left of everything [in]
 _LANE_X = 0.3  # where a tier's wire comes down to the next [in]
 _LANE_OUT = 0.17  # of that wire beyond the units, at the right [in]
 _OVER_FOOT = 0.06  # of the lane over the tier below [in]
+_NUMBER_X = 0.3  # from there to the number of the segment [in]
 _MARK_X = 1.0  # from the last unit to the mark where a tier goes on elsewhere [in]
 
 
@@ -51,11 +53,11 @@ def draw_pages(folded: Folded, sheets: tuple[str, ...]) -> tuple[Diagram, ...]:
         sheets: Id of the sheet of each page.
     """
     where = {
-        node.unit.tag: sheet
-        for page, sheet in zip(folded.pages, sheets, strict=False)
+        tag: sheet
+        for page, sheet in zip(folded.pages, sheets, strict=True)
         for tier in page
         for node in tier.root.walk()
-        if not node.unit.continued
+        for tag in tags_of(node.unit)
     }
     return tuple(_page(page, folded, where) for page in folded.pages)
 
@@ -64,21 +66,29 @@ def _page(tiers: tuple[Tier, ...], folded: Folded, where: dict[str, str]) -> Dia
     sketch = Sketch(folded.style)
     gaps = sum(PART_GAP for tier in tiers[:-1] if not tier.joined)
     height = top = sum(tier.height for tier in tiers) + gaps
-    risers: list[float] = []
+    buses: list[tuple[float, float]] = []
     for number, tier in enumerate(tiers):
         _move(tier.root, top - tier_extent(tier.root)[1])
         draw_tier(sketch, tier.root, _LANE_X)
         _draw_marks(sketch, tier.root, where)
-        risers += _draw_ground(sketch, tier.root, folded.known, tier.right)
+        buses += _draw_ground(sketch, tier.root, folded.known, tier.right)
         top -= tier.height
         if tier.joined:
-            _draw_connection(sketch, tier, tiers[number + 1], top + _OVER_FOOT)
+            _draw_connection(sketch, tier, tiers[number + 1], top)
         else:
             top -= PART_GAP
             _draw_end_mark(sketch, tier.root, where)
-    if len(risers) > 1:
-        sketch.wire((_RISER_X, max(risers)), (_RISER_X, min(risers)), layer=GROUND)
+    _draw_riser(sketch, buses)
     return Diagram(height, tuple(sketch.model), tuple(sketch.words), tuple(sketch.blocks))
+
+
+def _draw_riser(sketch: Sketch, buses: list[tuple[float, float]]) -> None:
+    """The ground buses of a page joined at the left; each is its left end and its level."""
+    if len(buses) > 1:
+        for x, y in buses:
+            sketch.wire((_RISER_X, y), (x, y), layer=GROUND)
+        levels = [y for _, y in buses]
+        sketch.wire((_RISER_X, max(levels)), (_RISER_X, min(levels)), layer=GROUND)
 
 
 def _move(root: Node, by: float) -> None:
@@ -91,10 +101,10 @@ def _draw_marks(sketch: Sketch, root: Node, where: dict[str, str]) -> None:
     """Where conductors come from a part that is drawn elsewhere."""
     for node in root.walk():
         if node.unit.marked:
-            sketch.model.append(Insert(CONTINUATION, (node.x, node.y), SYMBOL))
+            _draw_mark(sketch, node, node.x)
             tag = node.unit.tag
-            label = continuation_label(node.unit, "FROM", tag, where.get(tag, ""))
-            sketch.label(label, (node.x, node.y + node.symbol.y1))
+            label = continuation_label(node.unit, "FROM", tag, where[tag])
+            sketch.label(label, (node.x, node.y + node.span + node.symbol.y1))
 
 
 def _draw_end_mark(sketch: Sketch, root: Node, where: dict[str, str]) -> None:
@@ -103,33 +113,58 @@ def _draw_end_mark(sketch: Sketch, root: Node, where: dict[str, str]) -> None:
     if not isinstance(way, Segment):
         return
     box = sketch.style.symbols[CONTINUATION].box
-    x = root.x1 + _MARK_X
-    sketch.wire((out_x(root, sketch), root.y), (x + box.x0, root.y))
-    sketch.numbers((way,), root.x1 + (_MARK_X + box.x0) / 3, root.y)
-    sketch.model.append(Insert(CONTINUATION, (x, root.y), SYMBOL))
-    label = continuation_label(root.unit, "TO", way.end, _sheet_of(way.end, where))
-    sketch.label(label, (x, root.y + box.y1))
+    named = any(wire.name for wire in root.wires)
+    x = root.x1 + _MARK_X + (NAMES_GAP if named else 0.0)
+    for wire in root.wires:
+        y = root.y + wire.rise
+        sketch.wire((out_x(root, sketch, wire), y), (x + box.x0, y))
+    place = x - _MARK_X + _NUMBER_X
+    sketch.numbers((way,), place, root.y + root.span)
+    if named:
+        draw_names(sketch, root.wires, (root.x1, root.y))
+    _draw_mark(sketch, root, x)
+    label = continuation_label(root.unit, "TO", way.end, where[way.end])
+    sketch.label(label, (x, root.y + root.span + box.y1))
 
 
-def _sheet_of(tag: str, where: dict[str, str]) -> str:
-    """The sheet a piece of equipment, or the panel that it is a part of, is drawn on."""
-    return where.get(tag, "")
+def _draw_mark(sketch: Sketch, node: Node, x: float) -> None:
+    """A mark on every conductor of a node's way onward."""
+    marks = [Insert(CONTINUATION, (x, node.y + wire.rise), SYMBOL) for wire in node.wires]
+    sketch.model += marks
 
 
-def _draw_connection(sketch: Sketch, tier: Tier, below: Tier, lane: float) -> None:
-    """The wire from the end of a tier, around its right side, to the start of the next."""
+def _draw_connection(sketch: Sketch, tier: Tier, below: Tier, foot: float) -> None:
+    """The wire from the end of a tier, around its right side, to the start of the next.
+
+    Args:
+        sketch: What to draw on.
+        tier: The tier.
+        below: The next, its top at `foot`.
+        foot: Lower end of the room between them [in].
+    """
+    lane = foot + _OVER_FOOT + LANE_ROOM * tier.root.span
     stub = next(node for node in below.root.walk() if node.unit.continued and not node.unit.marked)
     _, high = tier_extent(below.root)
-    entry = lane - _OVER_FOOT - high + _entry_level(below.root, stub)
+    entry = foot - high + _entry_level(below.root, stub)
     right = tier.right + _LANE_OUT
     root = tier.root
-    points = ((out_x(root, sketch), root.y), (right, root.y), (right, lane), (_LANE_X, lane))
-    sketch.wire(*points, (_LANE_X, entry))
+    for wire in root.wires:
+        out, turn, level = right + wire.lane, _LANE_X + wire.lane, lane - wire.lane
+        start, arrives = root.y + wire.rise, entry + wire.rise
+        begin = (out_x(root, sketch, wire), start)
+        sketch.wire(begin, (out, start), (out, level), (turn, level), (turn, arrives))
+    highest = lane + max(-wire.lane for wire in root.wires)
     way = root.unit.onward
     if isinstance(way, Segment):
         middle = (_LANE_X + right) / 2
-        sketch.numbers((way,), middle, lane)
-        sketch.text(f"{way.start} TO {way.end}", (middle + 0.2, lane + 0.05))
+        sketch.numbers((way,), middle, highest)
+        sketch.text(f"{way.start} TO {way.end}{_names(root)}", (middle + 0.2, highest + 0.05))
+
+
+def _names(root: Node) -> str:
+    """The names of the conductors of a way onward, for words beside it."""
+    names = ", ".join(wire.name for wire in root.wires if wire.name)
+    return f": {names}" if names else ""
 
 
 def _entry_level(root: Node, stub: Node) -> float:
@@ -141,28 +176,31 @@ def _entry_level(root: Node, stub: Node) -> float:
     raise AssertionError
 
 
-def _draw_ground(sketch: Sketch, root: Node, known: GroundBus, right: float) -> list[float]:
-    """The ground buses of a tier; their levels."""
+def _draw_ground(
+    sketch: Sketch, root: Node, known: GroundBus, right: float
+) -> list[tuple[float, float]]:
+    """The ground buses of a tier; the left end and the level of each."""
     found: list[tuple[Node, float, float]] = [(root, root.y - root.down, right)]
     for node in root.walk():
         bands = zip(node.feeds[:-1], node.rows[:-1], strict=True)
         found += [(f, row - f.down, node.x0) for f, row in bands if f is not None and f.channel]
-    levels = []
+    buses = []
     for band, foot, words_end in found:
         channel = ground_bus(band, known, words_end)
         if not channel.taps:
             continue
         y = foot - BUS_DROP
-        levels.append(y)
+        buses.append((tap_x(channel.taps[0]), y))
         for node in channel.taps:
             sketch.wire((tap_x(node), _bottom(node, sketch)), (tap_x(node), y), layer=GROUND)
-        sketch.wire((_RISER_X, y), (tap_x(channel.taps[-1]), y), layer=GROUND)
+        first, last = tap_x(channel.taps[0]), tap_x(channel.taps[-1])
+        sketch.wire((first, y), (last, y), layer=GROUND)
         for said in channel.words:
             sketch.text(said.text, (said.x, words_y(y, said.level)))
         if channel.electrode is not None:
             at = (tap_x(channel.electrode), y)
             sketch.model.append(Insert("GROUNDING_ELECTRODE", at, SYMBOL))
-    return levels
+    return buses
 
 
 def _bottom(node: Node, sketch: Sketch) -> float:

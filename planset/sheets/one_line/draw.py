@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
-from planset.design.electrical.topology import Kind, Segment
-from planset.drawing.geometry import Box, united
+from planset.design.electrical.topology import Equipment, Kind
+from planset.drawing.geometry import Box, Point, united
 from planset.drawing.layers import INHERITED
-from planset.drawing.primitives import Line, Polyline, Primitive, Text
+from planset.drawing.primitives import Insert, Line
 from planset.drawing.text import MINIMUM_HEIGHT, text_width
 from planset.sheets.one_line.boundary import boundary
+from planset.sheets.one_line.enclosures import draw_enclosure
 from planset.sheets.one_line.kinds import IN_ARRAY, SYMBOLS, status
 from planset.sheets.one_line.labels import PITCH, Label, equipment_label
-from planset.sheets.one_line.node import Node, segments_on
-from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, Sketch
+from planset.sheets.one_line.node import NAMES_GAP, Node, segments_on
+from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, SYMBOL, Sketch
+from planset.sheets.one_line.poles import Conductor
 from planset.sheets.one_line.sizes import (
+    BAR_PITCH,
     BESIDE_GAP,
-    BOX_RISE,
-    INVERTER_PAD,
     LABEL_GAP,
+    TAP_HALF,
+    TAP_PITCH,
     PanelShape,
     panel_shape,
     row_tag,
 )
 
+_NAME_RIGHT, _NAME_UP = 0.13, 0.045  # of a conductor's name from the start of its wire [in]
 _BOX_PAD = 0.09  # around the parts of a box that several circuits share [in]
-_PORTS = {"battery": "BATTERY", "backup": "BACKUP"}
 
 
 def draw_tier(sketch: Sketch, root: Node, entry_x: float) -> None:
@@ -47,27 +50,33 @@ def draw_tier(sketch: Sketch, root: Node, entry_x: float) -> None:
     _draw_shared_boxes(sketch, root)
 
 
-def out_x(node: Node, sketch: Sketch) -> float:
-    """Where the way onward leaves a node [in]."""
+def out_x(node: Node, sketch: Sketch, wire: Conductor) -> float:
+    """Where a conductor of the way onward leaves a node [in]."""
     unit = node.unit
     if unit.panel is None:
         return node.x + node.symbol.x1
     shape, left = _panel(sketch, node)
-    if unit.main is None:
-        return left + shape.bus_x
+    if unit.main is None or wire.is_neutral:
+        return left + shape.bus_x + _bar(sketch, wire)
     return left + shape.right_x + sketch.style.symbol(unit.main.kind).box.x1
 
 
-def _in_x(node: Node, number: int, sketch: Sketch) -> float:
-    """Where a feed arrives [in]."""
+def _in_x(node: Node, number: int, sketch: Sketch, wire: Conductor) -> float:
+    """Where a conductor of a feed arrives [in]."""
     unit = node.unit
     if unit.panel is None:
-        return node.x if unit.kind is Kind.TAP and number else node.x + node.symbol.x0
+        return node.x + node.symbol.x0
     shape, left = _panel(sketch, node)
     breaker = unit.feeds[number].breaker
-    if breaker is None:
-        return left + shape.bus_x
+    if breaker is None or wire.is_neutral:
+        return left + shape.bus_x + _bar(sketch, wire)
     return left + shape.breaker_x + sketch.style.symbol(breaker.kind).box.x0
+
+
+def _bar(sketch: Sketch, wire: Conductor) -> float:
+    """The bar of a conductor from the first bar of its panel [in]."""
+    names = [bar.name for bar in sketch.style.bars]
+    return BAR_PITCH * names.index(wire.name) if wire.name in names else 0.0
 
 
 def _panel(sketch: Sketch, node: Node) -> tuple[PanelShape, float]:
@@ -78,16 +87,81 @@ def _panel(sketch: Sketch, node: Node) -> tuple[PanelShape, float]:
 
 
 def _draw_wire(sketch: Sketch, node: Node, number: int, feed: Node, entry_x: float) -> None:
-    y, end = node.rows[number], _in_x(node, number, sketch)
-    from_above = feed.unit.continued and not feed.unit.marked
-    start = entry_x if from_above else out_x(feed, sketch)
-    sketch.wire((start, y), (end, y))
-    if node.unit.kind is Kind.TAP and number:
-        above = node.y + node.symbol.y0 if number == 1 else node.rows[number - 1]
-        sketch.wire((end, y), (end, above))
-    if not feed.unit.continued:
+    """The conductors of one feed, with their names and the number of the segment."""
+    unit = feed.unit
+    row = node.rows[number]
+    from_above = unit.continued and not unit.marked
+    for wire in feed.wires:
+        y, end = row + wire.rise, _in_x(node, number, sketch, wire)
+        start = entry_x + wire.lane if from_above else out_x(feed, sketch, wire)
+        if node.unit.kind is Kind.TAP and number:
+            _draw_tapped(sketch, node, (start, y), number, wire)
+            continue
+        sketch.wire((start, y), (end, y))
+        in_panel = node.unit.panel is not None
+        if (
+            sketch.style.each
+            and in_panel
+            and (wire.is_neutral or not node.unit.feeds[number].breaker)
+        ):
+            sketch.dot((end, y))
+    if not unit.continued:
         cell_end = node.x0 if node.unit.panel is None else node.x - _width(sketch, node) / 2
-        sketch.numbers(segments_on(feed.unit), (feed.x1 + max(cell_end, node.x0)) / 2, y)
+        end = max(cell_end, node.x0)
+        top = row + max(wire.rise for wire in feed.wires)
+        named = any(wire.name for wire in feed.wires) and segments_on(unit)
+        middle = (feed.x1 + end) / 2 + (NAMES_GAP / 2 if named else 0.0)
+        sketch.numbers(segments_on(unit), middle, top)
+        if named:
+            draw_names(sketch, feed.wires, (feed.x1, row))
+
+
+def draw_names(sketch: Sketch, wires: tuple[Conductor, ...], at: Point) -> None:
+    """The names of conductors over the start of each."""
+    for wire in wires:
+        sketch.text(wire.name, (at[0] + _NAME_RIGHT, at[1] + wire.rise + _NAME_UP))
+
+
+def _ends_at_bar(node: Node, number: int, wire: Conductor) -> bool:
+    """Whether a conductor of a feed goes to its bar with no breaker between."""
+    unit = node.unit
+    return unit.panel is not None and (wire.is_neutral or unit.feeds[number].breaker is None)
+
+
+def _draw_tapped(sketch: Sketch, node: Node, start: Point, number: int, wire: Conductor) -> None:
+    """A conductor that comes from below and joins one that runs through."""
+    if not sketch.style.each:
+        above = node.y + node.symbol.y0 if number == 1 else node.rows[number - 1]
+        sketch.wire(start, (node.x, start[1]), (node.x, above))
+        return
+    for own in node.wires:
+        if own.name == wire.name:
+            x = _tap_x(node, own)
+            sketch.wire(start, (x, start[1]), (x, node.y + own.rise))
+
+
+def _tap_x(node: Node, wire: Conductor) -> float:
+    """Where a conductor is tapped: the lower it runs, the farther to the right [in]."""
+    return node.x - TAP_HALF + TAP_PITCH * (1 + node.wires.index(wire))
+
+
+def _draw_taps(sketch: Sketch, node: Node, item: Equipment) -> None:
+    """The conductors that run through a tap, and a dot where each is joined."""
+    passing = node.feeds[0].wires if node.feeds and node.feeds[0] else node.wires
+    joined = {wire.name for feed in node.children[1:] for wire in feed.wires}
+    first = True
+    for wire in node.wires:
+        y = node.y + wire.rise
+        begins = wire.name not in {one.name for one in passing}
+        x0 = _tap_x(node, wire) if begins else node.x + node.symbol.x0
+        sketch.wire((x0, y), (node.x + node.symbol.x1, y))
+        if wire.name in joined:
+            at = (_tap_x(node, wire), y)
+            if first:
+                sketch.place(item, at)
+            else:
+                sketch.dot(at)
+            first = False
 
 
 def _width(sketch: Sketch, node: Node) -> float:
@@ -101,8 +175,10 @@ def _draw_symbol(sketch: Sketch, node: Node) -> None:
     item = node.unit.item
     assert item is not None
     top = node.symbol.y1
-    if len(node.feeds) > 1 and item.kind is not Kind.TAP:
-        top = _draw_box(sketch, node)
+    if item.kind is Kind.TAP and sketch.style.each:
+        _draw_taps(sketch, node, item)
+    elif item.kind is not Kind.TAP and (len(node.feeds) > 1 or sketch.style.each):
+        top = draw_enclosure(sketch, node, item)
     else:
         sketch.place(item, (node.x, node.y))
     if node.beside:
@@ -111,35 +187,6 @@ def _draw_symbol(sketch: Sketch, node: Node) -> None:
             sketch.text(row_tag(node.unit), at, "right")
         return
     sketch.label(node.label, (node.x, node.y + top))
-
-
-def _draw_box(sketch: Sketch, node: Node) -> float:
-    """A box that several wires enter, with the symbol in it; its top over the way onward."""
-    item = node.unit.item
-    assert item is not None
-    symbol = sketch.style.symbol(item.kind)
-    rows = [row - node.y for row in node.rows]
-    outline = Box(node.symbol.x0, rows[-1] - BOX_RISE, node.symbol.x1, rows[0] + BOX_RISE)
-    if item.kind is Kind.INVERTER:
-        outline = united((outline, node.symbol))
-        shape: tuple[Primitive, ...] = (
-            *symbol.block.primitives,
-            Line((outline.x0, 0.0), (outline.x0 + INVERTER_PAD, 0.0), INHERITED),
-            Line((outline.x1 - INVERTER_PAD, 0.0), (outline.x1, 0.0), INHERITED),
-        )
-    else:
-        shape = tuple(part for part in symbol.block.primitives if isinstance(part, Text))
-    drawn = (Polyline(outline.corners, INHERITED, closed=True), *shape)
-    name = sketch.made(f"{SYMBOLS[item.kind]}-{item.tag}", drawn, symbol.block.description)
-    sketch.insert(item, name, (node.x, node.y))
-    if item.kind is Kind.INVERTER:
-        for feed, row in zip(node.feeds, node.rows, strict=True):
-            way = feed.unit.onward if feed else None
-            port = _PORTS.get(way.run or "", "") if isinstance(way, Segment) else ""
-            at = (node.x + outline.x0 + 0.06, row - MINIMUM_HEIGHT / 2)
-            if port and row < node.y + node.symbol.y0:
-                sketch.text(port, at)
-    return outline.y1
 
 
 # --- panels --------------------------------------------------------------------------------
@@ -156,33 +203,46 @@ def _draw_panel(sketch: Sketch, node: Node) -> None:
     if unit.bus is not None:
         low, high = (base + level for level in shape.bus)
         middle = (low + high) / 2
-        bar = (Line((0.0, low - middle), (0.0, high - middle), INHERITED),)
-        name = sketch.made(f"BUS-{unit.bus.tag}", bar, "bus of a panel")
+        bars = tuple(
+            Line((n * BAR_PITCH, low - middle), (n * BAR_PITCH, high - middle), INHERITED)
+            for n in range(len(sketch.style.bars))
+        )
+        name = sketch.made(f"BUS-{unit.bus.tag}", bars, "bus of a panel")
         sketch.insert(unit.bus, name, (bus_x, middle), BUS)
     for feed, row in zip(unit.feeds, node.rows, strict=True):
         if feed.breaker is not None:
-            at = (left + shape.breaker_x, row)
-            box = sketch.style.symbol(feed.breaker.kind).box
-            sketch.place(feed.breaker, at)
-            sketch.label(equipment_label(feed.breaker, sketch.style.detail), (at[0], row + box.y1))
-            sketch.wire((at[0] + box.x1, row), (bus_x, row))
+            _draw_part(sketch, feed.breaker, (left + shape.breaker_x, row), bus_x)
     if unit.main is not None:
-        box = sketch.style.symbol(unit.main.kind).box
-        sketch.place(unit.main, (left + shape.right_x, node.y))
-        label = equipment_label(unit.main, sketch.style.detail)
-        sketch.label(label, (left + shape.right_x, node.y + box.y1))
-        sketch.wire((bus_x, node.y), (left + shape.right_x + box.x0, node.y))
+        _draw_part(sketch, unit.main, (left + shape.right_x, node.y), bus_x)
+        _draw_neutral_end(sketch, node, bus_x)
     if shape.loads_y is not None:
-        _draw_loads(sketch, node, shape, bus_x, base + shape.loads_y)
+        _draw_part(sketch, unit.loads[0], (left + shape.right_x, base + shape.loads_y), bus_x)
 
 
-def _draw_loads(sketch: Sketch, node: Node, shape: PanelShape, bus_x: float, y: float) -> None:
-    loads = node.unit.loads
-    box = sketch.style.symbol(Kind.LOADS).box
-    x = node.x - shape.width / 2 + shape.right_x
-    sketch.place(loads[0], (x, y))
-    sketch.wire((bus_x, y), (x + box.x0, y))
-    sketch.label(equipment_label(loads[0], sketch.style.detail), (x, y + box.y1))
+def _draw_part(sketch: Sketch, item: Equipment, at: Point, bus_x: float) -> None:
+    """A breaker, main or load: one for each bar that it connects to, wired to it."""
+    box = sketch.style.symbol(item.kind).box
+    neutral_too = item.kind is Kind.LOADS
+    bars = [bar for bar in sketch.style.bars if neutral_too or not bar.is_neutral]
+    for number, bar in enumerate(bars):
+        y, x = at[1] + bar.rise, bus_x + _bar(sketch, bar)
+        if number:
+            sketch.model.append(Insert(SYMBOLS[item.kind], (at[0], y), SYMBOL))
+        else:
+            sketch.place(item, (at[0], y))
+        beyond = at[0] + (box.x0 if at[0] > bus_x else box.x1)
+        sketch.wire((x, y), (beyond, y))
+        if sketch.style.each:
+            sketch.dot((x, y))
+    label = equipment_label(item, sketch.style.detail)
+    sketch.label(label, (at[0], at[1] + bars[0].rise + box.y1))
+
+
+def _draw_neutral_end(sketch: Sketch, node: Node, bus_x: float) -> None:
+    """The dot where the neutral of the way onward leaves its bar."""
+    for wire in node.wires:
+        if wire.is_neutral:
+            sketch.dot((bus_x + _bar(sketch, wire), node.y + wire.rise))
 
 
 # --- the array -----------------------------------------------------------------------------

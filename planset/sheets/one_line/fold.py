@@ -16,8 +16,9 @@ from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.symbols import Symbol
 from planset.sheets.one_line.ground import GroundBus
 from planset.sheets.one_line.labels import Detail
-from planset.sheets.one_line.node import Node
+from planset.sheets.one_line.node import NAMES_GAP, Node
 from planset.sheets.one_line.place import least_width, place_columns, place_rows, tier_extent
+from planset.sheets.one_line.poles import line_count
 from planset.sheets.one_line.sizes import Style, is_close, sized
 from planset.sheets.one_line.units import (
     Unit,
@@ -33,6 +34,7 @@ LEFT_ALONE = 0.3  # the same where no wire comes from above [in]
 RIGHT = 0.35  # kept free beside them for the wire to the next tier [in]
 MARK_ROOM = 1.75  # for the mark where a tier goes on elsewhere [in]
 LANE = 0.4  # height of the wire from tier to tier, the number on it [in]
+LANE_ROOM = 0.25  # of the conductors of that wire, as a part of what they take elsewhere
 PART_GAP = 0.25  # between parts that no wire joins [in]
 _EDGE = 0.05
 _MOST_TIERS = 4
@@ -47,11 +49,13 @@ class System:
         topology: Equipment and segments.
         buses: Buses that sources feed.
         grounding: Steps from the module frames to earth.
+        each: Whether every conductor is drawn by itself, as in a three-line diagram.
     """
 
     topology: Topology
     buses: tuple[BusLoad, ...]
     grounding: tuple[GroundingStep, ...]
+    each: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,12 +107,14 @@ def fold(
     """
     root = unit_tree(system.topology)
     buses = {load.tag: load for load in system.buses}
-    panels = {panel.tag: panel for panel in system.topology.panels}
     topology = system.topology
-    drawn = frozenset(part.tag for part in (*topology.equipment, *topology.panels))
+    panels = {panel.tag: panel for panel in topology.panels}
+    drawn = frozenset((*topology.by_tag, *panels))
     known = GroundBus(system.grounding, drawn, _service(root))
+    lines = line_count(topology)
     for way in _ways(detail):
-        style = Style(symbols, way.detail, buses, panels, is_close(root, way.detail))
+        close = is_close(root, way.detail)
+        style = Style(symbols, way.detail, buses, panels, close, lines, system.each)
         tree = shared_rows(root, way.on_a_row) if way.on_a_row > 1 else root
         tried = (
             _paged(parts, style, known, (width, height), way.most_tiers)
@@ -217,7 +223,7 @@ def _best(
     """The fewest tiers of a part that keep to a page, and of those the least high."""
     width, height = size
     places = _cut_places(part)[1 if last else 0 :]
-    end_room = _EDGE if last else MARK_ROOM
+    end_room = _EDGE if last else MARK_ROOM + (NAMES_GAP if style.each else 0.0)
     for count in range(most_tiers):
         found = []
         for cuts in combinations(places, count):
@@ -254,5 +260,12 @@ def _placed(
         place_rows(root, style, known, right)
         low, high = tier_extent(root)
         joined = number < len(roots) - 1
-        tiers.append(Tier(root, joined, right, high - low + (LANE if joined else 0.0)))
+        tiers.append(
+            Tier(
+                root,
+                joined,
+                right,
+                high - low + (LANE + 2 * LANE_ROOM * root.span if joined else 0.0),
+            )
+        )
     return tiers

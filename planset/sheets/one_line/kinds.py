@@ -37,6 +37,9 @@ IN_ARRAY = frozenset({Kind.STRING, Kind.MICROINVERTERS, Kind.SHUTDOWN, Kind.CONV
 SOURCES_IN_ARRAY = frozenset({Kind.STRING, Kind.MICROINVERTERS})
 """Kinds whose frames are bonded as the array."""
 
+SWITCHES = frozenset({Kind.DISCONNECT, Kind.FUSED_DISCONNECT, Kind.DC_DISCONNECT})
+"""Kinds that open every conductor but the neutral."""
+
 GROUNDED = frozenset(
     {
         Kind.JUNCTION_BOX,

@@ -8,11 +8,13 @@ from dataclasses import dataclass, field
 from planset.design.electrical.topology import Segment
 from planset.drawing.geometry import Box
 from planset.sheets.one_line.labels import NOTHING, Label
+from planset.sheets.one_line.poles import ONE_LINE, Conductor
 from planset.sheets.one_line.units import Unit
 
 TAG_RADIUS = 0.12
 _SEGMENT_GAP = 0.42  # wire between cells that carries the number of a segment [in]
 _LINK_GAP = 0.16
+NAMES_GAP = 0.42  # more of it for the names of conductors [in]
 _MORE_TAGS = 2 * TAG_RADIUS + 0.04  # for every further number on the same wire [in]
 
 
@@ -25,6 +27,7 @@ class Node:
         label: Words above it.
         symbol: Extent of its symbol about its center; of a panel or a box its outline [in].
         feeds: Nodes of its feeds, None for a breaker whose source is not drawn.
+        wires: Conductors drawn of its way onward.
         width: Width of its cell [in].
         left: From the left side of the cell to the symbol's center [in].
         x0: Left side of the cell on the diagram [in].
@@ -44,6 +47,7 @@ class Node:
     label: Label = NOTHING
     symbol: Box = Box(0.0, 0.0, 0.0, 0.0)
     feeds: list[Node | None] = field(default_factory=list)
+    wires: tuple[Conductor, ...] = ONE_LINE
     width: float = 0.0
     left: float = 0.0
     x0: float = 0.0
@@ -67,6 +71,16 @@ class Node:
     def x1(self) -> float:
         """Right side of its cell [in]."""
         return self.x0 + self.width
+
+    @property
+    def span(self) -> float:
+        """How far the conductors of its way onward reach to both sides of its level [in]."""
+        return max(abs(wire.rise) for wire in self.wires)
+
+    @property
+    def reach(self) -> float:
+        """The same of all wires that arrive or leave [in]."""
+        return max(self.span, *(child.span for child in self.children), 0.0)
 
     @property
     def children(self) -> list[Node]:
@@ -94,9 +108,10 @@ def segments_on(unit: Unit) -> tuple[Segment, ...]:
     return tuple(way for way in ways if isinstance(way, Segment))
 
 
-def gap_after(unit: Unit) -> float:
-    """Least length of the wire onward from a unit, between its cell and the next [in]."""
-    numbers = len(segments_on(unit))
+def gap_after(node: Node) -> float:
+    """Least length of the wire onward from a node, between its cell and the next [in]."""
+    numbers = len(segments_on(node.unit))
+    named = NAMES_GAP if any(wire.name for wire in node.wires) else 0.0
     if numbers == 0:
         return _LINK_GAP
-    return _SEGMENT_GAP + (numbers - 1) * _MORE_TAGS
+    return named + _SEGMENT_GAP + (numbers - 1) * _MORE_TAGS

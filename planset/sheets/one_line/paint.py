@@ -71,6 +71,10 @@ class Sketch:
         pairs = zip(points, points[1:], strict=False)
         self.model += [Line(a, b, layer) for a, b in pairs if a != b]
 
+    def dot(self, at: Point) -> None:
+        """A dot where conductors are joined."""
+        self.model.append(Insert(SYMBOLS[Kind.TAP], at, SYMBOL))
+
     def outline(self, box: Box, layer: str) -> None:
         """A rectangle."""
         self.model.append(Polyline(box.corners, layer, closed=True))
@@ -98,8 +102,3 @@ class Sketch:
             center = (first + n * pitch, y + TAG_RADIUS)
             self.words.append(Circle(center, TAG_RADIUS, NOTE))
             self.words.append(Text(segment.tag, center, MINIMUM_HEIGHT, TEXT, "middle"))
-
-
-def is_inverter(item: Equipment | None) -> bool:
-    """Whether it is an inverter."""
-    return item is not None and item.kind is Kind.INVERTER

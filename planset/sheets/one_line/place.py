@@ -23,7 +23,7 @@ BAND_GAP = 0.1  # between what stands one above the other [in]
 def least_width(root: Node) -> float:
     """Width of a tier with all wires as short as may be [in]."""
     return root.width + max(
-        (least_width(child) + gap_after(child.unit) for child in root.children), default=0.0
+        (least_width(child) + gap_after(child) for child in root.children), default=0.0
     )
 
 
@@ -31,7 +31,7 @@ def _gaps(root: Node) -> int:
     """Wires along the widest chain."""
     if not root.children:
         return 0
-    widest = max(root.children, key=lambda child: least_width(child) + gap_after(child.unit))
+    widest = max(root.children, key=lambda child: least_width(child) + gap_after(child))
     return 1 + _gaps(widest)
 
 
@@ -48,7 +48,7 @@ def place_columns(root: Node, left: float, right: float, most: float = 0.9) -> N
 def _place_from_right(node: Node, right: float, stretch: float) -> None:
     node.x0 = right - node.width
     for child in node.children:
-        _place_from_right(child, node.x0 - gap_after(child.unit) - stretch, stretch)
+        _place_from_right(child, node.x0 - gap_after(child) - stretch, stretch)
 
 
 def place_rows(root: Node, style: Style, steps: GroundBus, right: float) -> None:
@@ -73,7 +73,7 @@ def _measure(node: Node, style: Style, steps: GroundBus) -> None:
     below = 0.0
     pitch = least_pitch(node, style)
     for number, feed in enumerate(node.feeds):
-        up, down = (feed.up, feed.down) if feed else (pitch / 2, 0.1)
+        up, down = (feed.up, feed.down) if feed else (pitch / 2, 0.1 + node.reach)
         if number:
             rows.append(min(below - BAND_GAP - up, rows[-1] - pitch))
         else:
@@ -89,7 +89,8 @@ def _set_extent(node: Node, style: Style, rows: list[float], below: float) -> No
     unit = node.unit
     if unit.continued:
         node.up = max(0.05, node.symbol.y1 + LABEL_GAP + node.label.height)
-        node.up, node.down = max(node.up, 2 * TAG_RADIUS + 0.04), max(0.05, -node.symbol.y0)
+        node.up = max(node.up, 2 * TAG_RADIUS + 0.04) + node.span
+        node.down = max(0.05, -node.symbol.y0) + node.span
         return
     if unit.panel is not None:
         shape = panel_shape(unit, style, rows)
@@ -110,7 +111,8 @@ def _set_extent(node: Node, style: Style, rows: list[float], below: float) -> No
         bottom -= boundary_foot(node)
     node.rows = [row - onward for row in rows]
     node.up, node.down = top - onward, onward - bottom
-    node.up = max(node.up, 2 * TAG_RADIUS + 0.04)
+    node.up = max(node.up, node.span + 2 * TAG_RADIUS + 0.04)
+    node.down = max(node.down, node.span + 0.04)
 
 
 def _descend(node: Node, y: float) -> None:

@@ -12,6 +12,7 @@ from planset.drawing.notes import flow
 from planset.drawing.page import NOT_TO_SCALE, View
 from planset.drawing.primitives import Circle, Insert, Primitive, Text
 from planset.drawing.stack import TableAt, merged, stack
+from planset.drawing.text import NOTE_HEIGHT
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.lettering import at_largest_lettering
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER
@@ -23,6 +24,7 @@ from planset.sheets.one_line.symbol_legend import symbol_legend
 
 ID = "E-601"
 TITLE = "SINGLE-LINE DIAGRAM"
+THREE_LINE = "THREE-LINE DIAGRAM"
 
 _TITLE_HEIGHT = 0.85
 _GAP = 0.22
@@ -43,12 +45,16 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
 def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Larger words are only taken where all ratings still stand at their symbols."""
     area, electrical = context.area, context.design.electrical
-    system = System(electrical.topology, electrical.buses, electrical.grounding)
+    each = context.design.inputs.jurisdiction.submission.draws_each_conductor
+    system = System(electrical.topology, electrical.buses, electrical.grounding, each)
     least = Detail.SHORT if context.enlargement == 1.0 else Detail.FULL
     folded = fold(system, context.symbols, area.width, area.height - _TITLE_HEIGHT, least)
     ids = tuple(continued_id(ID, number) for number in range(len(folded.pages)))
     drawn = draw_pages(folded, ids)
-    pages = [_page(diagram, area, sheet) for diagram, sheet in zip(drawn, ids, strict=True)]
+    pages = [
+        diagram_page(diagram, area, sheet, onward, THREE_LINE if each else TITLE)
+        for diagram, sheet, onward in zip(drawn, ids, (*ids[1:], ""), strict=True)
+    ]
     foot = area.y1 - drawn[-1].height - _TITLE_HEIGHT
     used = [part.block for one in drawn for part in one.model if isinstance(part, Insert)]
     tables = _tables(context, Box(area.x0, area.y0, area.x1, foot), used)
@@ -56,14 +62,19 @@ def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     return (*pages, *(SheetDrawing((), page) for page in tables[1:]))
 
 
-def _page(diagram: Diagram, area: Box, sheet: str) -> SheetDrawing:
+def diagram_page(
+    diagram: Diagram, area: Box, sheet: str, onward: str, title: str = TITLE
+) -> SheetDrawing:
     """A page of the diagram, which is drawn at plotted size, moved to its place."""
     at = (area.x0, area.y1 - diagram.height)
     window = Box(0.0, 0.0, area.width, diagram.height)
-    words = tuple(_moved(part, at) for part in diagram.annotation)
-    view = View(1, TITLE, NOT_TO_SCALE, window, at, diagram.model, words)
-    title = view_title(1, sheet, TITLE, NOT_TO_SCALE, (area.x0 + 0.35, at[1] - 0.42))
-    return SheetDrawing((view,), title, diagram.blocks)
+    annotation = tuple(_moved(part, at) for part in diagram.annotation)
+    view = View(1, title, NOT_TO_SCALE, window, at, diagram.model, annotation)
+    below = view_title(1, sheet, title, NOT_TO_SCALE, (area.x0 + 0.35, at[1] - 0.42))
+    if onward:
+        words = f"DIAGRAM AND GROUNDING PATH GO ON AT SHEET {onward}"
+        below = (*below, Text(words, (area.x0 + 5.0, at[1] - 0.42), NOTE_HEIGHT, TEXT_LAYER))
+    return SheetDrawing((view,), below, diagram.blocks, title=title)
 
 
 def _moved(part: Primitive, by: Point) -> Primitive:

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 from planset.design.electrical.system import BusLoad
 from planset.design.electrical.topology import Equipment, Kind, Panel, Segment
+from planset.drawing.geometry import Box
 from planset.drawing.symbols import Symbol
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
-from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY, SYMBOLS, tag_words
+from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY, SWITCHES, SYMBOLS, tag_words
 from planset.sheets.one_line.labels import (
     NOTHING,
     Detail,
@@ -18,6 +19,7 @@ from planset.sheets.one_line.labels import (
     panel_label,
 )
 from planset.sheets.one_line.node import Node
+from planset.sheets.one_line.poles import Conductor, conductors, panel_poles
 from planset.sheets.one_line.units import Unit
 
 LABEL_GAP = 0.06  # between a symbol and the words above it [in]
@@ -29,6 +31,10 @@ INVERTER_PAD = 0.15  # between an inverter's symbol and the unit around it [in]
 _IN_ROWS = IN_ARRAY - {Kind.MICROINVERTERS}
 _MOST_LABELED = 3  # strings of one box that have words over them
 BESIDE_GAP = 0.06
+BAR_PITCH = 0.12  # between the bars of a panel [in]
+TAP_HALF = 0.3  # of the place where conductors are tapped one by one [in]
+TAP_PITCH = 0.12
+POLE_ROOM = 0.12  # of an enclosure around its poles [in]
 SHARED_BOX_HEAD = 0.5  # for the name of a box that several circuits go through [in]
 CONTINUATION = "CONTINUATION"
 _LONGEST_SHEET = "E-601.9"
@@ -45,6 +51,8 @@ class Style:
         buses: What is known of the buses that sources feed, by the tag of their panel.
         panels: Panels, and boxes that several circuits share, by tag.
         close: Whether strings stand in close rows, without words over them.
+        lines: Line conductors of the ac side.
+        each: Whether every conductor is drawn by itself, as in a three-line diagram.
     """
 
     symbols: Mapping[str, Symbol]
@@ -52,10 +60,22 @@ class Style:
     buses: Mapping[str, BusLoad]
     panels: Mapping[str, Panel]
     close: bool
+    lines: int = 2
+    each: bool = False
 
     def symbol(self, kind: Kind) -> Symbol:
         """The symbol of a kind of equipment."""
         return self.symbols[SYMBOLS[kind]]
+
+    @property
+    def bars(self) -> tuple[Conductor, ...]:
+        """Bars of a panel."""
+        return panel_poles(self.lines, each=self.each)
+
+    @property
+    def bar_span(self) -> float:
+        """How far a panel's conductors reach to both sides of their middle [in]."""
+        return max(abs(bar.rise) for bar in self.bars)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +106,7 @@ class PanelShape:
 def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
     """A node for a unit and all that feeds it, with labels and widths."""
     node = Node(unit, beside=beside)
+    node.wires = conductors(unit.onward, style.lines, each=style.each)
     for child in (feed.child for feed in unit.feeds):
         close = style.close and child is not None and child.kind in _IN_ROWS
         node.feeds.append(None if child is None else sized(child, style, beside=close))
@@ -124,6 +145,14 @@ def _size_symbol(node: Node, item: Equipment, style: Style) -> None:
     box = style.symbol(item.kind).box
     if len(node.feeds) > 1 and item.kind is Kind.INVERTER:
         box = box.grown(INVERTER_PAD)
+    if style.each and item.kind is Kind.TAP:
+        box = Box(-TAP_HALF, -node.span, TAP_HALF, node.span + box.y1)
+    elif style.each:
+        half = node.reach + POLE_ROOM
+        if item.kind in SWITCHES:  # each conductor has a blade of its own
+            box = Box(box.x0, box.y0, box.x1, box.y1 + node.span)
+        box = box.grown(POLE_ROOM)
+        box = Box(box.x0, min(box.y0, -half), box.x1, max(box.y1, half))
     node.symbol = box
     if node.beside:
         words = text_width(row_tag(node.unit), MINIMUM_HEIGHT) * SLACK + BESIDE_GAP
@@ -152,7 +181,8 @@ def least_pitch(node: Node, style: Style) -> float:
     """Least distance between two feeds of a node [in]."""
     breakers = [feed.breaker for feed in node.unit.feeds if feed.breaker]
     labels = [equipment_label(breaker, style.detail).height for breaker in breakers]
-    return max([0.34, *(height + 0.36 for height in labels)])
+    apart = style.bar_span if breakers else node.reach
+    return 2 * apart + max([0.34, *(height + 0.36 for height in labels)])
 
 
 def box_extent(node: Node, rows: list[float]) -> tuple[float, float, float]:
@@ -160,12 +190,12 @@ def box_extent(node: Node, rows: list[float]) -> tuple[float, float, float]:
 
     A box that several wires enter is drawn as high as they are apart.
     """
-    box = node.symbol
+    box, rise = node.symbol, BOX_RISE + node.reach
     if len(rows) < 2 or kind_of(node) is Kind.TAP:
         return 0.0, box.y1, box.y0
     if kind_of(node) is Kind.INVERTER:
-        return 0.0, box.y1, min(box.y0, rows[-1] - BOX_RISE)
-    return (rows[0] + rows[-1]) / 2, rows[0] + BOX_RISE, rows[-1] - BOX_RISE
+        return 0.0, box.y1, min(box.y0, rows[-1] - rise)
+    return (rows[0] + rows[-1]) / 2, rows[0] + rise, rows[-1] - rise
 
 
 def kind_of(node: Node) -> Kind | None:
@@ -191,18 +221,17 @@ def panel_shape(unit: Unit, style: Style, rows: list[float]) -> PanelShape:
     right = max([half, *(part_label(item, style).width / 2 for item in rights)]) if rights else 0.0
     breaker_x = PAD + left
     bus_x = PAD + (2 * left + BUS_GAP if breakers else 0.0)
-    right_x = bus_x + BUS_GAP + right
+    right_x = bus_x + BAR_PITCH * (len(style.bars) - 1) + BUS_GAP + right
     width = right_x + right + PAD if rights else bus_x + PAD
-    over = max([part_label(b, style).height for b in breakers], default=0.0) + 0.24
-    main_over = part_label(unit.main, style).height + 0.24
-    loads_over = max([part_label(i, style).height for i in unit.loads], default=0.0) + 0.16
+    span = style.bar_span
+    over = max([part_label(b, style).height for b in breakers], default=0.0) + 0.24 + span
+    main_over = part_label(unit.main, style).height + 0.24 + span
+    loads_over = max([part_label(i, style).height for i in unit.loads], default=0.0) + 0.16 + span
     first, last = (rows[0], rows[-1]) if rows else (0.0, 0.0)
     known = style.buses.get(unit.tag)
-    opposite = known is None or known.opposite_end
-    centered = known is not None and known.feed == "center"
-    main_y, loads_y = _levels(first, last, (main_over, loads_over), opposite, centered, unit)
-    low = min(last, main_y, *([loads_y] if loads_y is not None else []))
-    high = max(first, main_y, *([loads_y] if loads_y is not None else []))
+    main_y, loads_y = _levels((first, last), (main_over, loads_over, span), unit, known)
+    levels = [first, last, main_y, *([loads_y] if loads_y is not None else [])]
+    low, high = min(levels) - span, max(levels) + span
     tops = [first + over if rows else high, main_y + main_over]
     tops += [loads_y + loads_over] if loads_y is not None else []
     bus = (low - 0.15, high + 0.15)
@@ -211,23 +240,28 @@ def panel_shape(unit: Unit, style: Style, rows: list[float]) -> PanelShape:
 
 
 def _levels(
-    first: float,
-    last: float,
-    over: tuple[float, float],
-    opposite: bool,
-    centered: bool,
+    ends: tuple[float, float],
+    heights: tuple[float, float, float],
     unit: Unit,
+    known: BusLoad | None,
 ) -> tuple[float, float | None]:
-    """Levels of main and loads."""
-    main_over, loads_over = over
+    """Levels of main and loads.
+
+    Args:
+        ends: Levels of the first and the last feed [in].
+        heights: How far main and loads reach up, and the conductors of both down [in].
+        unit: The panel.
+        known: What is known of its bus.
+    """
+    (first, last), (main_over, loads_over, span) = ends, heights
     if not unit.feeds:  # nothing but loads
-        return 0.0, -main_over - 0.1 if unit.loads else None
-    if not opposite:
-        return first, min(last, first) - loads_over - 0.3 if unit.loads else None
+        return 0.0, -loads_over - span - 0.1 if unit.loads else None
+    if known is not None and not known.opposite_end:
+        return first, min(last, first) - loads_over - span - 0.3 if unit.loads else None
     if not unit.loads:
         return first + 0.45, None
-    if centered:
+    if known is not None and known.feed == "center":
         main = first + 0.5
-        return main, main + main_over + 0.15
+        return main, main + main_over + span + 0.15
     loads = first + 0.12
-    return loads + loads_over + 0.15, loads
+    return loads + loads_over + span + 0.15, loads

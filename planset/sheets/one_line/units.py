@@ -54,7 +54,8 @@ class Unit:
     @property
     def existing(self) -> bool:
         """Whether it is there already."""
-        return bool((self.item or self.panel) and (self.item or self.panel).existing)  # type: ignore[union-attr]
+        thing = self.item or self.panel
+        return thing is not None and thing.existing
 
     @property
     def children(self) -> list[Unit]:
@@ -125,10 +126,9 @@ def _panel_unit(topology: Topology, end: Equipment, panel: Panel, onward: Way | 
         if start.kind is Kind.LOADS:
             loads.append(start)
         elif start.kind is Kind.BREAKER and start.panel == panel.tag:
-            beyond = topology.feeding[start.tag] or (None,)
-            for further in beyond:
-                child = further and _unit_at(topology, topology.by_tag[further.start], further)
-                unit.feeds.append(Feed(child, start))
+            beyond = topology.feeding[start.tag]
+            children = [_unit_at(topology, topology.by_tag[w.start], w) for w in beyond]
+            unit.feeds += [Feed(child, start) for child in children] or [Feed(None, start)]
         else:
             unit.feeds.append(Feed(_unit_at(topology, start, way)))
     unit.loads = tuple(loads)
@@ -152,6 +152,15 @@ def columns(unit: Unit) -> int:
     """How many columns of equipment a unit and its sources take."""
     own = 3 if unit.panel else 1
     return own + max((columns(child) for child in unit.children), default=0)
+
+
+def tags_of(unit: Unit) -> list[str]:
+    """Tags of the equipment that a unit draws; none for a mark."""
+    if unit.continued:
+        return []
+    parts = [unit.bus, unit.main, *unit.loads, *(feed.breaker for feed in unit.feeds)]
+    rows = [one.tag for one in unit.rows[1:]]
+    return [unit.tag, *rows, *(part.tag for part in parts if part is not None)]
 
 
 def trunk(root: Unit) -> list[Unit]:
@@ -204,10 +213,17 @@ def shared_rows(unit: Unit, most: int) -> Unit:
         child = feed.child and shared_rows(feed.child, most)
         last = feeds[-1].child if feeds else None
         if last is not None and child is not None and _alike(last, child, most):
-            feeds[-1] = Feed(replace(last, rows=(*(last.rows or (last,)), child)), None)
+            feeds[-1] = Feed(_together(last, child))
         else:
             feeds.append(Feed(child, feed.breaker))
     return replace(unit, feeds=feeds)
+
+
+def _together(first: Unit, other: Unit) -> Unit:
+    """One unit that stands for two alike, and so for what feeds each."""
+    pairs = zip(first.children, other.children, strict=True)
+    feeds = [Feed(_together(one, two)) for one, two in pairs]
+    return replace(first, rows=(*(first.rows or (first,)), other), feeds=feeds)
 
 
 def _alike(first: Unit, other: Unit, most: int) -> bool:

@@ -26,7 +26,8 @@ KINDS = (
 )
 """All kinds in the order in which they are listed."""
 
-_GAP = "Expansion gap"
+EXPANSION_GAP = "Expansion gap"
+"""What a plan calls it; it is no part, and no bill counts it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +75,7 @@ def _splices(mounted: Mounted) -> Iterator[PartPlace]:
     rails = {rail.id: rail for rail in mounted.racking.rails}
     for place in mounted.rails.splices:
         u, v = rails[place.rail].at(place.along_in)
-        kind, part = (EXPANSION, _GAP) if place.expansion else (SPLICE, splice.name)
+        kind, part = (EXPANSION, EXPANSION_GAP) if place.expansion else (SPLICE, splice.name)
         yield PartPlace(kind, part, place.rail, u, v)
 
 

@@ -1,0 +1,141 @@
+"""Words of the crew sheet: cautions, and the order of work with its hold points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planset.catalog.mounting import MountingSystem
+from planset.design.design import Design
+from planset.sheets import crew_notes
+from planset.sheets.words import inches
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the work.
+
+    Attributes:
+        words: What to do.
+        hold: Whether work stops there until somebody has looked and signed.
+    """
+
+    words: str
+    hold: bool = False
+
+
+SHOCK = (
+    "Modules are live in daylight and cannot be switched off. Treat every conductor as live until "
+    "you have tested it. Never part or mate a connector under load, never cut a string conductor. "
+    "Insulated gloves and tools, no rings."
+)
+_LIFTING = (
+    "Nobody stands below the work. Modules catch wind: two persons to a module, none in gusts."
+)
+_LADDER = (
+    "Ladder tied at its head and 3 ft past the eave (29 CFR 1926.1053); anchors and lines set and "
+    "tried; roof dry; weather looked up for the day."
+)
+_PARAPET = "Where a parapet stands, the roof's edge is its outer face."
+_TERMINALS = (
+    "Terminals: to their marked torque with a tool approved for it (NEC 110.14); connectors of one "
+    "make and type."
+)
+
+
+def cautions(design: Design) -> list[tuple[str, str]]:
+    """What can kill on this roof, in a word, and how not to let it."""
+    return [("FALLS", crew_notes.falls(design)), ("SHOCK", SHOCK), ("LIFTING", _LIFTING)]
+
+
+def order_of_work(design: Design) -> list[Step]:
+    """The steps in the order in which they are done."""
+    steps = [Step(_LADDER, hold=True)]
+    if design.mounts:
+        steps += [
+            *_marking(design),
+            *(step for system in crew_notes.systems(design) for step in _attaching(system)),
+            Step(
+                "All attachments counted against the table and photographed. Where the building "
+                "department inspects attachments or flashings, no module before it has.",
+                hold=True,
+            ),
+            Step("Build the rail kits on the ground: cut, mark, splice. Mark each with its tag."),
+            *(Step(words) for words in _rails(design)),
+            Step("Rails, splices and attachments at their torque, marked with paint.", hold=True),
+        ]
+    others = [array.id for array in design.arrays if array.mounting is None]
+    if others:
+        if not design.mounts:
+            steps.append(Step(f"{crew_notes.datum(design)} {_PARAPET}"))
+        steps.append(
+            Step(
+                f"Mounting of {', '.join(others)}: by the drawings of its designer, which this set "
+                "does not hold. Without them on site, stop.",
+                hold=True,
+            )
+        )
+    return [*steps, *_modules(design), *_wiring(design)]
+
+
+def _marking(design: Design) -> Iterator[Step]:
+    yield Step(crew_notes.datum(design))
+    yield from (Step(words) for words in crew_notes.survey(design))
+    yield from (Step(words) for words in crew_notes.supports(design))
+    yield Step(_squared(design), hold=True)
+
+
+def _squared(design: Design) -> str:
+    """The last of the notes on lining up: diagonals before anything holds."""
+    return [*crew_notes.lining_up(design)][-1]
+
+
+def _rails(design: Design) -> list[str]:
+    return [*crew_notes.lining_up(design)][:-1]
+
+
+def _attaching(system: MountingSystem) -> Iterator[Step]:
+    """How one attachment is set and sealed."""
+    attachment = system.attachment
+    if attachment.kind == "seam_clamp":
+        yield Step(f"{attachment.name}: {attachment.set_screws} set screws each.")
+    else:
+        lags = attachment.lags
+        apart = f", {inches(lags.spacing)} apart" if lags.count > 1 else ""
+        yield Step(
+            f"{attachment.name}: pilot holes {inches(lags.pilot)} in the middle of the rafter"
+            f"{apart}, {lags.count} lag screws {inches(lags.diameter)} x {inches(lags.length)}. "
+            "Turn them, never hammer; one that spins holds nothing."
+        )
+    sealing = "; ".join(attachment.weatherproofing)
+    yield Step(f"Weatherproofing, {attachment.name}: {sealing} ({system.document}).")
+
+
+def _modules(design: Design) -> Iterator[Step]:
+    for words in crew_notes.gaps_and_feet(design):
+        yield Step(words)
+    yield Step(
+        "Modules from the lowest row up, frames to a string along the lower edge of the first row; "
+        "rows by the table. Look at the line from both ends before the next row."
+    )
+
+
+def _wiring(design: Design) -> Iterator[Step]:
+    boxes = ", ".join(box.id for box in design.inputs.job.electrical.junction_boxes)
+    lugs = "the table" if design.mounts else "the drawings of the mounting"
+    yield Step(
+        "Before a module is laid: its conductors in their clips, off the roof, none under tension, "
+        f"a drip loop at each device; lugs and grounding conductor by {lugs}."
+    )
+    yield Step(_TERMINALS)
+    yield Step(
+        f"Home runs to their boxes ({boxes}), each end labeled with circuit and polarity. "
+        "Polarity and open-circuit voltage of each string measured and noted before anything is "
+        "connected.",
+        hold=True,
+    )
+    yield Step(
+        "Counts, torques and photographs complete, initials in every box; roof swept of screws and "
+        "offcuts; a broken tile or shingle replaced.",
+        hold=True,
+    )

@@ -1,0 +1,87 @@
+"""Module layout of planes whose mounting is by others: frames, tags and wire clips."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import replace
+
+from planset.design.layout import PlacedArray
+from planset.drawing.fit import Margins, fit_view
+from planset.drawing.geometry import Box
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.page import KEY_PLAN_SCALES
+from planset.drawing.primitives import Primitive
+from planset.drawing.text import MINIMUM_HEIGHT
+from planset.sheets.attachment_labels import obstruction_names, plane_edge_names
+from planset.sheets.attachment_pages import TITLE_STRIP
+from planset.sheets.context import SheetContext, SheetDrawing
+from planset.sheets.plan_blocks import OBSTRUCTIONS, ROOF, array_block, plan_blocks
+from planset.sheets.plane_pages import furniture
+from planset.sheets.slope_view import SlopeView, slope_extent, turned
+from planset.sheets.unnamed import Unnamed
+from planset.sheets.wiring_blocks import CLIP_LAYER, wiring_block, wiring_blocks
+
+_MARGIN = 0.45  # around the plane, for the names of edges [paper in]
+_TAG = "E-SOLR-IDEN"
+_LEADER = "A-ANNO-NOTE"
+
+
+def layout_pages(context: SheetContext, first: int, sheet: str) -> Iterator[SheetDrawing]:
+    """A page for every plane with arrays that others mount.
+
+    Args:
+        context: What the sheet is given.
+        first: Pages of the sheet before these.
+        sheet: Id of the sheet.
+    """
+    planes: dict[str, list[PlacedArray]] = {}
+    for array in context.design.arrays:
+        if array.mounting is None:
+            planes.setdefault(array.plane.id, []).append(array)
+    for number, arrays in enumerate(planes.values()):
+        yield _page(context, arrays, sheet, first + number)
+
+
+def _page(
+    context: SheetContext, arrays: list[PlacedArray], sheet: str, before: int
+) -> SheetDrawing:
+    design, area, plane = context.design, context.area, arrays[0].plane
+    shown = (
+        *(turned(array_block(array.id), plane, "E-SOLR-PANL") for array in arrays),
+        turned(OBSTRUCTIONS, plane, "A-ROOF-OBST"),
+        turned(ROOF, plane, "A-ROOF-OTLN"),
+        *(turned(wiring_block(array.id), plane, CLIP_LAYER) for array in arrays),
+    )
+    view = fit_view(
+        1,
+        f"{plane.id.upper().replace('_', ' ')} PLANE, MODULES AND WIRE CLIPS",
+        slope_extent(plane),
+        Margins(_MARGIN, _MARGIN, _MARGIN, _MARGIN),
+        Box(area.x0, area.y0 + TITLE_STRIP, area.x1, area.y1),
+        KEY_PLAN_SCALES,
+        shown,
+    )
+    blocks = (*plan_blocks(design), *wiring_blocks(design))
+    on = SlopeView(plane, view)
+    placer = LabelPlacer(view.frame.grown(-0.02))
+    placer.keep_clear(view.model, {block.name: block for block in blocks}, view.on_paper)
+    made = [
+        *_tags(placer, on, arrays),
+        *obstruction_names(placer, design, on),
+        *plane_edge_names(placer, design, on),
+    ]
+    annotation = tuple(mark for mark in made if not isinstance(mark, Unnamed))
+    drawn = replace(view, annotation=annotation)
+    paper = furniture(context, plane, drawn, sheet, before)
+    return SheetDrawing((drawn,), paper, blocks, view.scale.label)
+
+
+def _tags(placer: LabelPlacer, on: SlopeView, arrays: list[PlacedArray]) -> Iterator[Primitive]:
+    """A tag in every module that has room for one; the table of rows names them all."""
+    for array in arrays:
+        for module in array.modules:
+            box = on.box(module.surface)
+            label = Label((module.id,), box.center, MINIMUM_HEIGHT, _TAG, _LEADER)
+            with suppress(NoRoomError):
+                yield from placer.place_inside(label, box)

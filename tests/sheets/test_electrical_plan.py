@@ -1,0 +1,232 @@
+"""E-101: circuits, boxes and raceways stand where the design has them, walls at true size."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from planset.drawing.flatten import texts
+from planset.drawing.geometry import Box, Placement, box_around
+from planset.drawing.page import View
+from planset.drawing.primitives import Dimension, Insert, Polyline, Text
+from planset.finding import Outcome
+from planset.review.run import review
+from planset.units import parse_length
+from tests.sheets.drawn_sets import Made, on_sheet, own_sheet
+
+SHEET = "E-101"
+EXAMPLES = ("tile-gable", "cross-gable", "shingle-hip", "flat-commercial", "battery-retrofit")
+
+
+def views(made: Made) -> list[View]:
+    return [view for page in made.pages(SHEET) for view in page.views]
+
+
+def words(made: Made, view: View) -> list[Text]:
+    return list(texts(view.annotation, Placement(), made.drawing.blocks))
+
+
+def every_line(made: Made) -> list[str]:
+    return [line for page in made.pages(SHEET) for line in made.lines(page.sheet)]
+
+
+def plan_parts(made: Made) -> list[View]:
+    return [view for view in views(made) if view.title.startswith("ROOF")]
+
+
+# --- circuits ------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_every_module_has_its_circuit_and_number_once(name: str) -> None:
+    made = own_sheet(name)
+    tagged = [
+        (text, view) for view in plan_parts(made) for text in words(made, view) if "-" in text.text
+    ]
+    electrical = made.design.electrical
+    placed = {module.id: (a, module) for a in made.design.arrays for module in a.modules}
+    for circuit in (*electrical.strings, *electrical.branches):
+        for number, tag in enumerate(circuit.modules, 1):
+            wanted = f"{circuit.id}-{number}"
+            found = [(t, v) for t, v in tagged if t.text.rstrip("+-") == wanted]
+            assert len(found) == 1, wanted
+            text, view = found[0]
+            array, module = placed[tag]
+            ring = [
+                view.on_paper.apply(array.plane.to_plan(corner))
+                for corner in module.surface.corners
+            ]
+            assert box_around(ring).holds(text.at), wanted
+
+
+def test_a_string_is_marked_at_the_ends_where_its_conductors_leave() -> None:
+    made = own_sheet("tile-gable")
+    (view,) = plan_parts(made)
+    tags = [text.text for text in words(made, view)]
+    assert [tag for tag in tags if tag.startswith("S") and tag.endswith("+")] == ["S1-1+", "S2-1+"]
+    ends = [tag for tag in tags if tag.startswith("S") and tag.endswith("-")]
+    assert ends == ["S1-10-", "S2-10-"]
+
+
+def test_a_branch_has_no_polarity() -> None:
+    made = own_sheet("shingle-hip")
+    tags = [text.text for view in plan_parts(made) for text in words(made, view)]
+    assert "B1-1" in tags
+    assert not [tag for tag in tags if tag.startswith("B1-") and tag.endswith(("+", "-"))]
+
+
+@pytest.mark.parametrize(
+    ("name", "device"),
+    [("tile-gable", 20), ("cross-gable", 21), ("shingle-hip", 22), ("flat-commercial", 198)],
+)
+def test_a_device_is_marked_under_each_module_and_counted(name: str, device: int) -> None:
+    # Every device of these examples takes one module, by its catalog entry.
+    made = own_sheet(name)
+    block = made.drawing.blocks["MODULE-DEVICES"].primitives
+    assert len(block) == device == made.design.module_count
+    assert made.design.electrical.shutdown.devices == device
+    assert any(f"({device})" in line for line in every_line(made))
+
+
+# --- raceways ------------------------------------------------------------------------------
+
+
+def test_the_legs_of_the_raceway_are_dimensioned_and_feed_the_drop() -> None:
+    made = own_sheet("tile-gable")
+    (view,) = plan_parts(made)
+    shown = [part for part in view.annotation if isinstance(part, Dimension)]
+    # By hand: from 26 in up to 8 in up, then from 404 1/2 in to 527 in along the eave.
+    assert sorted(d.value_in for d in shown) == pytest.approx([18.0, 122.5])
+    assert {d.text for d in shown} == {"1'-6\" ON SLOPE", "10'-2 1/2\""}
+    wall_ft = 22.0  # of the job
+    lengths = [
+        segment.conductors.length_ft
+        for segment in made.design.electrical.topology.segments_of("dc")
+        if segment.conductors
+    ]
+    assert max(lengths) == pytest.approx((18.0 + 122.5) / 12 + wall_ft)
+
+
+def test_a_leg_askew_on_the_slope_is_as_long_as_its_ends_are_apart_in_space() -> None:
+    made = own_sheet("tile-gable")
+    plane = made.design.roof.plane("front")
+    a, b = (plane.lift(plane.to_plan(point)) for point in ((404.5, 26.0), (404.5, 8.0)))
+    assert math.dist(a, b) == pytest.approx(18.0)
+
+
+def test_boxes_and_raceway_stand_where_the_job_says() -> None:
+    made = own_sheet("tile-gable")
+    plane = made.design.roof.plane("front")
+    (box,) = (p for p in made.drawing.blocks["JUNCTION-BOXES"].primitives if isinstance(p, Insert))
+    # By hand: the front plane's eave runs along y = 0 from x = 0; up the slope counts by 12/13.
+    assert box.at == pytest.approx((404.5, 26.0 * 12 / 13))
+    (course,) = made.drawing.blocks["RACEWAY-DC-1"].primitives
+    assert isinstance(course, Polyline)
+    assert course.points[0] == pytest.approx(box.at)
+    assert course.points[-1] == pytest.approx(plane.to_plan((527.0, 8.0)))
+
+
+def test_array_conductors_end_at_their_box() -> None:
+    made = own_sheet("cross-gable")
+    runs = [p for p in made.drawing.blocks["HOME-RUNS"].primitives if isinstance(p, Polyline)]
+    boxes = [
+        p.at for p in made.drawing.blocks["JUNCTION-BOXES"].primitives if isinstance(p, Insert)
+    ]
+    assert len(boxes) == 3
+    assert len(runs) == 6  # two ends of three strings
+    for run in runs:
+        assert min(math.dist(run.points[-1], box) for box in boxes) == pytest.approx(0.0, abs=1e-6)
+
+
+def test_one_lug_is_shown_for_every_bonded_section() -> None:
+    made = own_sheet("cross-gable")
+    lugs = [p for p in made.drawing.blocks["GROUNDING-LUGS"].primitives if isinstance(p, Insert)]
+    steps = made.design.electrical.grounding
+    assert len(lugs) == sum(step.lugs for step in steps) > 3
+    rails = {
+        rail.id: (one.array.plane, rail) for one in made.design.mounts for rail in one.racking.rails
+    }
+    for lug in lugs:
+        tag = next(a.value for a in lug.attributes if a.tag == "RAIL")
+        plane, rail = rails[tag]
+        across, up = plane.to_surface(lug.at)
+        along, beside = (up, across) if rail.up else (across, up)
+        assert beside == pytest.approx(rail.line_in, abs=1e-6)
+        assert rail.start_in - 1e-6 <= along <= rail.end_in + 1e-6
+
+
+# --- walls ---------------------------------------------------------------------------------
+
+
+def equipment_boxes(made: Made, number: int) -> dict[str, Box]:
+    block = made.drawing.blocks[f"WALL-{number}"].primitives
+    found = {}
+    for part in block:
+        if isinstance(part, Insert):
+            (outline,) = made.drawing.blocks[part.block].primitives
+            assert isinstance(outline, Polyline)
+            found[part.identity.removesuffix("-WALL")] = box_around(outline.points)
+    return found
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_equipment_hangs_at_true_size_and_place(name: str) -> None:
+    made = own_sheet(name)
+    for number, wall in enumerate(made.design.inputs.job.electrical.walls, 1):
+        drawn = equipment_boxes(made, number)
+        assert set(drawn) == {item.tag for item in wall.equipment}
+        for item in wall.equipment:
+            box = drawn[item.tag]
+            assert (box.x0, box.y0) == (item.left, item.bottom)
+            assert (box.width, box.height) == pytest.approx((item.width, item.height))
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_dimensions_on_walls_measure_what_is_drawn(name: str) -> None:
+    made = own_sheet(name)
+    for view in views(made):
+        if view.title.startswith("ROOF"):
+            continue
+        for part in view.annotation:
+            if isinstance(part, Dimension):
+                drawn = math.dist(part.a, part.b) * view.scale.factor
+                figure = parse_length(part.text.partition('"')[0] + '"', "in")
+                assert figure == pytest.approx(drawn, abs=0.5)
+
+
+def test_each_piece_is_named_in_elevation_and_in_plan() -> None:
+    made = own_sheet("battery-retrofit")
+    tags = {item.tag for wall in made.design.inputs.job.electrical.walls for item in wall.equipment}
+    on_walls = [view for view in views(made) if not view.title.startswith("ROOF")]
+    named = [text.text for view in on_walls for text in words(made, view)]
+    assert tags == {"MSP", "M1", "DISC1", "BLP", "INV1", "BAT1"}
+    assert {tag: named.count(tag) for tag in tags} == dict.fromkeys(tags, 2)
+
+
+# --- tables, notes -------------------------------------------------------------------------
+
+
+def test_cautions_and_counts_stand_on_the_sheet() -> None:
+    made = own_sheet("tile-gable")
+    said = " ".join(every_line(made))
+    for needed in ("SHOCK:", "licensed electrician", "Locate rafters", "seal every penetration"):
+        assert needed in said
+    # By hand: 20 modules of 67.8 x 44.6 in in two rows each of a string, with gaps of 1/2 in: 2
+    # clips each, and on every step along a row (68.3 in at 22 in) 4, so 2 more on 8 of each
+    # string's 9 steps, 1 more on the step up (45.1 in): 40 + 2 x (8 x 2 + 1) = 74; two strings
+    # with 42 ft at 22 in, 23 each: 46.
+    assert "120 in all, 74 at modules and 46" in said
+
+
+def test_the_equipment_table_tells_where_each_box_stands() -> None:
+    said = " ".join(every_line(own_sheet("tile-gable")))
+    assert "33'-8 1/2\" ALONG THE EAVE FROM ITS LEFT END" in said  # 404 1/2 in
+
+
+@pytest.mark.parametrize("size", ["11x17", "18x24", "24x36"])
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_review_finds_nothing(name: str, size: str) -> None:
+    made = on_sheet(name, size)
+    faults = [f.message for f in review(made.drawing) if f.outcome is Outcome.FAIL]
+    assert [message for message in faults if SHEET in message] == []

@@ -1,0 +1,90 @@
+"""E-701: every label of the design once, at full size, on the sheet that the schedule names."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pytest
+
+from planset.design.design import build_design
+from planset.drawing.primitives import Circle, Text
+from planset.job.load import read_job
+from planset.resources import all_symbols
+from planset.sheets.context import SheetContext, SheetDrawing, continued_id
+from planset.sheets.label_pictures import picture
+from planset.sheets.label_sheet import ID, build
+from tests.sheets.drawn_sets import EXAMPLES, title_block
+
+NAMES = ("tile-gable", "shingle-hip", "cross-gable", "battery-retrofit", "flat-commercial")
+
+
+@cache
+def context(name: str, size: str = "11x17") -> SheetContext:
+    design = build_design(read_job(EXAMPLES / name / "job.yaml"))
+    return SheetContext(design, (), (), all_symbols(), title_block(size), "PRELIMINARY")
+
+
+@cache
+def drawn(name: str, size: str = "11x17") -> dict[str, SheetDrawing]:
+    """The pages by sheet id."""
+    pages = build(context(name, size))
+    return {continued_id(ID, number): page for number, page in enumerate(pages)}
+
+
+def texts(page: SheetDrawing) -> list[Text]:
+    return [part for part in page.paper if isinstance(part, Text)]
+
+
+def labeled(page: SheetDrawing) -> dict[str, str]:
+    """Keys of the labels drawn on a page, each with its clause."""
+    found = [re.fullmatch(r"(L\d+)   (.*)", text.text) for text in texts(page)]
+    return {one[1]: one[2] for one in found if one}
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("size", ["11x17", "24x36"])
+def test_each_label_stands_once_on_the_sheet_that_the_schedule_names(name: str, size: str) -> None:
+    design, pages = context(name, size).design, drawn(name, size)
+    where = {key: sheet for sheet, page in pages.items() for key in labeled(page)}
+    assert sorted(where) == sorted(placed.key for placed in design.electrical.labels)
+    assert len(where) > 5
+    rows: dict[float, list[str]] = {}
+    for page in pages.values():
+        for text in texts(page):
+            rows.setdefault(round(text.at[1], 6), []).append(text.text)
+    for key, sheet in where.items():
+        assert any(row[0] == key and sheet in row for row in rows.values())
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_words_of_each_label_are_drawn(name: str) -> None:
+    pages = drawn(name).values()
+    words = " ".join(t.text for page in pages for t in texts(page) if t.layer.startswith("E-LABL"))
+    for placed in context(name).design.electrical.labels:
+        for line in placed.lines:
+            assert " ".join(line.split()) in words
+
+
+def test_labels_keep_their_size_on_a_larger_sheet() -> None:
+    """NEC 2023, 690.12(D)(2): 3/8 in; only the words beside them grow with the sheet."""
+    for size in ("11x17", "24x36"):
+        white = [
+            t.height
+            for page in drawn("cross-gable", size).values()
+            for t in texts(page)
+            if t.layer == "E-LABL-WHTE"
+        ]
+        assert set(white) == {0.375}
+
+
+def test_the_directory_marks_the_boxes_on_the_roof() -> None:
+    design = context("cross-gable").design
+    (directory,) = [label for label in design.electrical.labels if label.name == "directory"]
+    shown = picture("directory", design)
+    assert shown is not None
+    assert shown.width < 4
+    (page,) = [page for page in drawn("cross-gable").values() if directory.key in labeled(page)]
+    circles = [part for part in page.paper if isinstance(part, Circle)]
+    boxes = design.inputs.job.electrical.junction_boxes
+    assert len(circles) == 2 * (len(boxes) + 1)  # one more says what they are
