@@ -119,7 +119,7 @@ def answers(context: SheetContext) -> tuple[str, Rows]:
     if not revisions:
         return "", []
     newest = revisions[-1]
-    rows = [(one.number, one.comment, one.reply, one.sheet) for one in newest.answers]
+    rows: Rows = [(one.number, one.comment, one.reply, one.sheet) for one in newest.answers]
     return f"ANSWERS TO CORRECTIONS, REVISION {newest.number}", rows
 
 
