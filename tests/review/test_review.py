@@ -24,7 +24,6 @@ def test_registry_holds_the_rule_of_every_file() -> None:
     named = [f"drafting.{path.stem.replace('_', '-')}" for path in FILES]
     assert sorted(rule.id for rule in PAGE_RULES) == named
 
-
     of_sets = [f"contents.{path.stem.replace('_', '-')}" for path in OF_SETS]
     assert sorted(rule.id for rule in SET_RULES) == of_sets
 
