@@ -13,11 +13,11 @@ from typing import Any, cast
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from planset.design.module_wiring import clip_spacing_in, clips_per_module, lug_places, wire_clips
 
 from planset.design.design import Design, build_design
 from planset.design.material_line import MaterialLine, spares_of
 from planset.design.materials import bill_of_materials
-from planset.design.module_wiring import clip_spacing_in, clips_per_module, lug_places, wire_clips
 from planset.job.load import read_job
 from planset.job.materials import USUAL_SPARES
 from tests.example_job import EXAMPLE, edited
