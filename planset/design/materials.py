@@ -81,7 +81,7 @@ def bill_of_materials(design: Design) -> tuple[MaterialLine, ...]:
         *(_bars(design, cuts) for cuts in design.cuts if cuts.bars or cuts.uncut),
         *_lines(on_rails, spares),
         *_jumpers(design),
-        *electrical_lines(design.inputs, design.electrical, spares),
+        *electrical_lines(design, spares),
     )
 
 
