@@ -235,9 +235,7 @@ def _toward(lines: tuple[LotLine, ...], direction: Point) -> LotLine:
     return max(lines, key=facing)
 
 
-def _equipment(
-    plan: SitePlan, bodies: tuple[Body, ...], topology: Topology
-) -> tuple[OnSite, ...]:
+def _equipment(plan: SitePlan, bodies: tuple[Body, ...], topology: Topology) -> tuple[OnSite, ...]:
     made = [_placed(one.tag, topology.words_of(one.tag), one, bodies) for one in plan.equipment]
     if plan.gas_meter:
         made.append(_placed(GAS_METER, "GAS METER", plan.gas_meter, bodies))

@@ -16,6 +16,7 @@ HOUSE = "HOUSE"
 
 Ring = tuple[tuple[float, float], ...]
 
+
 def ring_of(places: tuple[Place, ...]) -> Ring:
     """Return places as points, inches right of the origin and back from it."""
     return tuple((place.right, place.back) for place in places)

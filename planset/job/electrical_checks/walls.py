@@ -43,9 +43,7 @@ def wall_tags(electrical: Electrical) -> list[str]:
     return tags
 
 
-def no_such_tag(
-    tag: str, place: Location, known: list[str], document: SourceDocument
-) -> Problem:
+def no_such_tag(tag: str, place: Location, known: list[str], document: SourceDocument) -> Problem:
     """The problem of a tag that the system has not."""
     mend = f"write one of: {', '.join(known)}"
     return document.problem(place, f"no equipment has this tag (got {tag})", mend)
