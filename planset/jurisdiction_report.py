@@ -42,6 +42,9 @@ FILE_RULES = frozenset(
 DRAWING_RULES = frozenset({"electrical_diagram"})
 """Fields of a submission that planset keeps to when it draws."""
 
+CONTENTS_RULES = frozenset({"must_show", "data_sheets"})
+"""Fields of a submission on what a set holds."""
+
 _NO_RULE = "no such rule"
 _FOOT_FROM = 120.0  # a length from here on is told in feet
 
@@ -110,7 +113,9 @@ def jurisdiction_lines(jurisdiction: Jurisdiction, width: int) -> Iterator[str]:
     submission = jurisdiction.submission
     yield from _group("files of the submission", submission, width, FILE_RULES)
     yield from _group("drawings of the submission", submission, width, DRAWING_RULES)
-    others = set(type(submission).model_fields) - FILE_RULES - DRAWING_RULES
+    yield from _group("contents of the submission", submission, width, CONTENTS_RULES)
+    checked = FILE_RULES | DRAWING_RULES | CONTENTS_RULES
+    others = set(type(submission).model_fields) - checked
     yield from _group("submission, not checked by planset yet", submission, width, others)
     yield from _group("limits of review without engineering", jurisdiction.review, width)
 

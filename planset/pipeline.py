@@ -27,7 +27,8 @@ from planset.resources import all_symbols, job_data_sheets, job_title_block
 from planset.review.bill import judge_bill
 from planset.review.files import judge_files
 from planset.review.page_rule import DRAFTING_RULE
-from planset.review.run import review
+from planset.review.run import review_contents, review_pages, reviewed_pages
+from planset.review.submittal import Submittal
 from planset.rules.alternates import refuse_unusable
 from planset.rules.run import judge
 from planset.sheets.set import build_set
@@ -134,14 +135,19 @@ def _run(job: Path, *, preliminary: bool) -> Checked:
     design = build_design(inputs)
     judged = judge(design)
     marked = preliminary or _any(judged, Outcome.FAIL, Outcome.OPEN)
+    build = partial(build_set, design, judged, symbols, titleblock, data_sheets=data_sheets)
     try:
-        drawing = build_set(
-            design, judged, symbols, titleblock, preliminary=marked, data_sheets=data_sheets
-        )
+        drawing = build(preliminary=marked)
+        sheets = reviewed_pages(drawing)
+        of_contents = review_contents(Submittal(sheets, inputs))
+        if not marked and _any(of_contents, Outcome.OPEN):
+            marked = True
+            drawing = build(preliminary=True)
+            sheets = reviewed_pages(drawing)
     except NO_ROOM as failure:
         return Checked(design, None, (*judged, _no_room(failure, inputs)), marked)
     bill = judge_bill(bill_of_materials(design), drawing.blocks)
-    findings = (*judged, *review(drawing), bill)
+    findings = (*judged, *review_pages(sheets), *of_contents, bill)
     pdfs = pdf_files(inputs, drawing, findings)
     handed_in = {file.name: file.plot for file in pdfs if file.submitted}
     of_files = judge_files(inputs.jurisdiction.submission, handed_in)

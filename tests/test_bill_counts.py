@@ -22,8 +22,8 @@ from planset.sheets.words import capitals
 from tests.example_job import EXAMPLE, edited
 from tests.sheets.drawn_sets import EXAMPLES, own_sheet
 
-EVERY = ("tile-gable", "shingle-hip", "cross-gable", "flat-commercial")
-MOUNTED = EVERY[:3]
+EVERY = ("tile-gable", "shingle-hip", "cross-gable", "battery-retrofit", "flat-commercial")
+MOUNTED = EVERY[:4]
 
 
 @pytest.fixture(scope="module")
@@ -45,8 +45,8 @@ def bill(out: Path) -> list[dict[str, str]]:
 
 def kind_of(block: str) -> str:
     """What a block is one of, by its name; "" for what no bill counts."""
-    if block in ("WIRE-CLIP", "BONDING-LUG"):
-        return {"WIRE-CLIP": "Wire clip on module frame", "BONDING-LUG": "Bonding lug"}[block]
+    if block in ("WIRE-CLIP", "GROUNDING-LUG"):
+        return block.replace("-", " ").capitalize()
     start, _, rest = block.partition("-")
     if start in ("MODULE", "ATTACHMENT"):
         return start.capitalize()

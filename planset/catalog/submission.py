@@ -6,9 +6,11 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, model_validator
 
+from planset.catalog.contents import CONTENT_ITEMS
 from planset.catalog.fields import (
     Count,
     FileSize,
+    OneOrMore,
     Size,
     Sourced,
     StrictModel,
@@ -62,7 +64,16 @@ def _read_pattern(pattern: str) -> str:
     return pattern
 
 
+def _read_item(name: str) -> str:
+    known = [item.name for item in CONTENT_ITEMS]
+    if name not in known:
+        msg = f"not an item that planset looks for; write one of: {'; '.join(known)}"
+        raise ValueError(msg)
+    return name
+
+
 FileName = Annotated[Text, AfterValidator(_read_pattern)]
+ItemName = Annotated[Text, AfterValidator(_read_item)]
 
 
 class Submission(StrictModel):
@@ -75,6 +86,8 @@ class Submission(StrictModel):
     bytes. `flat` asks for files without any annotation, links included; `attach_data` tells whether
     the job and its findings ride in the file as attachments, or may not. `electrical_diagram` asks
     for one line for all conductors of a circuit, as is drawn without it, or for each by itself.
+    `must_show` are the items of a set's contents that it is sent back without, and `data_sheets`
+    tells whether each device needs its data sheet in the set.
     """
 
     text_height: Sourced[Size] | None = None
@@ -87,6 +100,8 @@ class Submission(StrictModel):
     attach_data: Sourced[bool] | None = None
     electrical_diagram: Sourced[Literal["one_line", "three_line"]] | None = None
     seal: Sourced[Seal] | None = None
+    must_show: Sourced[OneOrMore[ItemName]] | None = None
+    data_sheets: Sourced[Literal["required", "not_required"]] | None = None
 
     @property
     def one_per_sheet(self) -> bool:

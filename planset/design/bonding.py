@@ -16,15 +16,13 @@ class BondedSection:
     """Modules that one lug serves.
 
     Attributes:
-        rail: Id of the rail that carries the lug.
-        modules: Ids of the modules bonded to it.
-        along_in: Where the lug sits: along its rail, at the lower or left end of what it serves
-            there, past the splice [in].
+        modules: Ids of the modules bonded together.
+        ends: Where its lug may sit, clear of splices: id of a rail and the place along it, at both
+            ends of what the section covers there [in]. Empty where it lies on no rail.
     """
 
-    rail: str
     modules: tuple[str, ...]
-    along_in: float
+    ends: tuple[tuple[str, float], ...]
 
 
 def bonded_sections(one: Mounted) -> tuple[BondedSection, ...]:
@@ -41,9 +39,9 @@ def bonded_sections(one: Mounted) -> tuple[BondedSection, ...]:
 
 
 def _blocks(one: Mounted) -> Iterator[BondedSection]:
-    """Contiguous blocks of modules, each with the first rail that lies under one of them."""
+    """Contiguous blocks of modules, with every rail that lies under one of them."""
     grid = Grid.of(one.array)
-    under = {rail.id: list(_spans(grid, rail)) for rail in one.racking.rails}
+    under = [(rail, list(_spans(grid, rail))) for rail in one.racking.rails]
     left = set(grid.cells)
     for first in sorted(grid.cells):
         if first not in left:
@@ -51,16 +49,12 @@ def _blocks(one: Mounted) -> Iterator[BondedSection]:
         block = _reached(first, left)
         left -= block
         modules = tuple(grid.cells[cell].id for cell in sorted(block))
-        rail, along = next(
-            (
-                (tag, start)
-                for tag, spans in under.items()
-                for start, _, held in spans
-                if set(held) & set(modules)
-            ),
-            ("", 0.0),
-        )
-        yield BondedSection(rail, modules, along)
+        ends: list[tuple[str, float]] = []
+        for rail, spans in under:
+            served = [(low, high) for low, high, held in spans if set(held) & set(modules)]
+            if served:
+                ends += _ends(one, rail, served[0][0], served[-1][1])
+        yield BondedSection(modules, tuple(ends))
 
 
 def _reached(first: Cell, among: set[Cell]) -> set[Cell]:
@@ -83,15 +77,24 @@ def _along(one: Mounted, grid: Grid, rail: Rail) -> Iterator[BondedSection]:
         for splice in one.rails.splices
         if splice.rail == rail.id and (splice.expansion or not bonds)
     ]
-    splice = one.array.system.rail.splice
-    half_splice = splice.length / 2 if splice else 0.0
     spans = list(_spans(grid, rail))
     for low, high in pairwise((rail.start_in, *sorted(parted), rail.end_in)):
-        served = [(start, held) for start, end, held in spans if start < high and end > low]
+        served = [(start, end, held) for start, end, held in spans if start < high and end > low]
         if served:
-            modules = tuple(tag for _, held in served for tag in held)
-            clear = low if low == rail.start_in else min(low + half_splice, high)
-            yield BondedSection(rail.id, modules, max(clear, served[0][0]))
+            modules = tuple(tag for _, _, held in served for tag in held)
+            first, last = max(low, served[0][0]), min(high, served[-1][1])
+            yield BondedSection(modules, _ends(one, rail, first, last))
+
+
+def _ends(one: Mounted, rail: Rail, low: float, high: float) -> tuple[tuple[str, float], ...]:
+    """Both ends of a stretch of a rail, moved inward past a splice that covers one."""
+    splice = one.array.system.rail.splice
+    half = splice.length / 2 if splice else 0.0
+    low, high = max(low, rail.start_in), min(high, rail.end_in)
+    at = sorted(each.along_in for each in one.rails.splices if each.rail == rail.id)
+    first = next((s + half for s in at if abs(s - low) < half), low)
+    last = next((s - half for s in reversed(at) if abs(s - high) < half), high)
+    return ((rail.id, min(first, high)), (rail.id, max(last, low)))
 
 
 def _spans(grid: Grid, rail: Rail) -> Iterator[tuple[float, float, tuple[str, ...]]]:

@@ -123,6 +123,7 @@ def build_design(inputs: Inputs) -> Design:
     acting = acting_on(inputs, roof, arrays)
     mounts = _mounts(inputs, arrays, place_racking(inputs, roof, arrays, acting))
     loads = loads_of(inputs, roof, arrays, mounts, acting)
+    electrical = build_electrical(inputs, arrays, mounts)
     return Design(
         inputs=inputs,
         roof=roof,
@@ -135,10 +136,10 @@ def build_design(inputs: Inputs) -> Design:
         access=access,
         other_access=other_access,
         access_areas=access_areas,
-        site=site_of(inputs, roof, access_areas),
+        site=site_of(inputs, roof, access_areas, electrical.topology),
         cuts=_cuts(mounts),
         loads=loads,
-        electrical=build_electrical(inputs, arrays, mounts),
+        electrical=electrical,
         assumptions=assumptions_of(inputs, loads),
     )
 

@@ -6,16 +6,14 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.electrical.ratings import wire_size
-from planset.design.electrical.system import ElectricalDesign
-from planset.design.electrical.topology import Equipment, Kind, Segment
+from planset.design.conductor_materials import ELECTRICAL, conductor_lines
+from planset.design.electrical.leads import hops
+from planset.design.electrical.topology import Equipment, Kind, Topology
 from planset.design.material_line import MaterialLine, spares_of
-from planset.job.materials import Spares
 
 if TYPE_CHECKING:
-    from planset.job.load import Inputs
-
-ELECTRICAL = "ELECTRICAL"
+    from planset.design.design import Design
+    from planset.job.materials import Spares
 
 _ITEMS = {
     Kind.JUNCTION_BOX: "Junction box",
@@ -24,57 +22,57 @@ _ITEMS = {
     Kind.BATTERY: "Battery",
     Kind.METER: "Production meter",
     Kind.DISCONNECT: "AC disconnect",
-    Kind.FUSED_DISCONNECT: "Fused AC disconnect, with its fuses",
-    Kind.TAP: "Tap connectors, one for each conductor",
+    Kind.FUSED_DISCONNECT: "AC disconnect, fusible",
+    Kind.TAP: "Tap connector",
     Kind.BREAKER: "Breaker",
     Kind.MAIN: "Main breaker",
 }
 """Equipment that is ordered; what modules it serves, or what is part of a panel, stands apart."""
 
 _DEVICES = {
-    "module_devices": "Rapid shutdown device",
-    "converters": "Converter",
-    "microinverters": "Microinverter",
-    "hazard_control": "Hazard-control system",
+    Kind.SHUTDOWN: "Rapid shutdown device",
+    Kind.CONVERTERS: "Converter",
+    Kind.MICROINVERTERS: "Microinverter",
 }
-_RACEWAYS = {
-    "emt": "EMT",
-    "rmc": "Rigid metal conduit",
-    "pvc40": "PVC conduit, schedule 40",
-    "pvc80": "PVC conduit, schedule 80",
-    "fmc": "Flexible metal conduit",
-}
+_SHORTENED = ("AC", "DC", "PV")  # stay in capitals where other words do not
+_LABEL_WORDS = 36  # characters of a label that tell it from others
 _NOISE = 1e-9
 
 
-def electrical_lines(
-    inputs: Inputs, electrical: ElectricalDesign, spares: Spares
-) -> Iterator[MaterialLine]:
+def electrical_lines(design: Design, spares: Spares) -> Iterator[MaterialLine]:
     """What is new, by the diagram; what is there already is left out."""
-    yield from _module_devices(inputs, electrical, spares)
-    yield from _equipment(electrical)
-    yield from _conductors(electrical, spares)
-    yield from _raceways(electrical, spares)
-    for label in electrical.labels:
-        yield _line("Label", f"{label.key}: {label.lines[0]}", "", label.quantity, "LABEL SCHEDULE")
+    yield from _module_devices(design, spares)
+    yield from _trunk_cable(design)
+    yield from _equipment(design)
+    yield from _fuses(design)
+    yield from _panels(design.electrical.topology)
+    yield from conductor_lines(design, spares)
+    for label in design.electrical.labels:
+        words = _shortened(" ".join(label.lines))
+        yield _line(f"Label {label.key}", words, "", label.quantity, "LABEL SCHEDULE, E-701")
 
 
-def _line(item: str, product: str, document: str, quantity: int, counted: str) -> MaterialLine:
+def _line(
+    item: str, product: str, document: str, quantity: int | None, counted: str
+) -> MaterialLine:
     return MaterialLine(ELECTRICAL, item, product, document, quantity, 0, "each", counted)
 
 
-def _module_devices(
-    inputs: Inputs, electrical: ElectricalDesign, spares: Spares
-) -> Iterator[MaterialLine]:
+def _shortened(words: str) -> str:
+    """As many whole words of a label as tell it from others."""
+    if len(words) <= _LABEL_WORDS:
+        return words
+    return f"{words[:_LABEL_WORDS].rsplit(' ', 1)[0].rstrip(':')} ..."
+
+
+def _module_devices(design: Design, spares: Spares) -> Iterator[MaterialLine]:
     """Shutdown devices, converters or microinverters, by circuit."""
+    inputs = design.inputs
     entries = (inputs.shutdown, inputs.converter, *inputs.microinverters.values())
     models = {f"{entry.maker} {entry.model}": entry.model for entry in entries if entry}
-    kinds = (Kind.SHUTDOWN, Kind.CONVERTERS, Kind.MICROINVERTERS)
-    names = {Kind.SHUTDOWN: "module_devices", Kind.CONVERTERS: "converters"}
     found: dict[tuple[str, str, str], int] = {}
-    for item in electrical.topology.of_kind(*kinds):
-        kind = names.get(item.kind, "microinverters")
-        key = (_DEVICES[kind], item.name, item.document)
+    for item in design.electrical.topology.of_kind(*_DEVICES):
+        key = (_DEVICES[item.kind], item.name, item.document)
         found[key] = found.get(key, 0) + item.count
     for (what, product, document), count in found.items():
         yield MaterialLine(
@@ -90,88 +88,85 @@ def _module_devices(
         )
 
 
-def _equipment(electrical: ElectricalDesign) -> Iterator[MaterialLine]:
-    """New equipment, alike pieces on one line; a new panel with its bus and lugs on one."""
-    topology = electrical.topology
-    found: dict[tuple[str, str, str], list[Equipment]] = {}
+def _trunk_cable(design: Design) -> Iterator[MaterialLine]:
+    """Trunk cable by its connectors, an end cap to each branch, a cap to each connector left free.
+
+    A step longer than the pitch of the cable leaves as many connectors free as it spans.
+    """
+    for model, unit in design.inputs.microinverters.items():
+        branches = [b for b in design.electrical.branches if b.inverter == model]
+        ids = {branch.id for branch in branches}
+        free = sum(
+            math.ceil(hop.distance_in / hop.reach_in - _NOISE) - 1
+            for hop in hops(design)
+            if hop.circuit in ids and hop.trunk and hop.reach_in
+        )
+        units = sum(branch.units for branch in branches)
+        cable, sheet = unit.trunk.model, unit.document
+        if units:
+            per = "ONE PER MICROINVERTER" + (f", {free} MORE ON LONG STEPS" if free else "")
+            yield _line("Trunk cable, by connectors", cable, sheet, units + free, per)
+            yield _line("End cap of trunk cable", cable, sheet, len(branches), "ONE PER BRANCH")
+        if free:
+            yield _line("Cap of a free connector", cable, sheet, free, "STEPS LONGER THAN PITCH")
+
+
+def _equipment(design: Design) -> Iterator[MaterialLine]:
+    """New equipment, alike pieces on one line; a box that several circuits share is one."""
+    topology = design.electrical.topology
+    meter = design.inputs.job.electrical.production_meter
+    found: dict[tuple[str, str, str], dict[str, int]] = {}
     for item in topology.equipment:
         if item.kind in _ITEMS and not item.existing:
-            named = item.document or item.kind is Kind.BREAKER
-            product = item.name if named else ", ".join(item.ratings[:1])
-            if item.kind in (Kind.BREAKER, Kind.MAIN):
-                product = ", ".join(item.ratings[:2])
-            found.setdefault((_ITEMS[item.kind], product, item.document), []).append(item)
-    for (what, product, document), items in found.items():
-        count = sum(item.count for item in items)
-        tags = ", ".join(item.tag for item in items)
-        yield _line(what, product, document, count, f"{tags} OF THE DIAGRAM")
+            key = (_ITEMS[item.kind], _product(item), item.document)
+            shared = item.kind is Kind.JUNCTION_BOX and item.panel
+            tag = item.panel if shared else item.tag
+            found.setdefault(key, {})[tag] = _pieces(topology, item)
+    for (what, product, document), pieces in found.items():
+        tags = f"{', '.join(pieces)} OF THE DIAGRAM"
+        if what == _ITEMS[Kind.METER] and meter and meter.owner == "utility":
+            yield _line(what, product, document, None, f"NOT COUNTED: THE UTILITY'S, {tags}")
+        else:
+            yield _line(what, product, document, sum(pieces.values()), tags)
+
+
+def _product(item: Equipment) -> str:
+    """Maker and model where there are any, else what it is rated."""
+    if item.kind in (Kind.BREAKER, Kind.MAIN):
+        return ", ".join(item.ratings[:2])
+    return item.name if item.document or item.kind is Kind.TAP else ", ".join(item.ratings[:1])
+
+
+def _pieces(topology: Topology, item: Equipment) -> int:
+    """How many: of tap connectors one for each conductor."""
+    if item.kind is not Kind.TAP:
+        return item.count
+    runs = [s.conductors for s in topology.segments if s.end == item.tag and s.run]
+    return sum(run.ungrounded + run.neutrals for run in runs if run)
+
+
+def _fuses(design: Design) -> Iterator[MaterialLine]:
+    """Fuses of a fusible disconnect, one to each pole; string fuses, one to each string.
+
+    Source: one device protects a source circuit, NEC 690.9(C) [from memory].
+    """
+    electrical = design.electrical
+    poles = design.inputs.job.electrical.service.poles
+    fusible = {item.tag for item in electrical.topology.of_kind(Kind.FUSED_DISCONNECT)}
+    for device in electrical.devices:
+        if device.tag in fusible:
+            per = f"ONE PER POLE, {device.tag} OF THE DIAGRAM"
+            yield _line("Fuse", f"{device.rating_a:g} A", "", poles, per)
+    rated = [string.fuse_a for string in electrical.strings if string.fuse_a is not None]
+    for rating in sorted(set(rated)):
+        yield _line("String fuse", f"{rating:g} A", "", rated.count(rating), "ONE PER STRING")
+
+
+def _panels(topology: Topology) -> Iterator[MaterialLine]:
+    """New panels, each with its bus and lugs."""
     for panel in topology.panels:
         buses = [p for p in topology.parts_of(panel.tag) if p.kind is Kind.BUS]
         if buses and not panel.existing:
-            yield _line(
-                panel.name.capitalize(),
-                ", ".join(panel.ratings),
-                "",
-                1,
-                f"{panel.tag} OF THE DIAGRAM",
-            )
-
-
-def _conductors(electrical: ElectricalDesign, spares: Spares) -> Iterator[MaterialLine]:
-    """Feet of every size and type: current-carrying, neutral and grounding conductors."""
-    found: dict[tuple[str, str], tuple[float, list[str]]] = {}
-
-    def add(what: str, size: str, feet: float, tag: str) -> None:
-        so_far, tags = found.setdefault((what, size), (0.0, []))
-        found[what, size] = (so_far + feet, [*tags, tag] if tag not in tags else tags)
-
-    for segment in electrical.topology.segments:
-        run = segment.conductors
-        if run is None or segment.continues:
-            continue
-        count = run.ungrounded + run.neutrals
-        what = f"{run.insulation}, {run.material}"
-        add(what, run.size, count * run.length_ft, segment.tag)
-        ground = "Bare grounding conductor" if not run.raceway else "Grounding conductor"
-        if segment.tag == _first_sharing(segment):
-            what = f"{ground}, {run.grounding_material}"
-            add(what, run.grounding, run.length_ft, segment.tag)
-    for (what, size), (feet, tags) in found.items():
-        yield _feet(what, wire_size(size), feet, tags, spares)
-
-
-def _raceways(electrical: ElectricalDesign, spares: Spares) -> Iterator[MaterialLine]:
-    """Feet of every kind and trade size, a raceway that several segments share but once."""
-    found: dict[tuple[str, str], tuple[float, list[str]]] = {}
-    for segment in electrical.topology.segments:
-        run = segment.conductors
-        if run is None or run.fill is None or segment.continues:
-            continue
-        if segment.tag != _first_sharing(segment):
-            continue
-        key = (_RACEWAYS[run.raceway], run.fill.raceway.trade_size)
-        feet, tags = found.setdefault(key, (0.0, []))
-        found[key] = (feet + run.length_ft, [*tags, segment.tag])
-    for (what, trade_size), (feet, tags) in found.items():
-        yield _feet(what, f"{trade_size} in", feet, tags, spares)
-
-
-def _first_sharing(segment: Segment) -> str:
-    """Tag of the first of the segments that lie in one raceway."""
-    run = segment.conductors
-    assert run is not None, "asked of sized segments only"
-    return min((segment.tag, *run.shares_with), key=int)
-
-
-def _feet(what: str, product: str, feet: float, tags: list[str], spares: Spares) -> MaterialLine:
-    quantity = math.ceil(feet - _NOISE)
-    return MaterialLine(
-        group=ELECTRICAL,
-        item=what,
-        product=product,
-        document="",
-        quantity=quantity,
-        spare=spares_of(quantity, spares, "small_parts"),
-        unit="ft",
-        counted=f"SEGMENTS {', '.join(tags)} OF THE DIAGRAM",
-    )
+            words = [w if w in _SHORTENED else w.lower() for w in panel.name.split()]
+            item = " ".join([words[0][0].upper() + words[0][1:], *words[1:]])
+            yield _line(item, ", ".join(panel.ratings), "", 1, f"{panel.tag} OF THE DIAGRAM")

@@ -8,16 +8,10 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from planset.catalog.attachment import FlashedFootAttachment, StandoffAttachment
-from planset.design.bonding import bonded_sections
+from planset.design.electrical.lugs import GROUNDING_LUG, lugs
+from planset.design.electrical.wire_clips import WIRE_CLIP, wire_clips
 from planset.design.electrical_materials import electrical_lines
 from planset.design.material_line import MaterialLine, SpareClass, Unit, spares_of
-from planset.design.module_wiring import (
-    BONDING_LUG,
-    WIRE_CLIP,
-    clip_spacing_in,
-    clips_per_module,
-    wire_clips,
-)
 from planset.design.part_places import EXPANSION, TRIM, part_counts
 from planset.job.materials import USUAL_SPARES, Spares
 from planset.units import format_feet_inches, format_inches
@@ -78,8 +72,8 @@ def bill_of_materials(design: Design) -> tuple[MaterialLine, ...]:
     ]
     on_rails = [
         *(part for one in design.mounts for part in _on_rails(one)),
-        *(part for array in design.arrays for part in _clips(array)),
-        *(part for one in design.mounts for part in _lugs(one)),
+        *(_clips(design, array) for array in design.arrays),
+        *(_lugs(design, one) for one in design.mounts),
     ]
     return (
         *_lines(parts, spares),
@@ -87,7 +81,7 @@ def bill_of_materials(design: Design) -> tuple[MaterialLine, ...]:
         *(_bars(design, cuts) for cuts in design.cuts if cuts.bars or cuts.uncut),
         *_lines(on_rails, spares),
         *_jumpers(design),
-        *electrical_lines(design.inputs, design.electrical, spares),
+        *electrical_lines(design, spares),
     )
 
 
@@ -218,26 +212,24 @@ def _on_rails(one: Mounted) -> Iterator[_Part]:
         )
 
 
-def _clips(array: PlacedArray) -> Iterator[_Part]:
+def _clips(design: Design, array: PlacedArray) -> _Part:
     """Wire clips; the job names no product."""
-    per = (
-        f"{clips_per_module(array)} PER MODULE, {format_feet_inches(clip_spacing_in(array))} APART"
-    )
-    yield _Part(
-        *(WIRING, "Wire clip on module frame", "", "", per, "small_parts"),
-        sum(1 for _ in wire_clips(array)),
+    spacing = format_inches(design.inputs.job.electrical.wire_clips.spacing)
+    return _Part(
+        *(WIRING, WIRE_CLIP, "", "", f"PLACES ON THE PLAN, {spacing} APART OR LESS", "small_parts"),
+        sum(1 for place in wire_clips(design) if place.array == array.id),
         drawn_as=WIRE_CLIP,
         arrays=[array.id],
     )
 
 
-def _lugs(one: Mounted) -> Iterator[_Part]:
+def _lugs(design: Design, one: Mounted) -> _Part:
     bonding = one.array.system.bonding
     document = f"{bonding.document}, page {bonding.page}"
-    yield _Part(
-        *(WIRING, "Bonding lug", "", document, "1 PER BONDED SECTION", "small_parts"),
-        len(bonded_sections(one)),
-        drawn_as=BONDING_LUG,
+    return _Part(
+        *(WIRING, GROUNDING_LUG, "", document, "1 PER BONDED SECTION", "small_parts"),
+        sum(1 for lug in lugs(design) if lug.array == one.id),
+        drawn_as=GROUNDING_LUG,
         arrays=[one.id],
     )
 

@@ -20,6 +20,7 @@ from planset.job.site_plan import GAS_METER, HOUSE
 from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
+    from planset.design.electrical.topology import Topology
     from planset.job.load import Inputs
     from planset.job.site_plan import OnWall, Ring, SitePlan
 
@@ -91,8 +92,8 @@ class OnSite:
     """Equipment at a wall.
 
     Attributes:
-        id: Its tag.
-        kind: As in the job; "gas_meter" for that one.
+        id: Its tag on every sheet; "GM" for the gas meter.
+        name: What it is, as the diagram has it: "MAIN SERVICE PANEL".
         at: Where it stands, on the outer face of the wall, in plan [in].
         outward: Direction away from the building.
         inside: Whether it stands on the inner side of the wall.
@@ -100,7 +101,7 @@ class OnSite:
     """
 
     id: str
-    kind: str
+    name: str
     at: Point
     outward: Point
     inside: bool
@@ -152,13 +153,16 @@ class Site:
         return tuple(line.a for line in self.lines)
 
 
-def site_of(inputs: Inputs, roof: Roof, areas: tuple[AccessArea, ...]) -> Site | None:
+def site_of(
+    inputs: Inputs, roof: Roof, areas: tuple[AccessArea, ...], topology: Topology
+) -> Site | None:
     """The lot of a job, None where it describes none.
 
     Args:
         inputs: The job.
         roof: Its roofs.
         areas: What fire access keeps free on them.
+        topology: What the electrical equipment is.
     """
     plan = inputs.job.site_plan
     if plan is None:
@@ -179,7 +183,7 @@ def site_of(inputs: Inputs, roof: Roof, areas: tuple[AccessArea, ...]) -> Site |
             StreetOnPlan(one.name, _toward(lines, direction_of(roof, one.side)), one.edge)
             for one in plan.streets
         ),
-        equipment=_equipment(plan, bodies),
+        equipment=_equipment(plan, bodies, topology),
         access_points=points,
         walk=_walk(plan, origin, points),
     )
@@ -231,14 +235,14 @@ def _toward(lines: tuple[LotLine, ...], direction: Point) -> LotLine:
     return max(lines, key=facing)
 
 
-def _equipment(plan: SitePlan, bodies: tuple[Body, ...]) -> tuple[OnSite, ...]:
-    made = [_placed(one.id, one.kind, one, bodies) for one in plan.equipment]
+def _equipment(plan: SitePlan, bodies: tuple[Body, ...], topology: Topology) -> tuple[OnSite, ...]:
+    made = [_placed(one.tag, topology.words_of(one.tag), one, bodies) for one in plan.equipment]
     if plan.gas_meter:
-        made.append(_placed(GAS_METER, "gas_meter", plan.gas_meter, bodies))
+        made.append(_placed(GAS_METER, "GAS METER", plan.gas_meter, bodies))
     return tuple(made)
 
 
-def _placed(name: str, kind: str, given: OnWall, bodies: tuple[Body, ...]) -> OnSite:
+def _placed(tag: str, name: str, given: OnWall, bodies: tuple[Body, ...]) -> OnSite:
     """Where somebody meets the walls who walks toward a side at a distance along it."""
     shape = next(body.shape for body in bodies if body.id == (given.building or HOUSE))
     x0, y0, x1, y1 = shape.bounds
@@ -252,7 +256,7 @@ def _placed(name: str, kind: str, given: OnWall, bodies: tuple[Body, ...]) -> On
     }[given.wall]
     met = shape.intersection(LineString((start, end)))
     at, _ = nearest_points(shape if met.is_empty else met, Dot(start))
-    return OnSite(name, kind, (at.x, at.y), _OUTWARD[given.wall], given.inside, past)
+    return OnSite(tag, name, (at.x, at.y), _OUTWARD[given.wall], given.inside, past)
 
 
 def _walk(plan: SitePlan, origin: Point, points: tuple[Point, ...]) -> tuple[Point, ...]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from planset.errors import Problem
+from planset.job.document_checks import check_documents
 from planset.job.electrical_checks.check import check_electrical
 from planset.job.electrical_checks.ids import electrical_ids
 from planset.job.mounting_checks import check_mountings
@@ -26,6 +27,7 @@ def cross_check(
     yield from _details_have_a_subject(sections, document)
     yield from check_site_plan(sections, document)
     yield from check_submission(sections, entries, document)
+    yield from check_documents(sections, document)
 
 
 def _ids_are_unique(sections: Sections, document: SourceDocument) -> Iterator[Problem]:

@@ -18,6 +18,7 @@ from planset.job.materials import Materials
 from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
 from planset.job.project import Contractor, Project
+from planset.job.revisions import Revisions
 from planset.job.roof import Roof
 from planset.job.site import Site
 from planset.job.site_plan import SitePlan
@@ -30,6 +31,7 @@ class Job(StrictModel):
     planset: Annotated[int, one_of(1)]
     units: Literal["in", "ft", "mm", "cm", "m"]
     project: Project
+    revisions: Revisions = ()
     contractor: Contractor
     jurisdiction: CatalogName
     utility: Text

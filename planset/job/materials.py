@@ -10,9 +10,9 @@ Share = Annotated[float, between(0, 1)]
 class Spares(StrictModel):
     """Shares of the count ordered as spares, 0 to 1; each line of the bill is rounded up.
 
-    `small_parts` are screws, clamps, feet, couplings, splices, clips and lugs; `attachments` are
-    those with their flashings and sealing; `modules` includes shutdown devices. Rails, trim and
-    other equipment have none.
+    `small_parts` are screws, clamps, feet, couplings, splices, clips and lugs, and the waste of
+    conductors and raceways; `attachments` are those with their flashings and sealing; `modules`
+    includes the devices under them. Rails, trim and other equipment have none.
     """
 
     small_parts: Share

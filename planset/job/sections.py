@@ -14,12 +14,14 @@ from planset.catalog.mounting import MountingSystem
 from planset.catalog.shutdown import HazardControl, ShutdownDevice
 from planset.job.arrays import Array
 from planset.job.building import Building
+from planset.job.data_sheets import DataSheetFile
 from planset.job.drafting import Drafting
 from planset.job.electrical.electrical import Electrical
 from planset.job.framing import Framing
 from planset.job.obstructions import Obstruction
 from planset.job.other_buildings import OtherBuilding
 from planset.job.project import Project
+from planset.job.revisions import Revision
 from planset.job.roof import Roof
 from planset.job.site import Site
 from planset.job.site_plan import SitePlan
@@ -43,6 +45,8 @@ class Sections(TypedDict, total=False):
     electrical: Electrical
     drafting: Drafting
     project: Project
+    revisions: tuple[Revision, ...]
+    data_sheets: tuple[DataSheetFile, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,11 +16,6 @@ HOUSE = "HOUSE"
 
 Ring = tuple[tuple[float, float], ...]
 
-EquipmentKind = Literal[
-    "utility_meter", "main_panel", "subpanel", "pv_disconnect", "inverter", "combiner", "battery",
-    "battery_disconnect", "transfer_switch",
-]  # fmt: skip
-
 
 def ring_of(places: tuple[Place, ...]) -> Ring:
     """Return places as points, inches right of the origin and back from it."""
@@ -117,10 +112,9 @@ class OnWall(StrictModel):
 
 
 class Equipment(OnWall):
-    """Electrical equipment that stands at a wall, out of doors or inside of it."""
+    """Where equipment of the electrical section stands, by its tag there."""
 
-    id: Id
-    kind: EquipmentKind
+    tag: Id
 
 
 class SitePlan(StrictModel):
@@ -164,12 +158,12 @@ class SitePlan(StrictModel):
 
     @model_validator(mode="after")
     def _check_names(self) -> Self:
-        ids = {one.id for one in self.structures} | {one.id for one in self.equipment}
+        ids = {one.id for one in self.structures} | {one.tag for one in self.equipment}
         taken = ids & {GAS_METER, HOUSE}
         if taken:
             msg = (
                 f"{GAS_METER} is the gas meter and {HOUSE} the house on the plan (got "
-                f"{', '.join(sorted(taken))} in structures or equipment); write another id"
+                f"{', '.join(sorted(taken))} in structures or equipment); write another"
             )
             raise ValueError(msg)
         return self

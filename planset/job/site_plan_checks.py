@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planset.errors import Problem
+from planset.job.electrical_checks.walls import no_such_tag, wall_tags
 from planset.job.sections import Sections
 from planset.job.site_plan import OnWall, SitePlan
 from planset.source import Location, SourceDocument
@@ -25,6 +26,7 @@ def check_site_plan(sections: Sections, document: SourceDocument) -> Iterator[Pr
         return
     yield from _streets_are_those_of_the_site(plan, sections, document)
     yield from _walls_exist(plan, sections, document)
+    yield from _equipment_exists(plan, sections, document)
 
 
 def _streets_are_those_of_the_site(
@@ -67,3 +69,22 @@ def _walls_exist(plan: SitePlan, sections: Sections, document: SourceDocument) -
                 else "take building out, for a place on the house"
             )
             yield document.problem((*place, "building"), message, mend)
+
+
+def _equipment_exists(
+    plan: SitePlan, sections: Sections, document: SourceDocument
+) -> Iterator[Problem]:
+    """Yield tags that the electrical section has not, and those that are used twice."""
+    electrical = sections.get("electrical")
+    if electrical is None:
+        return
+    known = wall_tags(electrical)
+    first: dict[str, Location] = {}
+    for number, item in enumerate(plan.equipment):
+        place = (*_PLACE, "equipment", number, "tag")
+        if item.tag not in known:
+            yield no_such_tag(item.tag, place, known, document)
+        if item.tag in first:
+            message = f"{item.tag} stands at a wall on line {document.line_of(first[item.tag])}"
+            yield document.problem(place, message, "show each piece once")
+        first.setdefault(item.tag, place)

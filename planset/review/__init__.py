@@ -1,1 +1,1 @@
-"""Opinions on the pages: one rule one file, listed in `registry.py`, run by `run.py`."""
+"""Opinions on the pages and the set they make: a rule a file, in `registry.py`, run by `run.py`."""

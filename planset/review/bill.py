@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Mapping
 
-from planset.design.electrical_materials import ELECTRICAL
+from planset.design.conductor_materials import ELECTRICAL
 from planset.design.material_line import MaterialLine
 from planset.design.materials import ATTACHMENTS, MODULES, ON_RAILS, WIRING
 from planset.design.part_places import EXPANSION_GAP

@@ -1,5 +1,6 @@
-"""All rules on pages, in the order in which their findings are reported."""
+"""All rules on pages and on the set, in the order in which their findings are reported."""
 
+from planset.review.contents import data_sheets, figures, items
 from planset.review.drafting import (
     dimension_true,
     empty_view,
@@ -14,6 +15,7 @@ from planset.review.drafting import (
     views_apart,
 )
 from planset.review.page_rule import PageRule
+from planset.review.set_rule import SetRule
 
 PAGE_RULES: tuple[PageRule, ...] = (
     inside_drawing_area.RULE,
@@ -28,3 +30,5 @@ PAGE_RULES: tuple[PageRule, ...] = (
     leader_ends.RULE,
     links_resolve.RULE,
 )
+
+SET_RULES: tuple[SetRule, ...] = (items.RULE, figures.RULE, data_sheets.RULE)

@@ -52,7 +52,7 @@ class Shows:
 
     Attributes:
         zones: Whether it shows wind zones.
-        wiring: Whether it shows wire clips and bonding lugs.
+        wiring: Whether it shows wire clips and grounding lugs.
         lines: Lines that the crew stretches on the roof, of one array.
     """
 

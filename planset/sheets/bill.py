@@ -35,8 +35,8 @@ _COLUMNS = (
 """Headings with their shares of the width."""
 
 _LEFT_OUT = (
-    "Not counted on this bill: conductors, connectors, raceways, fittings, labels, and what fixes "
-    "equipment to walls."
+    "Not counted on this bill: connectors, raceway fittings and supports, conductors from lug to "
+    "lug, and what fixes equipment to walls."
 )
 _GAPS = "An expansion gap takes no part that its system's data name; none is counted."
 
@@ -69,6 +69,7 @@ def notes(design: Design) -> list[str]:
     spares = spares_rule(design)
     shares = (
         f"{spares.small_parts:.0%} of screws, clamps, feet, couplings, splices, clips and lugs, "
+        "and of feet of conductors and raceways as waste, "
         f"{spares.attachments:.0%} of attachments with flashings and sealing, "
         f"{spares.modules:.0%} of modules and shutdown devices, none of rails, trim and other "
         "equipment"

@@ -46,6 +46,12 @@ _ALTERNATES: _Shares = (
     ("APPROVED TEXT", 4.6, "left"),
     ("USE", 1.3, "left"),
 )
+_ANSWERS: _Shares = (
+    ("NO.", 0.9, "left"),
+    ("COMMENT", 4.6, "left"),
+    ("REPLY", 5.6, "left"),
+    ("SHEET", 1.2, "left"),
+)
 _IDLE: _Shares = (("REASON", 3.2, "left"), ("RULES", 9.1, "left"))
 
 
@@ -61,12 +67,16 @@ def _tables(context: SheetContext) -> list[TableAt]:
         for subject, rows in compliance_rows.subjects(context)
         if rows
     ]
+    title, answers = compliance_rows.answers(context)
+    before = [_shared(title, _ANSWERS, answers)] if answers else []
     others = (
         ("PUT TO THE BUILDING DEPARTMENT", _ASKED, compliance_rows.asked(context)),
         ("APPROVED ALTERNATES", _ALTERNATES, compliance_rows.alternates(context)),
         ("DOES NOT APPLY", _IDLE, compliance_rows.idle(context)),
     )
-    return judged + [_shared(title, shares, rows) for title, shares, rows in others if rows]
+    return (
+        before + judged + [_shared(title, shares, rows) for title, shares, rows in others if rows]
+    )
 
 
 def _lay_out(context: SheetContext, tables: Iterable[TableAt]) -> tuple[SheetDrawing, ...]:

@@ -113,6 +113,16 @@ def alternates(context: SheetContext) -> Rows:
     ]
 
 
+def answers(context: SheetContext) -> tuple[str, Rows]:
+    """Title and rows of what the newest revision answers: comment, reply, and where it is seen."""
+    revisions = context.design.inputs.job.revisions
+    if not revisions:
+        return "", []
+    newest = revisions[-1]
+    rows: Rows = [(one.number, one.comment, one.reply, one.sheet) for one in newest.answers]
+    return f"ANSWERS TO CORRECTIONS, REVISION {newest.number}", rows
+
+
 def idle(context: SheetContext) -> Rows:
     """Rows of what does not apply: the reason, and the rules it holds for."""
     reasons: dict[str, list[str]] = {}

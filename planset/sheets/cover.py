@@ -28,6 +28,7 @@ _HEAD = 1.0
 _TABLE_GAP = 0.17
 _COLUMNS = 3
 _LABELS = 1.25
+_NUMBER, _DATE = 0.5, 1.05
 _FEET = (0.6, 0.55, 0.5, 0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1, 0.05)  # of the height
 _INDEX = "SHEET INDEX"
 
@@ -56,7 +57,10 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     if alternates := cover_words.alternates(context):
         facts.append(("APPROVED ALTERNATES", alternates))
     notes = cover_words.sections(context)
-    content = _Content([_pairs(*fact) for fact in facts], notes, *_marks(context, facts, notes))
+    tables = [_pairs(*fact) for fact in facts]
+    if revisions := cover_words.revisions(context):
+        tables.insert(1, partial(_revision_block, revisions))
+    content = _Content(tables, notes, *_marks(context, facts, notes))
     return at_largest_lettering(context, lambda given: _lay_out(given, content))
 
 
@@ -151,6 +155,12 @@ def _links(context: SheetContext, primitives: tuple[Primitive, ...]) -> list[Lin
         x, y = lines[sheet]
         made.append(Link((x - 0.05, y - 0.05), (x - 0.05 + width, y + NOTE_HEIGHT + 0.05), sheet))
     return made
+
+
+def _revision_block(rows: list[tuple[str, str, str]], at: Point, width: float) -> Table:
+    titles = (Column("NO.", _NUMBER), Column("DATE", _DATE))
+    columns = (*titles, Column("WHAT CHANGED", width - _NUMBER - _DATE))
+    return note_table("REVISIONS", columns, rows, at)
 
 
 def _pairs(title: str, rows: list[tuple[str, str]]) -> TableAt:

@@ -76,7 +76,7 @@ def _site(context: SheetContext) -> Rows:
         ("AMBIENT", f"{site.lowest_ambient:.1f} C lowest, {site.high_ambient:.1f} C high"),
         ("BUILDING", f"{building.occupancy}, type {building.construction_type}, {sprinklers}"),
         ("RISK CAT.", building.risk_category),
-        ("ROOF", f"{_shape(context)}, {roof.covering.material}"),
+        ("ROOF", f"{_shape(context)}, {roof.covering.material}, {_layers(roof.layers)}"),
         ("FRAMING", _framing(job.framing)),
     ]
 
@@ -166,6 +166,10 @@ def _shape(context: SheetContext) -> str:
     return f"{'' if shape == 'planes' else shape} {' and '.join(pitches)}".strip()
 
 
+def _layers(count: int) -> str:
+    return f"{count} layer{'' if count == 1 else 's'}"
+
+
 def _framing(framing: Framing | None) -> str:
     if framing is None:
         return "by others"
@@ -201,6 +205,14 @@ def _mounting(design: Design) -> Rows:
     if others:
         rows.append(("BY OTHERS", ", ".join(others)))
     return rows
+
+
+def revisions(context: SheetContext) -> list[tuple[str, str, str]]:
+    """Each revision, the newest first: number, date, and what changed."""
+    return [
+        (str(one.number), one.date.isoformat(), one.description)
+        for one in reversed(context.design.inputs.job.revisions)
+    ]
 
 
 def alternates(context: SheetContext) -> Rows:

@@ -59,7 +59,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
         Shows(zones=False, wiring=True, lines=crew_lines),
     )
     for shown in pages_of(context, mounted_planes(context)):
-        pages += plane_pages(context, plan, shown, _tables, len(pages))
+        pages += plane_pages(context, plan, shown, partial(_tables, design), len(pages))
     pages += layout_pages(context, len(pages), ID)
     return tuple(pages)
 
@@ -67,11 +67,11 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
 _SWATCHES = (
     ("STRING, DIAGONAL", line(STRINGS)),
     ("WIRE CLIP", sample(clip_symbol(), CLIP_LAYER)),
-    ("BONDING LUG", sample(lug_symbol(), LUG_LAYER)),
+    ("GROUNDING LUG", sample(lug_symbol(), LUG_LAYER)),
 )
 
 
-def _tables(views: Sequence[PlaneView]) -> list[TableAt]:
+def _tables(design: Design, views: Sequence[PlaneView]) -> list[TableAt]:
     """What the crew reads beside the views of a page."""
     mounted = [one for view in views for one in view.mounted]
     missing = tuple(thing for view in views for thing in (*view.missing, *view.unnamed))
@@ -79,7 +79,7 @@ def _tables(views: Sequence[PlaneView]) -> list[TableAt]:
         partial(checks_table, mounted),
         *kit_tables(mounted),
         *(table for view in views for table in heights_tables(view.mounted)),
-        *wiring_tables(mounted),
+        *wiring_tables(design, mounted),
         partial(count_table, mounted),
         *([partial(not_drawn_table, missing)] if missing else []),
     ]
@@ -97,7 +97,7 @@ def _first(context: SheetContext, lettering: float) -> tuple[SheetDrawing, ...]:
         *([partial(_torques, design)] if design.mounts else []),
         *cut_tables(design),
         *row_tables(others),
-        *([partial(clips_table, others)] if others else []),
+        *([partial(clips_table, design, others)] if others else []),
         partial(home_runs, design),
     ]
     columns = columns_in(below, lettering)

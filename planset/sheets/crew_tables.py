@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from functools import partial
 
 from planset.design.design import Design
+from planset.design.electrical.boxes import box_of_circuits
+from planset.design.electrical.lugs import lugs
+from planset.design.electrical.wire_clips import clip_spacing_in, clips_per_module, wire_clips
 from planset.design.layout import PlacedArray, PlacedModule
-from planset.design.module_wiring import clip_spacing_in, clips_per_module, lug_places
 from planset.design.mounted import Mounted
 from planset.design.part_places import COMBINED, END_CLAMP, FOOT, MID_CLAMP, part_counts, parts_of
 from planset.design.racking import Rail
@@ -18,7 +20,7 @@ from planset.drawing.table import Table
 from planset.sheets.crew_lines import string_lines
 from planset.sheets.note_table import note_table
 from planset.sheets.rail_schedules import columns_of, length
-from planset.sheets.tag_lists import from_to, listed_tags
+from planset.sheets.tag_lists import from_to, in_order, listed_tags
 from planset.sheets.tape_marks import eave_of, whole_eave
 
 _MARKED = {FOOT: "FEET", COMBINED: "COMBINED FEET"}
@@ -36,11 +38,11 @@ def kit_tables(mounted: Sequence[Mounted]) -> list[TableAt]:
     ]
 
 
-def wiring_tables(mounted: Sequence[Mounted]) -> list[TableAt]:
-    """Wire clips and bonding lugs of some arrays."""
+def wiring_tables(design: Design, mounted: Sequence[Mounted]) -> list[TableAt]:
+    """Wire clips and grounding lugs of some arrays."""
     return [
-        partial(clips_table, [one.array for one in mounted]),
-        *(partial(_lugs, one) for one in mounted),
+        partial(clips_table, design, [one.array for one in mounted]),
+        *(partial(_lugs, design, one) for one in mounted),
     ]
 
 
@@ -152,37 +154,43 @@ def _rows(array: PlacedArray, one: Mounted | None, at: Point, width: float) -> T
     return note_table(f"MODULE ROWS, ARRAY {array.id}", columns, rows, at)
 
 
-def clips_table(arrays: Sequence[PlacedArray], at: Point, width: float) -> Table:
-    """Clips on the lower frame edge of every module."""
-    rows = [
-        (
-            array.id,
-            str(clips_per_module(array)),
-            length((clip_spacing_in(array) - array.given.gap) / 2),
-            length(clip_spacing_in(array)),
-            str(clips_per_module(array) * len(array.modules)),
-        )
-        for array in arrays
-    ]
-    titles = ("ARRAY", "PER MODULE", "FIRST FROM LEFT CORNER", "THEN EVERY", "ALL")
-    columns = columns_of(titles, (0.6, 0.85, 1.1, 0.85, 0.55), width)
-    return note_table("WIRE CLIPS, LOWER FRAME EDGE", columns, rows, at)
+def clips_table(design: Design, arrays: Sequence[PlacedArray], at: Point, width: float) -> Table:
+    """Clips on module frames, and along the ways to the boxes."""
+    rows = []
+    for array in arrays:
+        mine = [place for place in wire_clips(design) if place.array == array.id]
+        each, apart = clips_per_module(design, array), clip_spacing_in(design, array)
+        on_edge = each * len(array.modules)
+        upright = sum(1 for place in mine if place.module) - on_edge
+        first = length((apart - array.given.gap) / 2)
+        rows.append((array.id, "LOWER EDGE", f"{each} PER MODULE", first, length(apart), on_edge))
+        if upright:
+            rows.append((array.id, "RIGHT EDGE", "AS DRAWN", "", "", upright))
+        ways = len(mine) - on_edge - upright
+        spacing = f"{length(design.inputs.job.electrical.wire_clips.spacing)} OR LESS"
+        rows.append((array.id, "TO THE BOX", "AS DRAWN", "", spacing, ways))
+        rows.append((array.id, "ALL", "", "", "", len(mine)))
+    cells = [tuple(map(str, row)) for row in rows]
+    titles = ("ARRAY", "WHERE", "HOW MANY", "FIRST FROM LEFT", "THEN EVERY", "CLIPS")
+    columns = columns_of(titles, (0.5, 0.8, 0.85, 0.75, 0.75, 0.5), width)
+    return note_table("WIRE CLIPS", columns, cells, at)
 
 
-def _lugs(one: Mounted, at: Point, width: float) -> Table:
-    """Where bonding lugs sit, a line for those that sit alike."""
+def _lugs(design: Design, one: Mounted, at: Point, width: float) -> Table:
+    """Where grounding lugs sit, a line for those that sit alike."""
     rails = {rail.id: rail for rail in one.racking.rails}
     alike: dict[tuple[str, str], list[str]] = {}
-    for lug in lug_places(one):
-        rail = rails.get(lug.rail)
-        along = (lug.v_in if rail.up else lug.u_in) - rail.start_in if rail else 0.0
-        alike.setdefault((length(along), str(lug.modules)), []).append(lug.rail or "-")
+    for lug in lugs(design):
+        if lug.array != one.id:
+            continue
+        along = lug.along_in - rails[lug.rail].start_in if lug.rail else 0.0
+        alike.setdefault((length(along), str(len(lug.modules))), []).append(lug.rail or "-")
     rows = [(listed_tags(tags), along, count) for (along, count), tags in alike.items()]
     up = all(rail.up for rail in rails.values())
     end = "LOWER" if up else "LEFT"
     columns = columns_of(("RAIL", f"FROM ITS {end} END", "MODULES"), (1.6, 1.4, 0.95), width)
     count = sum(len(tags) for tags in alike.values())
-    return note_table(f"BONDING LUGS, ARRAY {one.id} ({count})", columns, rows, at)
+    return note_table(f"GROUNDING LUGS, ARRAY {one.id} ({count})", columns, rows, at)
 
 
 def count_table(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
@@ -201,18 +209,20 @@ def count_table(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
 
 
 def home_runs(design: Design, at: Point, width: float) -> Table:
-    """Which modules make a string or a branch, which box it goes to, and to what beyond."""
+    """Which modules make a string or a branch in their order, its box, and where it goes on."""
+    reached = box_of_circuits(design.inputs.job.electrical)
     rows = [
-        (s.id, _modules(s.modules), s.junction_box, f"{s.inverter}, INPUT {s.input}")
+        (s.id, _modules(s.modules), reached[s.id], f"{s.inverter}, INPUT {s.input}")
         for s in design.electrical.strings
     ]
     rows += [
-        (b.id, _modules(b.modules), b.junction_box, f"{b.breaker_a:g} A")
+        (b.id, _modules(b.modules), reached[b.id], f"{b.breaker_a:g} A")
         for b in design.electrical.branches
     ]
-    columns = columns_of(("CIRCUIT", "MODULES", "BOX", "TO"), (0.7, 1.75, 0.55, 0.95), width)
+    titles = ("CIRCUIT", "MODULES IN ORDER", "BOX", "TO")
+    columns = columns_of(titles, (0.7, 1.75, 0.55, 0.95), width)
     return note_table("HOME RUNS TO THE JUNCTION BOXES", columns, rows, at)
 
 
 def _modules(tags: Sequence[str]) -> str:
-    return f"{len(tags)}: {listed_tags(tags)}"
+    return f"{len(tags)}: {in_order(tags)}"

@@ -3,26 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from planset.catalog.mounting import MountingSystem
 from planset.design.design import Design
 from planset.sheets import crew_notes
+from planset.sheets.crew_wiring import Step, under_modules, wiring_steps
 from planset.sheets.words import inches
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One step of the work.
-
-    Attributes:
-        words: What to do.
-        hold: Whether work stops there until somebody has looked and signed.
-    """
-
-    words: str
-    hold: bool = False
-
 
 SHOCK = (
     "Modules are live in daylight and cannot be switched off. Treat every conductor as live until "
@@ -37,10 +23,6 @@ _LADDER = (
     "tried; roof dry; weather looked up for the day."
 )
 _PARAPET = "Where a parapet stands, the roof's edge is its outer face."
-_TERMINALS = (
-    "Terminals: to their marked torque with a tool approved for it (NEC 110.14); connectors of one "
-    "make and type."
-)
 
 
 def cautions(design: Design) -> list[tuple[str, str]]:
@@ -75,7 +57,7 @@ def order_of_work(design: Design) -> list[Step]:
                 hold=True,
             )
         )
-    return [*steps, *_modules(design), *_wiring(design)]
+    return [*steps, *under_modules(design), *_modules(design), *wiring_steps(design)]
 
 
 def _marking(design: Design) -> Iterator[Step]:
@@ -117,25 +99,4 @@ def _modules(design: Design) -> Iterator[Step]:
     yield Step(
         "Modules from the lowest row up, frames to a string along the lower edge of the first row; "
         "rows by the table. Look at the line from both ends before the next row."
-    )
-
-
-def _wiring(design: Design) -> Iterator[Step]:
-    boxes = ", ".join(box.id for box in design.inputs.job.electrical.junction_boxes)
-    lugs = "the table" if design.mounts else "the drawings of the mounting"
-    yield Step(
-        "Before a module is laid: its conductors in their clips, off the roof, none under tension, "
-        f"a drip loop at each device; lugs and grounding conductor by {lugs}."
-    )
-    yield Step(_TERMINALS)
-    yield Step(
-        f"Home runs to their boxes ({boxes}), each end labeled with circuit and polarity. "
-        "Polarity and open-circuit voltage of each string measured and noted before anything is "
-        "connected.",
-        hold=True,
-    )
-    yield Step(
-        "Counts, torques and photographs complete, initials in every box; roof swept of screws and "
-        "offcuts; a broken tile or shingle replaced.",
-        hold=True,
     )

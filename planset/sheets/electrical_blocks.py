@@ -5,13 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planset.design.design import Design
-from planset.design.electrical.boxes import (
-    BOX_SIZE_IN,
-    PlacedBox,
-    box_of_circuits,
-    lugs,
-    placed_boxes,
-)
+from planset.design.electrical.boxes import BOX_SIZE_IN, placed_boxes
+from planset.design.electrical.home_runs import circuit_point, home_runs
 from planset.design.electrical.module_devices import circuit_modules, modules_with_device
 from planset.design.electrical.routes import RoofRoute, roof_routes
 from planset.design.layout import PlacedArray, PlacedModule
@@ -28,25 +23,18 @@ from planset.drawing.primitives import (
     Primitive,
 )
 from planset.roof.plane import Plane
-from planset.sheets.electrical_paths import (
-    Bundle,
-    circuit_course,
-    circuit_point,
-    corner_toward,
-    home_run,
-)
+from planset.sheets.electrical_paths import circuit_course
 from planset.sheets.plan_turn import plane_rotation_deg
+from planset.sheets.wiring_blocks import CLIP_LAYER, wiring_block, wiring_blocks
 
 CIRCUITS = "CIRCUITS"
 HOME_RUNS = "HOME-RUNS"
 DEVICES = "MODULE-DEVICES"
 RACEWAYS = "RACEWAYS"
 BOXES = "JUNCTION-BOXES"
-LUGS = "GROUNDING-LUGS"
 
 _DEVICE_IN = 7.0  # side of the mark of a device; devices have no size in the catalog
 _POINT_IN = 1.6  # radius of the mark of a module without one
-_LUG_IN = 3.5  # radius of the mark of a lug
 
 
 def on_roof(tag: str) -> str:
@@ -65,21 +53,20 @@ def electrical_blocks(design: Design) -> tuple[Block, ...]:
         _device(),
         Block("MODULE-POINT", (Circle((0.0, 0.0), _POINT_IN, INHERITED),), "Module of a circuit"),
         _box(),
-        _lug(),
         Block(CIRCUITS, tuple(_circuits(design)), "Strings and branches, module to module"),
         Block(HOME_RUNS, tuple(_home_runs(design)), "Array conductors to junction boxes"),
         Block(DEVICES, tuple(_devices(design)), "Devices under modules"),
         *(_route(route) for route in roof_routes(design.inputs, design.roof)),
         Block(RACEWAYS, tuple(_raceways(design)), "Raceways on the roof"),
         Block(BOXES, tuple(_boxes(design)), "Junction boxes"),
-        Block(LUGS, tuple(_lugs(design)), "Grounding lugs, one for each bonded section"),
+        *wiring_blocks(design),
     )
 
 
 def shown(design: Design) -> tuple[Insert, ...]:
     """Insertions of all that the plan shows of them; a block without anything is left out."""
     layers = {
-        LUGS: "E-POWR-GRND",
+        **{wiring_block(array.id): CLIP_LAYER for array in design.arrays},
         CIRCUITS: "E-SOLR-CIRC",
         HOME_RUNS: "E-SOLR-HOME",
         DEVICES: "E-SOLR-DEVC",
@@ -106,16 +93,6 @@ def _box() -> Block:
         Line(b, d, INHERITED),
     )
     return Block("JUNCTION-BOX", drawn, "Junction box", ("TAG",))
-
-
-def _lug() -> Block:
-    r = _LUG_IN
-    drawn = (
-        Circle((0.0, 0.0), r, INHERITED),
-        Line((-r, 0.0), (r, 0.0), INHERITED),
-        Line((0.0, -r), (0.0, r), INHERITED),
-    )
-    return Block("GROUNDING-LUG", drawn, "Grounding lug", ("RAIL", "MODULES"))
 
 
 def _placed(design: Design) -> dict[str, tuple[PlacedArray, PlacedModule]]:
@@ -160,32 +137,12 @@ def _devices(design: Design) -> Iterator[Primitive]:
 
 
 def _home_runs(design: Design) -> Iterator[Primitive]:
-    """Each way once: conductors that lie side by side are one line."""
-    placed = _placed(design)
-    boxes = {box.id: box for box in placed_boxes(design)}
-    reached = box_of_circuits(design.inputs.job.electrical)
-    branches = {branch.id for branch in design.electrical.branches}
-    bundles = {plane.id: Bundle() for plane in design.roof.planes}
-    crossing: dict[tuple[Point, Point], None] = {}
-    for circuit, tags in circuit_modules(design):
-        box = boxes[reached[circuit]]
-        ends = [tags[:2], tags[::-1][:2]]
-        for end in ends[:1] if circuit in branches else ends:
-            array, module = placed[end[0]]
-            beside = placed[end[1]][1] if len(end) > 1 else None
-            target = _target(array, box)
-            for a, b in bundles[array.plane.id].added(home_run(array, module, beside, target)):
-                yield Line(array.plane.to_plan(a), array.plane.to_plan(b), INHERITED)
-            if box.plane is not array.plane:
-                crossing[array.plane.to_plan(target), box.plane.to_plan(box.at)] = None
-    yield from (Line(a, b, INHERITED) for a, b in crossing)
-
-
-def _target(array: PlacedArray, box: PlacedBox) -> Point:
-    """The box; one on another plane is reached from a corner of the array."""
-    if box.plane is array.plane:
-        return box.at
-    return corner_toward(array, box.plane.to_plan(box.at))
+    """Each way once; a box on another plane is reached straight from a corner of the array."""
+    for run in home_runs(design):
+        course = tuple(map(run.array.plane.to_plan, run.course))
+        across = run.box.plane is not run.array.plane
+        beyond = (run.box.plane.to_plan(run.box.at),) if across else ()
+        yield Polyline((*course, *beyond), INHERITED)
 
 
 def _route(route: RoofRoute) -> Block:
@@ -213,18 +170,3 @@ def _standing(block: str, plane: Plane, at: Point, tag: str) -> Insert:
         attributes=(Attribute("TAG", tag),),
         identity=on_roof(tag),
     )
-
-
-def _lugs(design: Design) -> Iterator[Primitive]:
-    planes = {array.id: array.plane for array in design.arrays}
-    for lug in lugs(design):
-        yield Insert(
-            "GROUNDING-LUG",
-            planes[lug.array].to_plan(lug.at),
-            INHERITED,
-            attributes=(
-                Attribute("RAIL", lug.rail),
-                Attribute("MODULES", ", ".join(lug.modules)),
-            ),
-            identity=f"LUG-{lug.array}-{lug.rail}-{lug.modules[0]}",
-        )

@@ -7,10 +7,10 @@ from functools import partial
 from itertools import groupby
 
 from planset.codes.nec import wiring
-from planset.design.bonding import bonded_sections
 from planset.design.design import Design
-from planset.design.electrical.boxes import BOX_ASSUMED, box_of_circuits, lugs, placed_boxes
+from planset.design.electrical.boxes import BOX_ASSUMED, box_of_circuits, placed_boxes
 from planset.design.electrical.leads import LEADS_LEAVE, Hop, hops
+from planset.design.electrical.lugs import lugs
 from planset.design.electrical.module_devices import modules_with_device
 from planset.design.electrical.routes import roof_routes, runs_of
 from planset.design.electrical.runs import place_length_ft, run_length_ft
@@ -22,9 +22,12 @@ from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
 from planset.job.electrical.wiring import Place, RoofPlace
+from planset.sheets.attachment_legend import sample
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import note_table
+from planset.sheets.tag_lists import in_order
+from planset.sheets.wiring_blocks import CLIP_LAYER, LUG_LAYER, clip_symbol, lug_symbol
 from planset.sheets.words import inches
 from planset.units import format_feet_inches
 
@@ -90,21 +93,6 @@ def _circuits(design: Design, at: Point, width: float) -> Table:
 def _modules(tags: tuple[str, ...], array_of: dict[str, str]) -> str:
     arrays = ", ".join(dict.fromkeys(array_of[tag] for tag in tags))
     return f"{len(tags)} OF {arrays}: {in_order(tags)}"
-
-
-def in_order(tags: Sequence[str]) -> str:
-    """Tags in their order, those that follow each other up or down drawn together."""
-    numbers = [int(tag.lstrip("M")) for tag in tags]
-    steps = [b - a for a, b in zip(numbers, numbers[1:], strict=False)]
-    parts: list[tuple[int, int]] = []
-    start = 0
-    for number in range(1, len(tags) + 1):
-        goes_on = number < len(tags) and abs(steps[number - 1]) == 1
-        if goes_on and (number - start < 2 or steps[number - 1] == steps[number - 2]):
-            continue
-        parts.append((start, number - 1))
-        start = number
-    return ", ".join(tags[a] if a == b else f"{tags[a]}-{tags[b]}" for a, b in parts)
 
 
 def _raceways(design: Design, at: Point, width: float) -> Table:
@@ -243,9 +231,9 @@ def _capped(hop: Hop) -> str:
 def _clips(design: Design, edition: int) -> list[str]:
     clips, count = design.inputs.job.electrical.wire_clips, clip_count(design)
     words = (
-        f"Wire clips: {clips.per_module} on each module, no more than {inches(clips.spacing)} "
-        f"apart; {count.total} in all, {count.at_modules} at modules and {count.at_home_runs} on "
-        "conductors to the boxes."
+        f"Wire clips: {clips.per_module} or more on each module, no more than "
+        f"{inches(clips.spacing)} apart; {count.total} in all, {count.at_modules} on frames and "
+        f"{count.at_home_runs} along conductors to the boxes."
     )
     try:
         limit = wiring.longest_support_in(edition)
@@ -260,10 +248,9 @@ def _lugs(design: Design) -> list[str]:
     placed = lugs(design)
     if not placed:
         return []
-    sections = sum(len(bonded_sections(one)) for one in design.mounts)
     return [
-        f"Grounding lugs: {sections}, one for each section that is bonded without jumpers, at its "
-        "end toward the junction box."
+        f"Grounding lugs: {len(placed)}, one for each section that is bonded without jumpers, "
+        "at its end toward the junction box."
     ]
 
 
@@ -278,11 +265,12 @@ def _swatches(design: Design) -> list[tuple[str, Draw]]:
     made += [(words, _device) for words in what]
     if not what:
         made.append(("MODULE OF A CIRCUIT", _point))
-    made += [("JUNCTION BOX", _box)]
+    clip = sample(clip_symbol(), CLIP_LAYER)
+    made += [(f"WIRE CLIP ({clip_count(design).total})", clip), ("JUNCTION BOX", _box)]
     if roof_routes(design.inputs, design.roof):
         made.append(("RACEWAY ON THE ROOF", line("E-POWR-CNDT")))
     if lugs(design):
-        made.append((f"GROUNDING LUG ({len(lugs(design))})", _lug))
+        made.append((f"GROUNDING LUG ({len(lugs(design))})", sample(lug_symbol(), LUG_LAYER)))
     if design.access_areas:
         made.append(("FIRE ACCESS, KEPT FREE", line("F-ROOF-ACCS")))
     made.append(("WALL BELOW", line("A-WALL-BELO")))
@@ -319,13 +307,3 @@ def _box(box: Box) -> list[Primitive]:
     a, b, c, d = _middle(box, 0.05).corners
     layer = "E-POWR-EQPM"
     return [Polyline((a, b, c, d), layer, closed=True), Line(a, c, layer), Line(b, d, layer)]
-
-
-def _lug(box: Box) -> list[Primitive]:
-    x, y = box.center
-    r, layer = 0.035, "E-POWR-GRND"
-    return [
-        Circle((x, y), r, layer),
-        Line((x - r, y), (x + r, y), layer),
-        Line((x, y - r), (x, y + r), layer),
-    ]

@@ -9,6 +9,7 @@ from planset.drawing.geometry import Box, Point, box_around, toward
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import Area, Attribute, Block, Insert, Line, Polyline, Primitive
 from planset.drawing.region import Region
+from planset.job.site_plan import GAS_METER
 
 PROPERTY = "PROPERTY"
 SETBACKS = "PROPERTY-SETBACKS"
@@ -81,8 +82,8 @@ def site_inserts(site: Site) -> list[Insert]:
         Insert(
             equipment_block(one.id),
             origin,
-            GAS_LAYER if one.kind == "gas_meter" else EQUIPMENT_LAYER,
-            attributes=(Attribute("ID", one.id), Attribute("KIND", one.kind)),
+            GAS_LAYER if one.id == GAS_METER else EQUIPMENT_LAYER,
+            attributes=(Attribute("TAG", one.id), Attribute("NAME", one.name)),
             identity=equipment_block(one.id),
         )
         for one in site.equipment
@@ -148,8 +149,7 @@ def _edges(site: Site) -> list[Primitive]:
 
 def _equipment(item: OnSite) -> Block:
     outline = Polyline(mark_box(item).corners, INHERITED, closed=True)
-    words = item.kind.replace("_", " ").capitalize()
-    return Block(equipment_block(item.id), (outline,), words, ("ID", "KIND"))
+    return Block(equipment_block(item.id), (outline,), item.name.capitalize(), ("TAG", "NAME"))
 
 
 def _walk(way: tuple[Point, ...]) -> list[Primitive]:

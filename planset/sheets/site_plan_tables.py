@@ -15,6 +15,7 @@ from planset.drawing.primitives import Area, Line, Primitive
 from planset.drawing.stack import TableAt, merged, stack
 from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, text_width
+from planset.job.site_plan import GAS_METER
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
@@ -91,7 +92,7 @@ def _required(setback_in: float) -> str:
 def _equipment(context: SheetContext, site: Site, at: Point, width: float) -> Table:
     plan = context.design.inputs.job.site_plan
     rows = [
-        (one.id, one.kind.replace("_", " ").replace("pv ", "PV ").upper(), where)
+        (one.id, one.name, where)
         for one, where in zip(site.equipment, _places(plan) if plan else (), strict=True)
     ]
     tag = max(text_width(row[0], NOTE_HEIGHT) for row in rows) + _TAG_MARGIN
@@ -157,7 +158,7 @@ def _swatches(site: Site) -> list[tuple[str, Draw]]:
     if any(street.edge_in is not None for street in site.streets):
         made.append(("EDGE OF PAVEMENT", line("C-ROAD-EDGE")))
     made.append(("EQUIPMENT, NOT TO SIZE", _small(EQUIPMENT_LAYER)))
-    if any(one.kind == "gas_meter" for one in site.equipment):
+    if any(one.id == GAS_METER for one in site.equipment):
         made.append(("GAS METER, NOT TO SIZE", _small(GAS_LAYER)))
     if len(site.walk) > 1:
         made.append(("FIRE SERVICE WALK", line("F-SITE-ACCS")))

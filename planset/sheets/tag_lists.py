@@ -28,6 +28,21 @@ def listed_tags(tags: Sequence[str]) -> str:
     return ", ".join(words)
 
 
+def in_order(tags: Sequence[str]) -> str:
+    """Tags in their order, those that follow each other up or down drawn together."""
+    numbers = [int(tag.lstrip("M")) for tag in tags]
+    steps = [b - a for a, b in zip(numbers, numbers[1:], strict=False)]
+    parts: list[tuple[int, int]] = []
+    start = 0
+    for number in range(1, len(tags) + 1):
+        goes_on = number < len(tags) and abs(steps[number - 1]) == 1
+        if goes_on and (number - start < 2 or steps[number - 1] == steps[number - 2]):
+            continue
+        parts.append((start, number - 1))
+        start = number
+    return ", ".join(tags[a] if a == b else f"{tags[a]}-{tags[b]}" for a, b in parts)
+
+
 def first_to_last(numbers: Sequence[int]) -> str:
     """The least and the greatest of some numbers, `12-20`, "-" without any."""
     if not numbers:

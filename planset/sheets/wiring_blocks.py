@@ -1,41 +1,41 @@
-"""Wire clips and bonding lugs of an array, each one insertion that a drawing program can count."""
+"""Wire clips and grounding lugs, each one insertion that a drawing program can count."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from planset.design.design import Design
-from planset.design.layout import PlacedArray
-from planset.design.module_wiring import BONDING_LUG, WIRE_CLIP, lug_places, wire_clips
-from planset.design.mounted import Mounted
+from planset.design.electrical.lugs import GROUNDING_LUG, lugs
+from planset.design.electrical.wire_clips import WIRE_CLIP, wire_clips
 from planset.drawing.geometry import Point
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import Attribute, Block, Circle, Insert, Line, Polyline, Primitive
 from planset.sheets.plan_turn import plane_rotation_deg
 
-CLIP, LUG = "WIRE-CLIP", "BONDING-LUG"
-CLIP_LAYER, LUG_LAYER = "E-SOLR-CLIP", "E-SOLR-GRND"
+CLIP, LUG = "WIRE-CLIP", "GROUNDING-LUG"
+CLIP_LAYER, LUG_LAYER = "E-SOLR-CLIP", "E-POWR-GRND"
 
 
 def wiring_block(array_id: str) -> str:
-    """Name of the block that holds an array's wire clips and bonding lugs."""
+    """Name of the block that holds an array's wire clips and grounding lugs."""
     return f"WIRING-{array_id}"
 
 
 def wiring_blocks(design: Design) -> list[Block]:
     """One clip, one lug, and per array all of its clips and lugs."""
-    clip = Block(CLIP, tuple(clip_symbol()), "Wire clip on a module frame", ("PART", "MODULE"))
-    lug = Block(LUG, tuple(lug_symbol()), "Bonding lug", ("PART", "RAIL", "MODULES"))
-    lugs = {one.id: tuple(_lugs(one)) for one in design.mounts}
-    made = [
-        Block(
-            wiring_block(array.id),
-            (*_clips(array), *lugs.get(array.id, ())),
-            f"Wire clips and bonding lugs of {array.id}",
-        )
-        for array in design.arrays
+    clip = Block(CLIP, tuple(clip_symbol()), "Wire clip", ("PART", "MODULE"))
+    lug = Block(LUG, tuple(lug_symbol()), GROUNDING_LUG, ("PART", "RAIL", "MODULES"))
+    made: dict[str, list[Insert]] = {array.id: [] for array in design.arrays}
+    for array_id, insert in (*_clips(design), *_lugs(design)):
+        made[array_id].append(insert)
+    return [
+        clip,
+        *([lug] if design.mounts else []),
+        *(
+            Block(wiring_block(name), tuple(inserts), f"Wire clips and grounding lugs of {name}")
+            for name, inserts in made.items()
+        ),
     ]
-    return [clip, *([lug] if any(lugs.values()) else []), *made]
 
 
 def clip_symbol() -> list[Primitive]:
@@ -54,21 +54,24 @@ def lug_symbol() -> list[Primitive]:
     ]
 
 
-def _clips(array: PlacedArray) -> Iterator[Insert]:
-    turn = plane_rotation_deg(array.plane)
-    for place in wire_clips(array):
-        at = array.plane.to_plan((place.u_in, place.v_in))
-        told = (Attribute("PART", WIRE_CLIP), Attribute("MODULE", place.module))
-        yield Insert(CLIP, at, CLIP_LAYER, turn, attributes=told)
+def _clips(design: Design) -> Iterator[tuple[str, Insert]]:
+    planes = {array.id: array.plane for array in design.arrays}
+    for place in wire_clips(design):
+        plane = planes[place.array]
+        told = (Attribute("PART", WIRE_CLIP), Attribute("MODULE", place.module or "-"))
+        at, turn = plane.to_plan(place.at), plane_rotation_deg(plane)
+        yield place.array, Insert(CLIP, at, CLIP_LAYER, turn, attributes=told)
 
 
-def _lugs(one: Mounted) -> Iterator[Insert]:
-    plane = one.array.plane
-    for place in lug_places(one):
+def _lugs(design: Design) -> Iterator[tuple[str, Insert]]:
+    planes = {array.id: array.plane for array in design.arrays}
+    for lug in lugs(design):
+        plane = planes[lug.array]
         told = (
-            Attribute("PART", BONDING_LUG),
-            Attribute("RAIL", place.rail or "-"),
-            Attribute("MODULES", str(place.modules)),
+            Attribute("PART", GROUNDING_LUG),
+            Attribute("RAIL", lug.rail or "-"),
+            Attribute("MODULES", ", ".join(lug.modules)),
         )
-        at = plane.to_plan((place.u_in, place.v_in))
-        yield Insert(LUG, at, LUG_LAYER, plane_rotation_deg(plane), attributes=told)
+        at, turn = plane.to_plan(lug.at), plane_rotation_deg(plane)
+        name = f"LUG-{lug.array}-{lug.rail or 'FRAME'}-{lug.modules[0]}"
+        yield lug.array, Insert(LUG, at, LUG_LAYER, turn, attributes=told, identity=name)

@@ -6,15 +6,17 @@ from pathlib import Path
 import pytest
 from review_pages import drawing, page, plan, text
 
+import planset.review.contents
 import planset.review.drafting
 from planset.drawing.geometry import Box
 from planset.drawing.page import Scale
 from planset.drawing.primitives import Block, Circle, Insert, Polyline
 from planset.finding import Outcome
-from planset.review.registry import PAGE_RULES
+from planset.review.registry import PAGE_RULES, SET_RULES
 from planset.review.run import review
 
 FILES = sorted(Path(planset.review.drafting.__path__[0]).glob("[a-z]*.py"))
+OF_SETS = sorted(Path(planset.review.contents.__path__[0]).glob("[a-z]*.py"))
 CASES = Path(__file__).parent
 
 
@@ -22,10 +24,13 @@ def test_registry_holds_the_rule_of_every_file() -> None:
     named = [f"drafting.{path.stem.replace('_', '-')}" for path in FILES]
     assert sorted(rule.id for rule in PAGE_RULES) == named
 
+    of_sets = [f"contents.{path.stem.replace('_', '-')}" for path in OF_SETS]
+    assert sorted(rule.id for rule in SET_RULES) == of_sets
 
-@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+
+@pytest.mark.parametrize("path", [*FILES, *OF_SETS], ids=lambda path: path.stem)
 def test_every_rule_has_its_cases(path: Path) -> None:
-    assert (CASES / f"test_drafting_{path.stem}.py").is_file()
+    assert (CASES / f"test_{path.parent.name}_{path.stem}.py").is_file()
 
 
 def test_one_finding_for_each_page_and_rule_that_is_in_order() -> None:

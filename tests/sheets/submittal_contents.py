@@ -1,20 +1,20 @@
-"""What reviewers ask of a set, ranked, and by what one sees that it is there.
+"""Where all that reviewers ask for stands: what planset looks for, and what tests see instead.
 
 Made from a survey of 55 published checklists of building departments and of plan review records:
-"must have" for a first usable set, and "expected" by most. What the survey states as one item is
-parted where it stands on several sheets.
+"must have" for a first usable set, "expected" by most, "when asked" by some.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from planset.catalog.contents import CONTENT_ITEMS
+
 EXAMPLE_NAME = "tile-gable"
-EVERY_SHEET = "every sheet"
 NOT_YET = "not yet"
 OUT_OF_REACH = "out of reach"
-_ONE_LINE = "tests/sheets/test_one_line.py"
 _SET, _SHEETS = "tests/test_set.py", "tests/test_data_sheets.py"
+_CONTENTS = "tests/review/test_contents_data_sheets.py"
 
 
 @dataclass(frozen=True)
@@ -23,83 +23,111 @@ class Item:
 
     Attributes:
         name: What it is.
+        asked: By whom: "must have", "expected", "when asked".
         place: A sheet, `EVERY_SHEET`, a file with the test that sees it there, or `NOT_YET` or
             `OUT_OF_REACH` and why.
-        says: A pattern that the words of the sheet in the example match, "" where there is none.
     """
 
     name: str
+    asked: str
     place: str
-    says: str = ""
 
 
-MUST_HAVE = (
-    Item("project address", "G-001", r"ADDRESS 418 Alder Bend"),
-    Item("owner", "G-001", r"OWNER R\. and M\. Hadlow"),
-    Item("contractor and license", "G-001", r"CONTRACTOR Gullwing .* license PL-20418"),
-    Item("scope of work in words", "G-001", r"SCOPE New 20-module roof array"),
-    Item("code editions", "G-001", r"CODE BASIS .*RESIDENTIAL IRC 2021 .*ELECTRICAL NEC 2020"),
-    Item("power, DC and AC", "G-001", r"8\.04 kW DC, 7\.60 kW AC"),
-    Item("number of modules", "G-001", r"20 MODULES"),
-    Item("design wind and snow", "G-001", r"WIND 110 mph, exposure B.*SNOW 0 psf"),
-    Item("sheet index", "G-001", r"SHEET INDEX G-001 COVER SHEET"),
-    Item("lot lines and distances to them", "C-101", r"26'-0\" CLEAR.*PL1  S 80° E  77'-0\""),
-    Item("structures and driveway", "C-101", r"EXISTING GARDEN SHED.*DRIVEWAY"),
-    Item("street, north, scale", "C-101", r"SCALE: 1/16\" = 1'-0\".*NORTH.*ALDER BEND"),
-    Item("meter and equipment in plan", "C-101", r"EQUIPMENT WALL UM1 UTILITY METER BACK 6'-0\""),
-    Item("roof planes with pitch", "A-101", r"PLANE PITCH .*FRONT 5:12"),
-    Item("azimuth of each plane", "A-101", r"AZIM\. 190 DEG"),
-    Item("edges by name", "A-101", r"EAVE .*RAKE .*RIDGE"),
-    Item("obstructions", "A-101", r"V1 PLUMBING VENT"),
-    Item("every module", "A-101", r"M01 .*M20"),
-    Item("pathways and setbacks with dimensions", "A-101", r"CLEAR \S+ ON SLOPE CLEAR"),
-    Item("share of the roof covered", "A-101", r"AREA RATIO \S+ % OF 33 %"),
-    Item("access point of the fire service", "C-101", r"ROOF ACCESS POINT"),
-    Item("junction box and conduit in plan", "E-101", r"JUNCTION BOX.*RACEWAY ON THE ROOF"),
-    Item("framing", "S-101", r"LEGEND .*RAFTER"),
-    Item("every attachment", "S-101", r"H01 .*H75"),
-    Item("spacing of attachments", "S-101", r"UP FROM THE EAVE"),
-    Item("wind zones in plan", "S-101", r"ZONE 2r"),
-    Item("counts of attachments", "S-101", r"COUNTS "),
-    Item("attachment in section with the covering", "S-501", r"CLAY S-TILE"),
-    Item("fastener, pilot hole, embedment", "S-501", r"LAG 5/16 in .*PILOT .*RAFTER"),
-    Item("flashing and weatherproofing", "S-501", r"WEATHERPROOFING"),
-    Item("weight of the array", "S-601", r"DEAD .* PSF"),
-    Item("load of an attachment", "S-601", r"ATTACHMENTS OF ARRAY A1, DEMAND / CAPACITY"),
-    Item("strings", "E-601", r"\bS1\b.*PV SOURCE CIRCUIT"),
-    Item("sizes of conductors and raceways", "E-601", r"\(2\) 10 CU PV WIRE .*EMT, \d+ %"),
-    Item("overcurrent devices", "E-601", r"40 A, 2P"),
-    Item("disconnects", "E-601", r"AC DISCONNECT"),
-    Item("grounding", "E-601", r"GROUNDING PATH .*WATER PIPE ELECTRODE"),
-    Item("busbar and main", "E-601", r"BUS 200 A, MAIN 200 A"),
-    Item("rapid shutdown", "E-601", r"RAPID SHUTDOWN"),
-    Item("point of connection", "E-601", r"MAIN SERVICE PANEL"),
-    Item("labels: wording and place", "E-701", r"LABEL SCHEDULE .*L1 PV SYSTEM DISCONNECT DISC1"),
-    Item("data sheets a job names", f"{_SHEETS}::test_they_follow_the_sheets"),
-    Item("which data sheets and listings are missing", "not yet: no check tells"),
-    Item("checks before output, as a list", "G-002", r"COMPLIANCE TABLE .*FIRE ACCESS REQUIREMENT"),
-    Item("seal and approval boxes", EVERY_SHEET, r"FOR BUILDING DEPARTMENT USE.*SEAL AND"),
-    Item("sheet size of the scale", EVERY_SHEET, r"SHEET 11 X 17 IN: SCALES HOLD"),
-    Item("one file with bookmarks", f"{_SET}::test_bookmarks_are_the_sheets"),
-    Item("true scale in the PDF", f"{_SET}::test_the_roof_is_drawn_to_the_scale_it_states"),
-    Item("searchable text in the PDF", f"{_SET}::test_what_a_reviewer_searches_for"),
-    Item("true size in the DXF", f"{_SET}::test_the_roof_is_drawn_at_true_size"),
-    Item("units of the DXF", "tests/formats/test_dxf_document.py::test_header"),
-    Item("layers of the DXF", "tests/formats/test_dxf_document.py::test_layers_carry_the_pens"),
-    Item("real dimensions in the DXF", f"{_SET}::test_dimensions_state_what_they_measure"),
+_SEEN_BY_TESTS = (
+    Item("data sheets a job names", "must have", f"{_SHEETS}::test_they_follow_the_sheets"),
+    Item(
+        "which data sheets and listings are missing",
+        "must have",
+        f"{_CONTENTS}::test_each_device_without_one_is_told",
+    ),
+    Item("one file with bookmarks", "must have", f"{_SET}::test_bookmarks_are_the_sheets"),
+    Item(
+        "true scale in the PDF",
+        "must have",
+        f"{_SET}::test_the_roof_is_drawn_to_the_scale_it_states",
+    ),
+    Item("searchable text in the PDF", "must have", f"{_SET}::test_what_a_reviewer_searches_for"),
+    Item("true size in the DXF", "must have", f"{_SET}::test_the_roof_is_drawn_at_true_size"),
+    Item("units of the DXF", "must have", "tests/formats/test_dxf_document.py::test_header"),
+    Item(
+        "layers of the DXF",
+        "must have",
+        "tests/formats/test_dxf_document.py::test_layers_carry_the_pens",
+    ),
+    Item(
+        "real dimensions in the DXF",
+        "must have",
+        f"{_SET}::test_dimensions_state_what_they_measure",
+    ),
+    Item(
+        "revisions and answers to corrections",
+        "expected",
+        "tests/sheets/test_revisions.py::test_each_answer_leads_to_its_sheet",
+    ),
+    Item("clouds and deltas", "expected", "not yet: the revision block says in words what changed"),
+    Item("coordinates for the crew", "expected", "S-101"),
+    Item("cut list of rails", "expected", "Z-101"),
+    Item("bill of materials", "expected", "Z-601"),
+    Item("photographs of panel and framing", "expected", "out of reach: the surveyor's pictures"),
 )
 
-EXPECTED = (
-    Item("a jurisdiction's values with source and date", "G-002", r"Town code \S+ 2024-01-01"),
-    Item("engineer's inputs", "S-601", r"SITE CRITERIA"),
-    Item("tributary areas", "S-601", r"SQ FT"),
-    Item("uplift and point loads beside capacities", "S-601", r"UPLIFT, LB: .*RATIO"),
-    Item("section or elevation", "S-501", r"ALONG THE RAFTER"),
-    Item("electrical calculations", "E-602", r"MAXIMUM DC VOLTAGE .*FORMULA NUMBERS RESULT"),
-    Item("three-line diagram", f"{_ONE_LINE}::test_a_jurisdiction_may_ask_for_every_conductor"),
-    Item("clouds, deltas and a response letter", "not yet: only the revision's number is printed"),
-    Item("coordinates for the crew", "S-101", r"HEIGHTS OF ATTACHMENTS, ON SLOPE"),
-    Item("cut list of rails", "Z-101", r"CUT LIST, HERON TILE RAIL"),
-    Item("bill of materials", "Z-601", r"HERON HOOK .* 75 2 77 EACH"),
-    Item("photographs of panel and framing", "out of reach: the surveyor's pictures"),
+ITEMS: tuple[Item, ...] = (
+    *(Item(one.name, one.asked, one.sheet) for one in CONTENT_ITEMS),
+    *_SEEN_BY_TESTS,
 )
+
+SAYS = {
+    "cut list of rails": r"CUT LIST, HERON TILE RAIL",
+    "bill of materials": r"HERON HOOK .* 75 2 77 EACH",
+    "lot lines and distances to them": r"26'-0\" CLEAR.*PL1  S 80° E  77'-0\"",
+    "structures and driveway": r"EXISTING GARDEN SHED.*DRIVEWAY",
+    "street, north, scale": r"SCALE: 1/16\" = 1'-0\".*NORTH.*ALDER BEND",
+    "meter and equipment in plan": r"EQUIPMENT WALL MSP MAIN .*13'-2\" M1 UTILITY METER",
+    "access point of the fire service": r"ROOF ACCESS POINT",
+    "junction box and conduit in plan": r"JUNCTION BOX.*RACEWAY ON THE ROOF",
+    "labels: wording and place": r"LABEL SCHEDULE .*L1 PV SYSTEM DISCONNECT DISC1",
+    "project address": r"ADDRESS 418 Alder Bend",
+    "owner": r"OWNER R\. and M\. Hadlow",
+    "contractor and license": r"CONTRACTOR Gullwing .* license PL-20418",
+    "scope of work in words": r"SCOPE New 20-module roof array",
+    "code editions": r"CODE BASIS .*RESIDENTIAL IRC 2021 .*ELECTRICAL NEC 2020",
+    "power, DC and AC": r"8\.04 kW DC, 7\.60 kW AC",
+    "number of modules": r"20 MODULES",
+    "design wind and snow": r"WIND 110 mph, exposure B.*SNOW 0 psf",
+    "sheet index": r"SHEET INDEX G-001 COVER SHEET",
+    "roof planes with pitch": r"PLANE PITCH .*FRONT 5:12",
+    "azimuth of each plane": r"AZIM\. 190 DEG",
+    "edges by name": r"EAVE .*RAKE .*RIDGE",
+    "obstructions": r"V1 PLUMBING VENT",
+    "every module": r"M01 .*M20",
+    "pathways and setbacks with dimensions": r"CLEAR \S+ ON SLOPE CLEAR",
+    "share of the roof covered": r"AREA RATIO \S+ % OF 33 %",
+    "framing": r"LEGEND .*RAFTER",
+    "every attachment": r"H01 .*H75",
+    "spacing of attachments": r"UP FROM THE EAVE",
+    "wind zones in plan": r"ZONE 2r",
+    "counts of attachments": r"COUNTS ",
+    "attachment in section with the covering": r"CLAY S-TILE",
+    "fastener, pilot hole, embedment": r"LAG 5/16 in .*PILOT .*RAFTER",
+    "flashing and weatherproofing": r"WEATHERPROOFING",
+    "weight of the array": r"DEAD .* PSF",
+    "load of an attachment": r"ATTACHMENTS OF ARRAY A1, DEMAND / CAPACITY",
+    "strings": r"\bS1\b.*PV SOURCE CIRCUIT",
+    "overcurrent devices": r"40 A, 2P",
+    "disconnects": r"AC DISCONNECT",
+    "grounding": r"GROUNDING ELECTRODE",
+    "busbar and main": r"BUS 200 A, MAIN 200 A",
+    "rapid shutdown": r"RAPID SHUTDOWN",
+    "point of connection": r"MAIN SERVICE PANEL",
+    "checks before output, as a list": r"COMPLIANCE TABLE .*FIRE ACCESS REQUIREMENT",
+    "seal and approval boxes": r"FOR BUILDING DEPARTMENT USE.*SEAL AND",
+    "sheet size of the scale": r"SHEET 11 X 17 IN: SCALES HOLD",
+    "a jurisdiction's values with source and date": r"Town code \S+ 2024-01-01",
+    "engineer's inputs": r"SITE CRITERIA",
+    "tributary areas": r"SQ FT",
+    "uplift and point loads beside capacities": r"UPLIFT, LB: .*RATIO",
+    "section or elevation": r"ALONG THE RAFTER",
+    "electrical calculations": r"VALUE FORMULA NUMBERS RESULT",
+    "coordinates for the crew": r"HEIGHTS OF ATTACHMENTS, ON SLOPE",
+}
+"""Item to the words by which the example, in particular, shows it."""

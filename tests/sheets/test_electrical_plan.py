@@ -152,7 +152,12 @@ def test_array_conductors_are_drawn_once_where_they_lie_together(name: str) -> N
 
 def test_one_lug_is_shown_for_every_bonded_section() -> None:
     made = own_sheet("cross-gable")
-    lugs = [p for p in made.drawing.blocks["GROUNDING-LUGS"].primitives if isinstance(p, Insert)]
+    lugs = [
+        part
+        for array in made.design.arrays
+        for part in made.drawing.blocks[f"WIRING-{array.id}"].primitives
+        if isinstance(part, Insert) and part.block == "GROUNDING-LUG"
+    ]
     steps = made.design.electrical.grounding
     assert len(lugs) == sum(step.lugs for step in steps) > 3
     rails = {

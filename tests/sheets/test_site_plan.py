@@ -22,7 +22,7 @@ from planset.sheets.set import build_set
 from planset.units import format_feet_inches, parse_length
 from tests.sheets.drawn_sets import own_sheet, symbols, title_block
 
-NAMES = ("tile-gable", "shingle-hip", "cross-gable", "flat-commercial")
+NAMES = ("tile-gable", "shingle-hip", "cross-gable", "flat-commercial", "battery-retrofit")
 SIZES = ("11x17", "18x24", "24x36")
 
 

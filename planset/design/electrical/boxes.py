@@ -1,18 +1,14 @@
-"""Junction boxes and grounding lugs where they stand on the roof, and circuits of each box."""
+"""Junction boxes where they stand on the roof, and circuits of each box."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import shapely
 
-from planset.design.bonding import BondedSection, bonded_sections
-from planset.design.mounted import Mounted
-from planset.design.racking import Rail
-from planset.drawing.geometry import Box, Point, united
+from planset.drawing.geometry import Box, Point
 from planset.roof.plane import Plane
 
 if TYPE_CHECKING:
@@ -26,8 +22,6 @@ BOX_SIZE_IN = 8.0
 
 BOX_ASSUMED = f"Junction boxes are taken {BOX_SIZE_IN:g} in square."
 """What is assumed of junction boxes, as printed."""
-
-_NOISE_IN = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,23 +44,6 @@ class PlacedBox:
     def surface(self) -> Box:
         """What it covers, (u, v) [in]."""
         return Box(*self.at, *self.at).grown(BOX_SIZE_IN / 2)
-
-
-@dataclass(frozen=True, slots=True)
-class Lug:
-    """A grounding lug on a rail.
-
-    Attributes:
-        array: Id of the array.
-        rail: Tag of the rail.
-        at: Where it sits, (u, v) [in].
-        modules: Tags of the modules it bonds.
-    """
-
-    array: str
-    rail: str
-    at: Point
-    modules: tuple[str, ...]
 
 
 def placed_boxes(design: Design) -> tuple[PlacedBox, ...]:
@@ -110,38 +87,3 @@ def nearest_box_at(design: Design, array: PlacedArray) -> Point | None:
     return next(
         (b.at for b in placed_boxes(design) if b.id == serving and b.plane is array.plane), None
     )
-
-
-def lugs(design: Design) -> tuple[Lug, ...]:
-    """One lug for each bonded section, at the end of it that is nearer to the junction box."""
-    made: list[Lug] = []
-    for one in design.mounts:
-        box = nearest_box_at(design, one.array) or one.array.frames.corners[0]
-        made += [_lug(one, section, box) for section in bonded_sections(one) if section.rail]
-    return tuple(made)
-
-
-def _lug(one: Mounted, section: BondedSection, box: Point) -> Lug:
-    """The lug of a section: on its rail, or on any rail under it where the whole array bonds."""
-    held = [module.surface for module in one.array.modules if module.id in section.modules]
-    around = united(held)
-    by_array = one.array.system.bonding.lug_per == "array"
-    places = [
-        (rail.id, end)
-        for rail in one.racking.rails
-        if rail.id == section.rail or (by_array and _under(rail, held))
-        for end in _ends(rail, around)
-    ]
-    rail, at = min(places, key=lambda place: (round(math.dist(place[1], box), 6), place[0]))
-    return Lug(one.id, rail, at, section.modules)
-
-
-def _under(rail: Rail, held: list[Box]) -> bool:
-    """Whether modules lie on a rail."""
-    return any(rail.box(0.0).overlaps(surface.grown(_NOISE_IN)) for surface in held)
-
-
-def _ends(rail: Rail, around: Box) -> tuple[Point, Point]:
-    """The ends of what modules lie on of a rail."""
-    low, high = (around.y0, around.y1) if rail.up else (around.x0, around.x1)
-    return rail.at(max(low, rail.start_in)), rail.at(min(high, rail.end_in))

@@ -194,6 +194,14 @@ class Topology:
         """What is inside of a panel, in order."""
         return tuple(item for item in self.equipment if item.panel == panel)
 
+    def words_of(self, tag: str) -> str:
+        """What a panel or a piece of equipment is, without its product: "INVERTER"."""
+        panel = next((panel.name for panel in self.panels if panel.tag == tag), "")
+        if panel:
+            return panel
+        item = self.by_tag[tag]
+        return item.kind.value.upper() if item.document else item.name.upper()
+
     def segments_of(self, run: RunName) -> tuple[Segment, ...]:
         """The segments that follow one run of the job's wiring."""
         return tuple(segment for segment in self.segments if segment.run == run)

@@ -13,16 +13,14 @@ from planset.units import format_feet_inches
 
 def check_walls(electrical: Electrical, document: SourceDocument) -> Iterator[Problem]:
     """Yield equipment that the system has not, that hangs twice, or that reaches past its wall."""
-    known = _tags(electrical)
+    known = wall_tags(electrical)
     first: dict[str, Location] = {}
     for wall_number, wall in enumerate(electrical.walls):
         where: Location = ("electrical", "walls", wall_number, "equipment")
         for number, item in enumerate(wall.equipment):
             place = (*where, number)
             if item.tag not in known:
-                message = f"no equipment has this tag (got {item.tag})"
-                mend = f"write one of: {', '.join(known)}"
-                yield document.problem((*place, "tag"), message, mend)
+                yield no_such_tag(item.tag, (*place, "tag"), known, document)
             if item.tag in first:
                 message = f"{item.tag} hangs on a wall on line {document.line_of(first[item.tag])}"
                 yield document.problem((*place, "tag"), message, "show each piece once")
@@ -31,8 +29,8 @@ def check_walls(electrical: Electrical, document: SourceDocument) -> Iterator[Pr
         yield from _check_apart(wall, where, document)
 
 
-def _tags(electrical: Electrical) -> list[str]:
-    """Tags of what may hang on a wall."""
+def wall_tags(electrical: Electrical) -> list[str]:
+    """Tags of what may hang on a wall, or stand at one."""
     tags = [ids.PANEL, ids.METER, ids.DISCONNECT]
     if electrical.interconnection.method == "supply_side_tap":
         tags.append(ids.TAP)
@@ -43,6 +41,12 @@ def _tags(electrical: Electrical) -> list[str]:
         if place[1] not in on_roof:
             tags.append(name)
     return tags
+
+
+def no_such_tag(tag: str, place: Location, known: list[str], document: SourceDocument) -> Problem:
+    """The problem of a tag that the system has not."""
+    mend = f"write one of: {', '.join(known)}"
+    return document.problem(place, f"no equipment has this tag (got {tag})", mend)
 
 
 def _check_within(

@@ -52,7 +52,7 @@ def _lugs(one: Mounted, document: str, line: int) -> Finding:
         measured=None if most is None else float(count),
         limit=None if most is None else float(most),
         unit="modules",
-        objects=(one.id, *((worst.rail,) if worst and worst.rail else ())),
+        objects=(one.id, *((worst.ends[0][0],) if worst and worst.ends else ())),
         line=line,
     )
 
@@ -66,7 +66,7 @@ def _what(one: Mounted) -> str:
 
 RULE = Rule(
     id="layout.bonding",
-    title="Bonding lugs",
+    title="Grounding lugs",
     subject="layout",
     held_by="",
     clauses={},

@@ -9,6 +9,7 @@ from planset.design.layout import surface_to_plan
 from planset.design.site_distances import room_in
 from planset.drawing.geometry import Point
 from planset.finding import Finding
+from planset.job.site_plan import GAS_METER
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import lot_line
 from planset.rules.rule import Rule, sentence
@@ -55,7 +56,7 @@ def _added(design: Design) -> dict[str, tuple[Point, ...]]:
         for module in array.modules
     }
     equipment = design.site.equipment if design.site else ()
-    return modules | {one.id: (one.at,) for one in equipment if one.kind != "gas_meter"}
+    return modules | {one.id: (one.at,) for one in equipment if one.id != GAS_METER}
 
 
 RULE = Rule(

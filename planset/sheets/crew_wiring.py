@@ -1,0 +1,144 @@
+"""Steps of the crew's work on the wiring: under the modules, to the boxes, at the equipment."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planset.design.design import Design
+from planset.design.electrical.boxes import box_of_circuits
+from planset.design.electrical.module_devices import (
+    MICROINVERTER,
+    ModuleDevice,
+    circuit_modules,
+    device_of,
+)
+from planset.job.electrical_checks.ids import DISCONNECT
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the work.
+
+    Attributes:
+        words: What to do.
+        hold: Whether work stops there until somebody has looked and signed.
+    """
+
+    words: str
+    hold: bool = False
+
+
+_TERMINALS = (
+    "Terminals: to their marked torque with a tool approved for it (NEC 110.14); connectors of one "
+    "make and type."
+)
+
+
+def under_modules(design: Design) -> Iterator[Step]:
+    """What is fixed before a module covers it."""
+    yield from (Step(words) for words in _devices(design))
+    lugs = "the table" if design.mounts else "the drawings of the mounting"
+    yield Step(
+        "Before a module is laid: its conductors in their clips, off the roof, none under tension, "
+        f"a drip loop at each device; lugs and grounding conductor by {lugs}."
+    )
+
+
+def wiring_steps(design: Design) -> Iterator[Step]:
+    """From what is open before the array is connected to the last look."""
+    yield _opened(design)
+    yield Step(_TERMINALS)
+    yield _home_runs(design)
+    if design.inputs.job.electrical.storage is not None:
+        yield _battery(design)
+    yield Step(
+        "Counts, torques and photographs complete, initials in every box; roof swept of screws and "
+        "offcuts; a broken tile or shingle replaced.",
+        hold=True,
+    )
+
+
+def _devices(design: Design) -> Iterator[str]:
+    """Where devices stand and how they are joined, for every kind."""
+    counts: dict[ModuleDevice, int] = {}
+    for circuit, modules in circuit_modules(design):
+        device = device_of(design, circuit)
+        if device is not None:
+            counts[device] = counts.get(device, 0) + -(-len(modules) // device.modules)
+    for device, count in counts.items():
+        each = "each module" if device.modules == 1 else f"every {device.modules} modules"
+        start = f"{count} {device.what}s {device.model}, one to {each} ({device.document})"
+        if device.what == MICROINVERTER:
+            yield (
+                f"{start}: fixed before the module, connected to the trunk cable of its branch in "
+                "the order of the table; free connectors capped, the far end closed by its end cap."
+            )
+        else:
+            yield (
+                f"{start}: fixed before the module; module leads to the device, devices to each "
+                "other in the order of the table."
+            )
+
+
+def _opened(design: Design) -> Step:
+    """What stays open and off until everything is tested."""
+    electrical = design.inputs.job.electrical
+    separate = [one.dc_disconnect.id for one in electrical.inverters if one.dc_disconnect]
+    storage = [electrical.storage.id] if electrical.storage else []
+    sources = ", ".join([*(one.id for one in electrical.inverters), *storage])
+    off = f"; {sources} switched off" if sources else ""
+    return Step(
+        f"{', '.join([DISCONNECT, *separate])} and the breaker or fuses beyond open, locked and "
+        f"tagged{off}. They stay so until the last hold is signed.",
+        hold=True,
+    )
+
+
+def _home_runs(design: Design) -> Step:
+    """Every circuit to its box, and what is measured there."""
+    reached = box_of_circuits(design.inputs.job.electrical)
+    found: dict[str, list[str]] = {}
+    for circuit, _ in circuit_modules(design):
+        found.setdefault(reached[circuit], []).append(circuit)
+    ways = "; ".join(f"{', '.join(circuits)} to {box}" for box, circuits in found.items())
+    electrical = design.electrical
+    if electrical.branches and not electrical.strings:
+        return Step(
+            f"Trunk cables to their boxes ({ways}), each labeled with its branch. Continuity from "
+            "line to line, and of each line to ground, measured and noted before anything is "
+            "connected.",
+            hold=True,
+        )
+    if design.inputs.converter is not None:
+        measured = (
+            "Polarity measured, and the voltage that its converters leave on each string while "
+            "they are off, against their data sheet"
+        )
+    else:
+        cold = ", ".join(f"{s.id} {s.cold_voc_v:.0f} V" for s in electrical.strings)
+        measured = (
+            "Polarity and open-circuit voltage of each string measured, alike for strings of one "
+            f"length and never over the maximum ({cold})"
+        )
+        if design.inputs.shutdown is not None:
+            measured += "; with shutdown devices off, what they leave by their data sheet"
+    return Step(
+        f"Home runs to their boxes ({ways}), each end labeled with circuit and polarity. "
+        f"{measured}, and noted before anything is connected.",
+        hold=True,
+    )
+
+
+def _battery(design: Design) -> Step:
+    storage = design.inputs.job.electrical.storage
+    assert storage is not None, "asked of systems with a battery only"
+    units = f"{storage.count} unit{'' if storage.count == 1 else 's'}"
+    inverters = ", ".join(one.id for one in design.inputs.job.electrical.inverters)
+    backup = design.inputs.job.electrical.backup
+    moved = f" Loads moved to {backup.id}; its neutral as E-601 has it." if backup else ""
+    return Step(
+        f"{storage.id} ({units}): its terminals are always live. Its disconnect open, polarity "
+        f"measured against {inverters} before it is connected, last of all.{moved}",
+        hold=True,
+    )
