@@ -41,9 +41,10 @@ def test_each_layout_of_the_set_holds_what_we_write(folder: Path) -> None:
     together = ([doc.modelspace(), first], None)
     for spaces, block in (together, *(([one], one.block_record_name) for one in others)):
         there = [fields for fields in features if fields.get("Block") == block]
-        for kind, field in (("INSERT", "BlockName"), ("TEXT", "Text")):
+        for kind, class_ in (("INSERT", "AcDbBlockReference"), ("TEXT", "AcDbText")):
             written = Counter(e.dxf.layer for space in spaces for e in space.query(kind))
-            assert Counter(fields["Layer"] for fields in there if field in fields) == written
+            read = Counter(f["Layer"] for f in there if class_ in f["SubClasses"])
+            assert read == written
             assert written
 
 
