@@ -98,9 +98,9 @@ def test_dimensions_of_walls_state_what_they_measure(dxf: Drawing) -> None:
             slope = dimension.get_xdata(APPID)[1].value / dimension.get_measurement()
         assert printed, dimension.dxf.text
         stated = parse_length(printed[0], "in")
-        assert math.isclose(
-            stated, dimension.get_measurement() * slope, abs_tol=PRINTED_TO_IN
-        ), dimension.dxf.text
+        assert math.isclose(stated, dimension.get_measurement() * slope, abs_tol=PRINTED_TO_IN), (
+            dimension.dxf.text
+        )
 
 
 def test_a_dimension_style_carries_what_a_dimension_needs(dxf: Drawing) -> None:
