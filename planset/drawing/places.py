@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
-from itertools import groupby
-from operator import itemgetter
+
+import numpy as np
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.occupancy import Occupancy
@@ -86,22 +85,19 @@ def steps_around(
         reach: How far from the anchor the box may stand [in].
         stride: Every so many steps are taken.
     """
-    half_w, half_h = width / 2, height / 2
-    columns, rows = (int((reach + half) / STEP) // stride for half in (half_w, half_h))
-    ranked = []
-    for across in range(0, columns * stride + 1, stride):
-        dx = across * STEP
-        beside = max(dx - half_w, 0.0)
-        for up in range(0, rows * stride + 1, stride):
-            dy = up * STEP
-            gap = math.hypot(beside, max(dy - half_h, 0.0))
-            ranked.append((round(gap, 3), round(dx + dy, 3), across, up))
-    ranked.sort()  # a quarter of them, which the others mirror
-    made: list[tuple[int, int]] = []
-    for _, alike in groupby(ranked, key=itemgetter(0, 1)):
-        mirrored = {(x, y) for *_, dx, dy in alike for x in (dx, -dx) for y in (dy, -dy)}
-        made += sorted(mirrored, key=lambda step: (step[0], -step[1]))
-    return tuple(made)
+    halves = (width / 2, height / 2)
+    columns, rows = (int((reach + half) / STEP) // stride for half in halves)
+    beside, above = (
+        np.maximum(np.arange(count + 1) * stride * STEP - half, 0.0)
+        for count, half in zip((columns, rows), halves, strict=True)
+    )
+    gaps = np.hypot(beside, above[:, None])  # of a quarter, which the others mirror
+    rounded = np.array([round(gap, 3) for gap in gaps.ravel().tolist()]).reshape(gaps.shape)
+    across, up = np.meshgrid(np.arange(-columns, columns + 1), np.arange(-rows, rows + 1))
+    nearest, detour = rounded[abs(up), abs(across)], abs(up) + abs(across)
+    order = np.lexsort([rank.ravel() for rank in (-up, across, detour, nearest)])  # last goes first
+    steps = (np.take(way.ravel() * stride, order).tolist() for way in (across, up))
+    return tuple(zip(*steps, strict=True))
 
 
 def _at_middle(size: Box, middle: Point) -> Box:
