@@ -111,6 +111,47 @@ def test_a_dimension_style_carries_what_a_dimension_needs(dxf: Drawing) -> None:
         assert dimension.get_geometry_block() is not None
 
 
+README = (EXAMPLE.parents[2] / "README.md").read_text(encoding="utf-8")
+BLOCKS = re.findall(r"(?m)^\| (`[A-Z]+-?.*) \| (.+) \| ([A-Z_0-9, ]+)(?: and on)? \|$", README)
+
+
+def test_readme_lists_blocks() -> None:
+    assert len(BLOCKS) == 10
+
+
+NUMBERED = {"-A1": r"-A\d+", "-L1": r"-L\d+", "WALL-1": r"WALL-\d+"}
+NAMED = dict.fromkeys(("-V1", "-INV1", "-SPLICE"), "-[A-Z0-9-]+")
+
+
+def pattern(name: str) -> re.Pattern[str]:
+    """Of blocks named like one: another array, obstruction, part, wall, tag or label."""
+    for sample, alike in (NUMBERED | NAMED).items():
+        name = name.replace(sample, alike)
+    return re.compile(name)
+
+
+@pytest.mark.parametrize(("block", "inside", "values"), BLOCKS)
+def test_a_block_stands_where_readme_says_and_carries_that(
+    block: str, inside: str, values: str, dxf: Drawing
+) -> None:
+    name, holder = (re.search(r"`(.+?)`", words) for words in (block, inside))
+    assert name
+    found = 0
+    for owner in dxf.blocks:
+        for insert in owner.query("INSERT"):
+            if not pattern(name[1]).fullmatch(insert.dxf.name):
+                continue
+            if insert.dxf.name.endswith("-PLAN"):  # the same piece from above, in WALL-1-PLAN
+                continue
+            tags = [a.dxf.tag.replace("SEAM", "RAFTER") for a in insert.attribs]
+            assert ", ".join(tags).startswith(values), insert.dxf.name
+            if holder:
+                assert pattern(holder[1]).fullmatch(owner.name)
+            found += 1
+    parts = {"ATTACHMENT-A1", "PART-SPLICE", "MODULE-DEVICE", "INVERTER-INV1", "OBSTRUCTION-V1"}
+    assert found or name[1] in parts | {"GROUNDING-LUG"}  # not every job has those
+
+
 def moved_and_noted(dxf: Path) -> bytes:
     """What an engineer does: move things of several sheets, add a note on each, save."""
     doc = readfile(dxf)
