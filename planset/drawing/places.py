@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
-
-import numpy as np
+from itertools import groupby
+from operator import itemgetter
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.occupancy import Occupancy
@@ -85,19 +86,27 @@ def steps_around(
         reach: How far from the anchor the box may stand [in].
         stride: Every so many steps are taken.
     """
-    halves = (width / 2, height / 2)
-    columns, rows = (int((reach + half) / STEP) // stride for half in halves)
-    beside, above = (
-        np.maximum(np.arange(count + 1) * stride * STEP - half, 0.0)
-        for count, half in zip((columns, rows), halves, strict=True)
-    )
-    gaps = np.hypot(beside, above[:, None])  # of a quarter, which the others mirror
-    rounded = np.array([round(gap, 3) for gap in gaps.ravel().tolist()]).reshape(gaps.shape)
-    across, up = np.meshgrid(np.arange(-columns, columns + 1), np.arange(-rows, rows + 1))
-    nearest, detour = rounded[abs(up), abs(across)], abs(up) + abs(across)
-    order = np.lexsort([rank.ravel() for rank in (-up, across, detour, nearest)])  # last goes first
-    steps = (np.take(way.ravel() * stride, order).tolist() for way in (across, up))
-    return tuple(zip(*steps, strict=True))
+    half_w, half_h = width / 2, height / 2
+    columns, rows = (int((reach + half) / STEP) // stride for half in (half_w, half_h))
+    above = [(up, max(up * STEP - half_h, 0.0)) for up in range(0, rows * stride + 1, stride)]
+    ranked: list[tuple[float, int, int, int]] = []  # a quarter, which the others mirror
+    for across in range(0, columns * stride + 1, stride):
+        beside = max(across * STEP - half_w, 0.0)
+        ranked += [
+            (round(math.hypot(beside, over), 3), across + up, across, up) for up, over in above
+        ]
+    ranked.sort()
+    made: list[tuple[int, int]] = []
+    for _, alike in groupby(ranked, key=itemgetter(0, 1)):
+        left: list[tuple[int, int]] = []
+        right: list[tuple[int, int]] = []
+        for _, _, across, up in alike:
+            ways = ((across, up), (across, -up)) if up else ((across, 0),)
+            right += ways
+            if across:
+                left[:0] = [(-across, y) for _, y in ways]
+        made += left + right
+    return tuple(made)
 
 
 def _at_middle(size: Box, middle: Point) -> Box:
