@@ -7,6 +7,9 @@ from pathlib import Path
 
 from planset.design.design import Design, build_design
 from planset.job.load import read_job
+from planset.sheets.set import SHEETS
+
+_MOUNTING = ("S-101", "S-501")  # have nothing to draw where the mounting is by others
 
 EXAMPLE = Path(__file__).parents[1] / "examples" / "tile-gable" / "job.yaml"
 
@@ -19,6 +22,17 @@ def edited(folder: Path, *edits: tuple[str, str]) -> Path:
         text = text.replace(old, new)
     job = folder / "job.yaml"
     job.write_text(text, encoding="utf-8")
+    return job
+
+
+def with_every_sheet(folder: Path, example: Path = EXAMPLE) -> Path:
+    """Copy an example into a folder with every sheet asked for that draws what the job has."""
+    asked, text = re.compile(r"(?m)^  sheets: \[.*\]$"), example.read_text(encoding="utf-8")
+    (line,) = asked.findall(text)
+    without = [sheet for sheet in SHEETS if sheet in _MOUNTING and "S-101" not in line]
+    listed = ", ".join(sheet for sheet in SHEETS if sheet not in without)
+    job = folder / "job.yaml"
+    job.write_text(text.replace(line, f"  sheets: [{listed}]"), encoding="utf-8")
     return job
 
 

@@ -71,7 +71,10 @@ class Box(NamedTuple):
     def holds(self, point: Point, tolerance: float = 1e-6) -> bool:
         """Whether a point lies inside this box, edges included."""
         x, y = point
-        return self.contains(Box(x, y, x, y), tolerance)
+        return (
+            self.x0 - tolerance <= x <= self.x1 + tolerance
+            and self.y0 - tolerance <= y <= self.y1 + tolerance
+        )
 
     def shared(self, other: Box) -> Box:
         """What two boxes share; turned inside out when they share nothing."""

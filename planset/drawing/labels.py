@@ -294,8 +294,9 @@ class LabelPlacer:
                     continue
                 if not found and tried > _HOPELESS:
                     raise NoRoomError(_no_room(label))
-                line, crossing = self._course(label, box) if led else ((), 0)
-                if crossing < (found.crossing if found else CROSSES_WORDS):
+                below = found.crossing if found else CROSSES_WORDS
+                line, crossing = self._course(label, box, below) if led else ((), 0)
+                if crossing < below:
                     found = _Found(crossing, box, line, crowded)
                 if crossing and best is None:
                     best = least_crossing_around(self._taken, label.anchor, label.offset)
@@ -306,8 +307,8 @@ class LabelPlacer:
                 return self._drawn(label, found.box, found.line, crowded=found.crowded)
         raise NoRoomError(_no_room(label))
 
-    def _course(self, label: Label, box: Box) -> tuple[tuple[Point, ...], int]:
-        return least_crossing_course(self._taken, box, label.anchor, label.offset)
+    def _course(self, label: Label, box: Box, below: int) -> tuple[tuple[Point, ...], int]:
+        return least_crossing_course(self._taken, box, label.anchor, label.offset, below)
 
     def place_symbol(
         self,

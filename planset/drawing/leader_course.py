@@ -18,7 +18,7 @@ _DIRECTIONS = 24
 
 
 def least_crossing_course(
-    taken: Taken, box: Box, anchor: Point, offset: float
+    taken: Taken, box: Box, anchor: Point, offset: float, below: int = CROSSES_WORDS
 ) -> tuple[tuple[Point, ...], int]:
     """The leader from a box that crosses least, and what it crosses.
 
@@ -27,22 +27,30 @@ def least_crossing_course(
         box: The words [paper in].
         anchor: Where it ends [paper in].
         offset: How far the thing named reaches from there [in].
+        below: A crossing as bad as this need not be told from a worse one.
     """
     first, *others = _ways(box, anchor)
-    best = (first, crossing(taken, first, offset))
-    if best[1]:
-        rivals = [(way, crossing(taken, way, offset)) for way in others]
-        best = min([best, *rivals], key=lambda pair: pair[1])
-    return best
+    best, least = first, crossing(taken, first, offset, below)
+    for way in others:
+        if not least:
+            break
+        crossed = crossing(taken, way, offset, below)
+        if crossed < least:
+            best, least = way, crossed
+    return best, least
 
 
-def crossing(taken: Taken, line: tuple[Point, ...], offset: float) -> int:
+def crossing(
+    taken: Taken, line: tuple[Point, ...], offset: float, below: int = CROSSES_WORDS
+) -> int:
     """What is the worst a leader crosses.
 
     0 is nothing that matters, 1 a heavy line, 2 a line of a dimension or another leader, and
-    `CROSSES_WORDS` words.
+    `CROSSES_WORDS` words. What is as bad as `below` need not be told from what is worse.
     """
     letters, words, hard = taken.letters, taken.words, taken.hard
+    if below == 1 and not all(map(hard.path_is_free, _end_and_whole(line, offset + _AT_ANCHOR))):
+        return 1  # most are barred by heavy lines: no need to look at the rest
     if not letters.box_is_free(end_box(line[-1])):
         return CROSSES_WORDS
     # What encloses the thing bars leaders from every side, so their ends are asked about first.

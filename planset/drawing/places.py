@@ -88,19 +88,24 @@ def steps_around(
     """
     half_w, half_h = width / 2, height / 2
     columns, rows = (int((reach + half) / STEP) // stride for half in (half_w, half_h))
-    ranked = []
+    above = [(up, max(up * STEP - half_h, 0.0)) for up in range(0, rows * stride + 1, stride)]
+    ranked: list[tuple[float, int, int, int]] = []  # a quarter, which the others mirror
     for across in range(0, columns * stride + 1, stride):
-        dx = across * STEP
-        beside = max(dx - half_w, 0.0)
-        for up in range(0, rows * stride + 1, stride):
-            dy = up * STEP
-            gap = math.hypot(beside, max(dy - half_h, 0.0))
-            ranked.append((round(gap, 3), round(dx + dy, 3), across, up))
-    ranked.sort()  # a quarter of them, which the others mirror
+        beside = max(across * STEP - half_w, 0.0)
+        ranked += [
+            (round(math.hypot(beside, over), 3), across + up, across, up) for up, over in above
+        ]
+    ranked.sort()
     made: list[tuple[int, int]] = []
     for _, alike in groupby(ranked, key=itemgetter(0, 1)):
-        mirrored = {(x, y) for *_, dx, dy in alike for x in (dx, -dx) for y in (dy, -dy)}
-        made += sorted(mirrored, key=lambda step: (step[0], -step[1]))
+        left: list[tuple[int, int]] = []
+        right: list[tuple[int, int]] = []
+        for _, _, across, up in alike:
+            ways = ((across, up), (across, -up)) if up else ((across, 0),)
+            right += ways
+            if across:
+                left[:0] = [(-across, y) for _, y in ways]
+        made += left + right
     return tuple(made)
 
 

@@ -203,9 +203,12 @@ class Block:
         primitives: Its drawing, origin at (0, 0).
         description: What it is, carried into the DXF.
         attribute_tags: Tags an insertion may fill.
+        written: Values that every insertion shows, at their places in the block; the insertion
+            repeats them, moved along.
     """
 
     name: str
     primitives: tuple[Primitive, ...]
     description: str = ""
     attribute_tags: tuple[str, ...] = field(default=())
+    written: tuple[Attribute, ...] = field(default=())

@@ -109,7 +109,8 @@ def wrap(text: str, height: float, width: float) -> list[str]:
     return lines
 
 
-def _whole_words(paragraph: str) -> list[str]:
+@lru_cache(maxsize=4096)
+def _whole_words(paragraph: str) -> tuple[str, ...]:
     """Its words, with a fraction, and the unit after it, kept with the figure before."""
     words: list[str] = []
     for word in paragraph.split():
@@ -118,7 +119,7 @@ def _whole_words(paragraph: str) -> list[str]:
             words[-1] += f" {word}"
         else:
             words.append(word)
-    return words
+    return tuple(words)
 
 
 def text_box(

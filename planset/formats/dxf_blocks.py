@@ -28,14 +28,16 @@ def write_block(document: DxfDocument, block: Block, titleblock: TitleBlock | No
         made.block.dxf.description = encoded(block.description)
     ShapeWriter(document, made).write(block.primitives)
     for tag in block.attribute_tags:
-        _define_attribute(document, made, tag, titleblock)
+        place = titleblock.fields.get(tag) if titleblock else None
+        shown = Text("", place.at, place.height, place.layer, place.align) if place else None
+        _define_attribute(document, made, tag, shown)
+    for attribute in block.written:
+        _define_attribute(document, made, attribute.tag, attribute.text)
 
 
 def _define_attribute(
-    document: DxfDocument, made: BlockLayout, tag: str, titleblock: TitleBlock | None
+    document: DxfDocument, made: BlockLayout, tag: str, shown: Text | None
 ) -> None:
-    place = titleblock.fields.get(tag) if titleblock else None
-    shown = Text("", place.at, place.height, place.layer, place.align) if place else None
     attributes = ShapeWriter(document, made).text_attributes(shown or hidden_text("", (0, 0)))
     flags = 0 if shown else INVISIBLE
     made.new_entity("ATTDEF", attributes | {"tag": tag, "prompt": tag, "flags": flags})

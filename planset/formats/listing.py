@@ -44,7 +44,8 @@ def listing(page: Page, blocks: Mapping[str, Block]) -> str:
     lines.extend(_indented(page.paper, 1))
     everything = [*page.paper, *(part for v in page.views for part in (*v.model, *v.annotation))]
     for block in blocks_behind(everything, blocks):
-        tags = f" tags={','.join(block.attribute_tags)}" if block.attribute_tags else ""
+        named = [*block.attribute_tags, *(attribute.tag for attribute in block.written)]
+        tags = f" tags={','.join(named)}" if named else ""
         lines.append(f"block {block.name} |{block.description}|{tags}")
         lines.extend(_indented(block.primitives, 1))
     return "\n".join(lines) + "\n"

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator
 from planset.design.access.area import AccessArea, AreaKind
 from planset.design.design import Design
 from planset.drawing.dimension import FIRST_OFFSET, dimension, row_offset
-from planset.drawing.geometry import Point, distance
+from planset.drawing.geometry import Box, Point, distance
 from planset.drawing.page import View
 from planset.drawing.region import Region
 from planset.roof.plane import Plane
@@ -91,9 +91,8 @@ def _clear_places(
     inside = [(*across.ends, 0.0)]
     inside += [(*across.at(along), 0.0) for along in across.shares((*_SHARES, *_FINE_SHARES))]
     places = (*inside, *_from_corners(design, plane, area, across, factor))
-    return tuple(
-        place for place in places if any(_at_array(design, plane, end) for end in place[:2])
-    )
+    near = _near_arrays(design, plane)
+    return tuple(place for place in places if any(_at_array(near, end) for end in place[:2]))
 
 
 def _reads_as_less(area: AccessArea) -> bool:
@@ -210,10 +209,21 @@ def _beside_arrays(design: Design, plane: Plane, across: _Across) -> Iterator[tu
             yield from first if across.tangent[0] < 0 else first[::-1]
 
 
-def _at_array(design: Design, plane: Plane, point: Point) -> bool:
-    return any(
-        module.surface.grown(array.past_in + _AT_ARRAY_IN).holds(point)
+def _near_arrays(design: Design, plane: Plane) -> list[tuple[Box, list[Box]]]:
+    """What is at each array of a plane, and at each of its modules [in]."""
+    return [
+        (
+            array.hardware.grown(_AT_ARRAY_IN),
+            [module.surface.grown(array.past_in + _AT_ARRAY_IN) for module in array.modules],
+        )
         for array in design.arrays
-        if array.plane.id == plane.id and array.hardware.grown(_AT_ARRAY_IN).holds(point)
-        for module in array.modules
+        if array.plane.id == plane.id
+    ]
+
+
+def _at_array(near: list[tuple[Box, list[Box]]], point: Point) -> bool:
+    return any(
+        any(module.holds(point) for module in modules)
+        for array, modules in near
+        if array.holds(point)
     )

@@ -77,7 +77,10 @@ class _Band:
         return max(_longest_word(line, self.height) for line in self.lines) + self.beside
 
     def drawn_height(self, width: float) -> float:
-        words = self.height + self.wrapped(width)[-1][1]
+        room = width - self.beside
+        counts = [len(wrap(words, self.height, room)) for words in self.lines]
+        down = (sum(counts) - 1) * LINE_PITCH + (len(counts) - 1) * _BETWEEN_SENTENCES
+        words = self.height * (1 + down)
         return 2 * self.pad + max(words, self.picture.height if self.picture else 0.0)
 
 

@@ -7,15 +7,24 @@ from dataclasses import dataclass
 from planset.citation import CodeEdition
 from planset.design.electrical.system import PlacedLabel
 from planset.drawing.geometry import Box, Point
-from planset.drawing.primitives import Line, Polyline, Primitive, Text
+from planset.drawing.primitives import (
+    Attribute,
+    Block,
+    Insert,
+    Line,
+    Polyline,
+    Primitive,
+    Text,
+)
 from planset.drawing.text import DESCENT, LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
-from planset.sheets.label_face import Face, Picture, face
+from planset.sheets.label_face import INK, Face, Picture, face
 from planset.sheets.label_words import heading, notes
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER
 
 _PAD = 0.12
 _LEAST_WIDTH = 3.6
 _BETWEEN = 0.06  # two sentences
+_CARRIED = ("KEY", "QUANTITY", "CLAUSE")
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +34,7 @@ class Frame:
     Attributes:
         placed: The label.
         face: The label at full size.
+        clause: That asks for it, with its code.
         title: Key and clause.
         sentences: Lines of each sentence.
         lettering: Times the usual height of notes.
@@ -32,6 +42,7 @@ class Frame:
 
     placed: PlacedLabel
     face: Face
+    clause: str
     title: str
     sentences: tuple[tuple[str, ...], ...]
     lettering: float
@@ -48,6 +59,29 @@ class Frame:
         words = SUBTITLE_HEIGHT * 2 + NOTE_HEIGHT * (count * LINE_PITCH + DESCENT)
         return self.lettering * (words + _BETWEEN * len(self.sentences)) + _PAD
 
+    @property
+    def block(self) -> Block:
+        """The label alone, its upper left corner at the origin: to be copied into any drawing."""
+        drawn = self.face.at((0.0, 0.0))
+        shapes = tuple(part for part in drawn if not isinstance(part, Text))
+        said = f"Label {self.placed.key} at full size"
+        return Block(self._name, shapes, said, _CARRIED, self._words((0.0, 0.0)))
+
+    @property
+    def _name(self) -> str:
+        return f"LABEL-{self.placed.key}"
+
+    def _words(self, corner: Point) -> tuple[Attribute, ...]:
+        """Its lines as values, so that they can be edited and are shown outside blocks, too."""
+        lines = [part for part in self.face.at(corner) if isinstance(part, Text)]
+        return tuple(Attribute(f"LINE_{n}", line.text, line) for n, line in enumerate(lines, 1))
+
+    def _label(self, corner: Point) -> Insert:
+        values = (self.placed.key, str(self.placed.quantity), self.clause)
+        carried = (Attribute(*pair) for pair in zip(_CARRIED, values, strict=True))
+        attributes = (*carried, *self._words(corner))
+        return Insert(self._name, corner, INK, attributes=attributes, identity=self._name)
+
     def at(self, corner: Point) -> list[Primitive]:
         """The frame with its upper left corner at a point [paper in]."""
         x, top = corner
@@ -57,7 +91,7 @@ class Frame:
         level = top - 2 * _PAD - self.face.height
         made: list[Primitive] = [
             Polyline(box.corners, LINE_LAYER, closed=True),
-            *self.face.at(inside),
+            self._label(inside),
             Line((box.x0, level), (box.x1, level), LINE_LAYER),
         ]
         left, y = x + _PAD, level - 1.6 * SUBTITLE_HEIGHT * self.lettering
@@ -94,4 +128,5 @@ def framed(
     sentences = tuple(
         tuple(wrap(sentence, NOTE_HEIGHT * lettering, room)) for sentence in notes(placed, code)
     )
-    return Frame(placed, drawn, heading(placed, code), sentences, lettering)
+    clause = code.cite(placed.label.clause)
+    return Frame(placed, drawn, clause, heading(placed, code), sentences, lettering)

@@ -12,7 +12,7 @@ from planset.drawing.furniture import view_title
 from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import Section, flow
 from planset.drawing.page import NOT_TO_SCALE, View
-from planset.drawing.primitives import Primitive
+from planset.drawing.primitives import Block, Primitive
 from planset.drawing.shelves import shelves
 from planset.drawing.stack import merged, stack
 from planset.drawing.table import Column, Table
@@ -45,14 +45,14 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     view = _plan(context)
     title_at = (view.frame.x0 + 0.35, view.frame.y0 - 0.5)
     title = view_title(view.number, ID, view.title, view.scale, title_at)
-    labels, on_page = _full_size(context)
+    labels, on_page, blocks = _full_size(context)
     foot = view.frame.y0 - _TITLE_STRIP
     below = Box(context.area.x0, context.area.y0, context.area.x1, foot)
     tables = _tables(context, below, on_page, before=1)
     return (
         SheetDrawing((view,), (*title, *tables[0])),
         *(SheetDrawing((), page) for page in tables[1:]),
-        *(SheetDrawing((), page, scale="FULL SIZE") for page in labels),
+        *(SheetDrawing((), page, blocks, "FULL SIZE") for page in labels),
     )
 
 
@@ -69,8 +69,10 @@ def _plan(context: SheetContext) -> View:
     return View(1, _VIEW_TITLE, NOT_TO_SCALE, window, at, enlarged(drawn, factor), ())
 
 
-def _full_size(context: SheetContext) -> tuple[list[tuple[Primitive, ...]], list[int]]:
-    """Pages of labels, and for each label on which of them it stands."""
+def _full_size(
+    context: SheetContext,
+) -> tuple[list[tuple[Primitive, ...]], list[int], tuple[Block, ...]]:
+    """Pages of labels, for each label on which of them it stands, and the labels' blocks."""
     area, code = context.area, _code(context)
     frames = [
         framed(
@@ -84,7 +86,8 @@ def _full_size(context: SheetContext) -> tuple[list[tuple[Primitive, ...]], list
     ]
     for frame, place in zip(frames, places, strict=True):
         pages[place.page] += frame.at(place.corner)
-    return [tuple(page) for page in pages], [place.page for place in places]
+    blocks = tuple(frame.block for frame in frames)
+    return [tuple(page) for page in pages], [place.page for place in places], blocks
 
 
 def _tables(context: SheetContext, below: Box, on_page: list[int], before: int) -> Pages:

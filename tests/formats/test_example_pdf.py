@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from functools import cache
 from io import BytesIO
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -15,9 +16,11 @@ from pypdf import PageObject, PdfReader
 from planset.drawing.layers import LAYERS
 from planset.drawing.primitives import Link
 from planset.formats.pdf_write import pdf_bytes
-from tests.sheets.drawn_sets import example
+from tests.example_job import with_every_sheet
+from tests.sheets.drawn_sets import example, made_of
 
 WIDE = LAYERS["A-ROOF-OTLN"].pen_mm * MM
+EQUIPMENT = LAYERS["E-POWR-EQPM"].pen_mm * MM
 RIDGE_IN = 44 * 12  # of the job, in plan
 DEPTH_IN = 17 * 12  # of one plane: half of the job's 34 ft, in plan
 RAFTER_IN = (1.5, 5.5)  # a dressed 2x6: NDS 2018 Supplement, table 1A
@@ -70,6 +73,40 @@ def test_a_viewer_reads_a_rafter_on_the_details() -> None:
         sorted((read_in(page, p[0], p[1]), read_in(page, p[1], p[2]))) for p in sections if p[2:]
     ]
     assert any(sides == pytest.approx(RAFTER_IN, rel=0.005) for sides in read)
+
+
+def test_a_viewer_reads_equipment_on_its_wall(tmp_path: Path) -> None:
+    """Widths and heights in the elevation, widths and depths in the plan below, as the job says."""
+    made = made_of(with_every_sheet(tmp_path))
+    pdf = PdfReader(BytesIO(pdf_bytes(made.drawing)))
+    (wall,) = made.design.inputs.job.electrical.walls
+    views = [
+        page
+        for page in made.pages("E-101")
+        if page.views and page.views[0].title == wall.name.upper()
+    ]
+    (drawn,) = views
+    page = pdf.pages[pdf.page_labels.index(drawn.sheet)]
+    known = (
+        [(i.width, i.height) for i in wall.equipment],
+        [(i.width, i.depth) for i in wall.equipment],
+    )
+    for viewport, sizes in zip(page["/VP"], known, strict=True):
+        x0, y0, x1, y1 = map(float, viewport["/BBox"])
+        read = [
+            (
+                read_in(page, mark.points[0], mark.points[1]),
+                read_in(page, mark.points[1], mark.points[2]),
+            )
+            for mark in marks(page, pdf)
+            if mark.closed
+            and len(mark.points) == 4
+            and mark.pen["w"] == pytest.approx(EQUIPMENT, abs=0.01)
+            and all(x0 <= x <= x1 and y0 <= y <= y1 for x, y in mark.points)
+        ]
+        assert len(read) == len(sizes)
+        for one, size in zip(sorted(read), sorted(sizes), strict=True):
+            assert one == pytest.approx(size, rel=0.005)
 
 
 def links(name: str) -> dict[str, tuple[str, list[Any]]]:

@@ -1,4 +1,4 @@
-"""The example drawn once, with a DXF file for each sheet, for all programs to read."""
+"""The example with every sheet drawn once, with a DXF file for each, for all programs to read."""
 
 from __future__ import annotations
 
@@ -9,12 +9,13 @@ import pytest
 from planset.design.design import Design
 from planset.drawing.page import DrawingSet
 from planset.pipeline import Drawn, draw
-from tests.example_job import EXAMPLE
+from tests.example_job import with_every_sheet
 
 
 @pytest.fixture(scope="session")
 def drawn(tmp_path_factory: pytest.TempPathFactory) -> Drawn:
-    return draw(EXAMPLE, tmp_path_factory.mktemp("set") / "out", dxf_per_sheet=True)
+    folder = tmp_path_factory.mktemp("set")
+    return draw(with_every_sheet(folder), folder / "out", preliminary=True, dxf_per_sheet=True)
 
 
 @pytest.fixture(scope="session")

@@ -15,6 +15,7 @@ from typing import Any
 from tests.readers.ink import DPI, Ink, read_ink
 
 FREECAD_SCRIPT = Path(__file__).with_name("freecad_objects.py")
+LIBRECAD_SCRIPT = Path(__file__).with_name("librecad_save.sh")
 FREECAD_MARK = "OBJECTS "
 
 _PACKAGES = {
@@ -23,6 +24,8 @@ _PACKAGES = {
     "ogrinfo": "gdal-bin",
     "pdftoppm": "poppler-utils",
     "rsvg-convert": "librsvg2-bin",
+    "xdotool": "xdotool",
+    "xvfb-run": "xvfb",
 }
 
 
@@ -62,6 +65,15 @@ def librecad_pdf(dxf: Path, out: Path) -> Path:
     """What LibreCAD plots of a file by itself: its paper, its scale."""
     output_of("librecad", "dxf2pdf", "-m", "-t", out, dxf)
     return out / f"{dxf.stem}.pdf"
+
+
+def librecad_saved(dxf: Path, folder: Path) -> Path:
+    """A copy of a file with a line more, as LibreCAD saves it: it has no command for that."""
+    assert shutil.which("xdotool"), f"install {_PACKAGES['xdotool']}"
+    copy = Path(shutil.copy(dxf, folder))
+    run = ["xvfb-run", "-a", "-s", "-screen 0 1280x900x24", "sh", LIBRECAD_SCRIPT, copy]
+    output_of(*map(str, run), QT_QPA_PLATFORM="xcb", HOME=str(folder), XDG_CONFIG_HOME="")
+    return copy
 
 
 def freecad_objects(dxf: Path) -> list[dict[str, Any]]:

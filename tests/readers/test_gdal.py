@@ -28,7 +28,27 @@ def texts(features: list[Feature]) -> Counter[str]:
 
 
 def test_there_is_a_file_for_the_set_and_for_each_sheet(files: list[Path]) -> None:
-    assert {"planset.dxf", "A-101.dxf", "E-601.dxf"} <= {path.name for path in files}
+    names = {"planset.dxf", "A-101.dxf", "E-101.dxf", "E-101.1.dxf", "E-601.dxf", "E-602.dxf"}
+    assert names | {"E-701.dxf", "E-701.1.dxf"} <= {path.name for path in files}
+
+
+def test_each_layout_of_the_set_holds_what_we_write(folder: Path) -> None:
+    """Insertions and texts by layer, figures of dimensions among them.
+
+    The file has the first layout together with model space.
+    """
+    doc = dxf_content.read(folder / "planset.dxf")
+    features = [feature.fields for feature in gdal_features(folder / "planset.dxf")]
+    first, *others = (doc.paperspace(name) for name in doc.layouts.names_in_taborder()[1:])
+    assert {"E-101", "E-101.1", "E-602", "E-701.1"} <= {layout.name for layout in others}
+    together = ([doc.modelspace(), first], None)
+    for spaces, block in (together, *(([one], one.block_record_name) for one in others)):
+        there = [fields for fields in features if fields.get("Block") == block]
+        for kind, class_ in (("INSERT", "AcDbBlockReference"), ("TEXT DIMENSION", "AcDbText")):
+            written = Counter(e.dxf.layer for space in spaces for e in space.query(kind))
+            read = Counter(f["Layer"] for f in there if class_ in f.get("SubClasses", ""))
+            assert read == written
+            assert written
 
 
 def test_all_insertions_are_read(files: list[Path]) -> None:

@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from planset.design.design import build_design
-from planset.drawing.primitives import Circle, Text
+from planset.drawing.primitives import Circle, Insert, Text
 from planset.job.load import read_job
 from planset.resources import all_symbols
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
@@ -33,7 +33,18 @@ def drawn(name: str, size: str = "11x17") -> dict[str, SheetDrawing]:
 
 
 def texts(page: SheetDrawing) -> list[Text]:
-    return [part for part in page.paper if isinstance(part, Text)]
+    """What stands on a page, on its labels, too."""
+    found: list[Text] = []
+    for part in page.paper:
+        if isinstance(part, Text):
+            found.append(part)
+        if isinstance(part, Insert):
+            found += [value.text for value in part.attributes if value.text]
+    return found
+
+
+def labels_on(page: SheetDrawing) -> list[Insert]:
+    return [part for part in page.paper if isinstance(part, Insert) and "LABEL-" in part.block]
 
 
 def labeled(page: SheetDrawing) -> dict[str, str]:
@@ -85,6 +96,35 @@ def test_the_directory_marks_the_boxes_on_the_roof() -> None:
     assert shown is not None
     assert shown.width < 4
     (page,) = [page for page in drawn("cross-gable").values() if directory.key in labeled(page)]
-    circles = [part for part in page.paper if isinstance(part, Circle)]
+    (block,) = [block for block in page.blocks if block.name == f"LABEL-{directory.key}"]
+    circles = [part for part in block.primitives if isinstance(part, Circle)]
     boxes = design.inputs.job.electrical.junction_boxes
     assert len(circles) == 2 * (len(boxes) + 1)  # one more says what they are
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_label_is_one_block_that_says_what_it_is(name: str) -> None:
+    inserts = [part for page in drawn(name).values() for part in labels_on(page)]
+    listed = {f"LABEL-{label.key}": label for label in context(name).design.electrical.labels}
+    assert sorted(insert.identity for insert in inserts) == sorted(listed)
+    for insert in inserts:
+        label = listed[insert.identity]
+        values = {value.tag: value.value for value in insert.attributes}
+        assert values["KEY"] == label.key
+        assert values["QUANTITY"] == str(label.quantity)
+        assert label.label.clause in values["CLAUSE"]
+
+
+def test_the_words_stand_in_the_block_where_they_stand_in_the_insertion() -> None:
+    """So that a program that sets the values of an insertion anew leaves them where they are."""
+    for page in drawn("cross-gable").values():
+        blocks = {block.name: block for block in page.blocks}
+        for insert in labels_on(page):
+            shown = [value for value in insert.attributes if value.text]
+            assert shown
+            for value, own in zip(shown, blocks[insert.block].written, strict=True):
+                assert (value.tag, value.value) == (own.tag, own.value)
+                assert value.text is not None
+                assert own.text is not None
+                moved = tuple(a + b for a, b in zip(own.text.at, insert.at, strict=True))
+                assert value.text.at == pytest.approx(moved)

@@ -1,0 +1,178 @@
+"""What an engineer finds in the DXF of every example with every sheet, and keeps after an edit."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from ezdxf.document import Drawing
+from ezdxf.filemanagement import readfile
+
+from planset.drawing.layers import LAYERS
+from planset.pipeline import Drawn, draw
+from planset.units import parse_length
+from tests.example_job import EXAMPLE, with_every_sheet
+from tests.formats.dxf_checks import everything
+
+APPID = "PLANSET"
+NAMES = ("tile-gable", "shingle-hip", "cross-gable", "battery-retrofit", "flat-commercial")
+KINDS = {"LINE", "LWPOLYLINE", "CIRCLE", "SOLID", "HATCH", "POINT", "TEXT", "DIMENSION"}
+KINDS |= {"INSERT", "ATTRIB", "ATTDEF", "VIEWPORT"}
+"""Entities that all readers tried know; no proxy, no exploded dimension, no MTEXT, no leader."""
+
+PRINTED_TO_IN = 1 / 2  # dimensions of walls, as of plans
+LENGTH = re.compile(r"(?:\d+'-)?\d+(?: \d+/\d+)?\"")
+
+
+@pytest.fixture(scope="module", params=NAMES)
+def drawn(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Drawn:
+    folder = tmp_path_factory.mktemp("set")
+    job = with_every_sheet(folder, EXAMPLE.parents[1] / request.param / "job.yaml")
+    return draw(job, folder / "out", preliminary=True)
+
+
+@pytest.fixture(scope="module")
+def dxf(drawn: Drawn) -> Drawing:
+    return readfile(out_of(drawn) / "planset.dxf")
+
+
+def out_of(drawn: Drawn) -> Path:
+    assert drawn.written is not None
+    return drawn.written.paths[0].parent
+
+
+def insertions(doc: Drawing) -> Iterator[Any]:
+    for block in doc.blocks:  # model space and the layouts are blocks too
+        yield from block.query("INSERT")
+
+
+def ids(doc: Drawing) -> list[str]:
+    return [i.get_xdata(APPID)[1].value for i in insertions(doc) if i.has_xdata(APPID)]
+
+
+def test_it_is_made_of_what_every_reader_knows(dxf: Drawing) -> None:
+    assert {entity.dxftype() for entity in everything(dxf)} <= KINDS
+    assert {entity.dxf.layer for entity in everything(dxf)} <= {"0", *LAYERS}
+
+
+def test_every_value_has_its_place_in_the_block(dxf: Drawing) -> None:
+    for insert in insertions(dxf):
+        defined = {a.dxf.tag for a in dxf.blocks[insert.dxf.name].query("ATTDEF")}
+        assert {attribute.dxf.tag for attribute in insert.attribs} <= defined, insert.dxf.name
+
+
+def test_no_id_stands_twice(dxf: Drawing) -> None:
+    assert len(ids(dxf)) == len(set(ids(dxf)))
+
+
+def test_what_is_on_the_walls_is_a_block_with_its_tag(drawn: Drawn, dxf: Drawing) -> None:
+    for number, wall in enumerate(drawn.checked.design.inputs.job.electrical.walls, 1):
+        faces = dxf.blocks[f"WALL-{number}"].query("INSERT")
+        assert [face.get_attrib_text("TAG") for face in faces] == [i.tag for i in wall.equipment]
+        assert {f"{item.tag}-WALL" for item in wall.equipment} <= set(ids(dxf))
+
+
+def test_every_label_is_one_block_on_its_sheet(drawn: Drawn, dxf: Drawing) -> None:
+    layouts = [dxf.paperspace(name) for name in dxf.layout_names_in_taborder()[1:]]
+    found = [
+        insert.get_attrib_text("KEY")
+        for layout in layouts
+        for insert in layout.query("INSERT")
+        if insert.dxf.name.startswith("LABEL-")
+    ]
+    listed = [label.key for label in drawn.checked.design.electrical.labels]
+    assert sorted(found) == sorted(listed)
+
+
+def test_dimensions_of_walls_state_what_they_measure(dxf: Drawing) -> None:
+    of_walls = [d for d in dxf.modelspace().query("DIMENSION") if d.dxf.layer == "E-ANNO-DIMS"]
+    assert len(of_walls) > 5
+    for dimension in of_walls:
+        printed = LENGTH.match(dimension.dxf.text)
+        slope = 1.0
+        if dimension.has_xdata(APPID):  # a raceway up a roof
+            slope = dimension.get_xdata(APPID)[1].value / dimension.get_measurement()
+        assert printed, dimension.dxf.text
+        stated = parse_length(printed[0], "in")
+        assert math.isclose(stated, dimension.get_measurement() * slope, abs_tol=PRINTED_TO_IN), (
+            dimension.dxf.text
+        )
+
+
+def test_a_dimension_style_carries_what_a_dimension_needs(dxf: Drawing) -> None:
+    for dimension in dxf.modelspace().query("DIMENSION"):
+        style = dxf.dimstyles.get(dimension.dxf.dimstyle)
+        assert style.dxf.dimtxsty == "ARIAL"
+        assert style.dxf.dimtxt >= 3 / 32  # plotted inches
+        assert dimension.get_geometry_block() is not None
+
+
+README = (EXAMPLE.parents[2] / "README.md").read_text(encoding="utf-8")
+BLOCKS = re.findall(r"(?m)^\| (`[A-Z]+-?.*) \| (.+) \| ([A-Z_0-9, ]+)(?: and on)? \|$", README)
+
+
+def test_readme_lists_blocks() -> None:
+    assert len(BLOCKS) == 10
+
+
+NUMBERED = {"-A1": r"-A\d+", "-L1": r"-L\d+", "WALL-1": r"WALL-\d+"}
+NAMED = dict.fromkeys(("-V1", "-INV1", "-SPLICE"), "-[A-Z0-9-]+")
+
+
+def pattern(name: str) -> re.Pattern[str]:
+    """Of blocks named like one: another array, obstruction, part, wall, tag or label."""
+    for sample, alike in (NUMBERED | NAMED).items():
+        name = name.replace(sample, alike)
+    return re.compile(name)
+
+
+@pytest.mark.parametrize(("block", "inside", "values"), BLOCKS)
+def test_a_block_stands_where_readme_says_and_carries_that(
+    block: str, inside: str, values: str, dxf: Drawing
+) -> None:
+    name, holder = (re.search(r"`(.+?)`", words) for words in (block, inside))
+    assert name
+    found = 0
+    for owner in dxf.blocks:
+        for insert in owner.query("INSERT"):
+            if not pattern(name[1]).fullmatch(insert.dxf.name):
+                continue
+            if insert.dxf.name.endswith("-PLAN"):  # the same piece from above, in WALL-1-PLAN
+                continue
+            tags = [a.dxf.tag.replace("SEAM", "RAFTER") for a in insert.attribs]
+            assert ", ".join(tags).startswith(values), insert.dxf.name
+            if holder:
+                assert pattern(holder[1]).fullmatch(owner.name)
+            found += 1
+    parts = {"ATTACHMENT-A1", "PART-SPLICE", "MODULE-DEVICE", "INVERTER-INV1", "OBSTRUCTION-V1"}
+    assert found or name[1] in parts | {"GROUNDING-LUG"}  # not every job has those
+
+
+def moved_and_noted(dxf: Path) -> bytes:
+    """What an engineer does: move things of several sheets, add a note on each, save."""
+    doc = readfile(dxf)
+    for prefix in ("ATTACHMENT-", "WALL-1-", "JUNCTION-BOX", "LABEL-L1"):
+        found = [i for i in insertions(doc) if i.dxf.name.startswith(prefix)]
+        if found:
+            found[0].translate(0.0, 2.0, 0.0)
+    for name in doc.layout_names_in_taborder()[1:]:
+        doc.paperspace(name).add_text("SEE MY LETTER", dxfattribs={"insert": (2, 2)})
+    doc.saveas(dxf)
+    return dxf.read_bytes()
+
+
+def test_an_edited_one_stays_and_ours_goes_beside_it(drawn: Drawn) -> None:
+    out = out_of(drawn)
+    ours = (out / "planset.dxf").read_bytes()
+    edited = moved_and_noted(out / "planset.dxf")
+    assert edited != ours
+    again = draw(drawn.checked.design.inputs.path, out, preliminary=True)
+    assert again.written is not None
+    assert again.written.kept == (out / "planset.dxf",)
+    assert (out / "planset.dxf").read_bytes() == edited
+    assert (out / "planset.new.dxf").read_bytes() == ours
+    assert set(ids(readfile(out / "planset.dxf"))) == set(ids(readfile(out / "planset.new.dxf")))
