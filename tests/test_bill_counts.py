@@ -48,6 +48,8 @@ def kind_of(block: str) -> str:
     if block in ("WIRE-CLIP", "GROUNDING-LUG"):
         return block.replace("-", " ").capitalize()
     start, _, rest = block.partition("-")
+    if block in ("MODULE-POINT", "MODULE-DEVICE", "MODULE-DEVICES"):
+        return ""  # what E-101 draws under the modules
     if start in ("MODULE", "ATTACHMENT"):
         return start.capitalize()
     if start != "PART" or rest == "EXPANSION-GAP":

@@ -135,9 +135,7 @@ CONTENT_ITEMS: tuple[ContentItem, ...] = (
         r"ATTACHMENTS OF ARRAY \S+, DEMAND",
         "mounting",
     ),
-    ContentItem(
-        "junction box and conduit in plan", "must have", "E-101", r"RACEWAYS, CONDUCTORS"
-    ),
+    ContentItem("junction box and conduit in plan", "must have", "E-101", r"RACEWAYS, CONDUCTORS"),
     ContentItem(
         "strings", "must have", "E-601", r"\b(PV SOURCE|CONVERTER) CIRCUIT|\bMICROINVERTER BRANCH"
     ),
