@@ -45,7 +45,9 @@ MUST_HAVE = (
     Item("lot lines and distances to them", "C-101", r"26'-0\" CLEAR.*PL1  S 80° E  77'-0\""),
     Item("structures and driveway", "C-101", r"EXISTING GARDEN SHED.*DRIVEWAY"),
     Item("street, north, scale", "C-101", r"SCALE: 1/16\" = 1'-0\".*NORTH.*ALDER BEND"),
-    Item("meter and equipment in plan", "C-101", r"EQUIPMENT WALL UM1 UTILITY METER BACK 6'-0\""),
+    Item(
+        "meter and equipment in plan", "C-101", r"EQUIPMENT WALL .*M1 UTILITY METER RIGHT 15'-0\""
+    ),
     Item("roof planes with pitch", "A-101", r"PLANE PITCH .*FRONT 5:12"),
     Item("azimuth of each plane", "A-101", r"AZIM\. 190 DEG"),
     Item("edges by name", "A-101", r"EAVE .*RAKE .*RIDGE"),

@@ -45,6 +45,7 @@ SHEETS = (
     "Z-101.3",
     "Z-601",
     "Z-601.1",
+    BLOCKS,
 )
 SHOWN = 40  # lines of a difference
 
