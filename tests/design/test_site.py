@@ -149,8 +149,8 @@ def test_places_are_measured_from_the_corner_of_the_walls() -> None:
     found = of("tile-gable")
     assert found.lines[0].a == (12 - 15 * 12, 18 - 26 * 12)
     places = {one.id: one.at for one in found.equipment}
-    # along the back wall from its right end as seen in plan, along the left one from the back
-    assert places["UM1"] == (516 - 72, 390)
+    # along the right wall from the front, along the left one from the back
+    assert places["M1"] == (516, 18 + 180)
     assert places["GM"] == (12, 390 - 25 * 12)
 
 

@@ -117,6 +117,6 @@ def test_page_review_finds_nothing(name: str, size: str) -> None:
 
 
 def test_a_bill_alone_is_a_file_too(tmp_path: Path) -> None:
-    of = made_of(edited(tmp_path, ("E-601, Z-101, Z-601]", "E-601, Z-601]")))
+    of = made_of(edited(tmp_path, ("E-701, Z-101, Z-601]", "E-701, Z-601]")))
     assert {page.sheet.partition(".")[0] for page in of.drawing.for_crew.pages} == {"Z-601"}
     assert of.failures() == []

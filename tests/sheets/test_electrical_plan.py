@@ -228,11 +228,9 @@ def test_cautions_and_counts_stand_on_the_sheet() -> None:
     said = " ".join(every_line(made))
     for needed in ("SHOCK:", "licensed electrician", "Locate rafters", "seal every penetration"):
         assert needed in said
-    # By hand: 20 modules of 67.8 x 44.6 in in two rows each of a string, with gaps of 1/2 in: 2
-    # clips each, and on every step along a row (68.3 in at 22 in) 4, so 2 more on 8 of each
-    # string's 9 steps, 1 more on the step up (45.1 in): 40 + 2 x (8 x 2 + 1) = 74; two strings
-    # with 42 ft at 22 in, 23 each: 46.
-    assert "120 in all, 74 at modules and 46" in said
+    # By hand: 20 modules 68.3 in apart take 4 clips each at 22 in; from the ends of four rows to the
+    # box 107.2, 152.3, 197.4 and 242.5 in: 5, 7, 9 and 12.
+    assert "113 in all, 80 on frames and 33 along" in said
 
 
 def test_the_equipment_table_tells_where_each_box_stands() -> None:
