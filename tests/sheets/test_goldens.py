@@ -9,48 +9,7 @@ import pytest
 
 from tests.sheets.regenerate import GOLDEN, listings
 
-<<<<<<< HEAD
 SHEETS = sorted(path.stem for path in GOLDEN.glob("*.txt"))
-=======
-SHEETS = (
-    "G-001",
-    "G-001.1",
-    "G-002",
-    "G-002.1",
-    "G-002.2",
-    "G-002.3",
-    "C-101",
-    "A-101",
-    "S-101",
-    "S-101.1",
-    "S-501",
-    "S-501.1",
-    "S-601",
-    "S-601.1",
-    "S-601.2",
-    "E-101",
-    "E-101.1",
-    "E-101.2",
-    "E-601",
-    "E-601.1",
-    "E-601.2",
-    "E-601.3",
-    "E-602",
-    "E-602.1",
-    "E-602.2",
-    "E-701",
-    "E-701.1",
-    "E-701.2",
-    "E-701.3",
-    "Z-101",
-    "Z-101.1",
-    "Z-101.2",
-    "Z-101.3",
-    "Z-601",
-    "Z-601.1",
-    BLOCKS,
-)
->>>>>>> join
 SHOWN = 40  # lines of a difference
 
 
