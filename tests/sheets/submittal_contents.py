@@ -82,7 +82,7 @@ SAYS = {
     "lot lines and distances to them": r"26'-0\" CLEAR.*PL1  S 80° E  77'-0\"",
     "structures and driveway": r"EXISTING GARDEN SHED.*DRIVEWAY",
     "street, north, scale": r"SCALE: 1/16\" = 1'-0\".*NORTH.*ALDER BEND",
-    "meter and equipment in plan": r"EQUIPMENT WALL MSP MAIN .*13'-2\" M1 UTILITY METER",
+    "meter and equipment in plan": r"EQUIPMENT WALL .*M1 UTILITY METER RIGHT 15'-0\"",
     "access point of the fire service": r"ROOF ACCESS POINT",
     "junction box and conduit in plan": r"JUNCTION BOX.*RACEWAY ON THE ROOF",
     "labels: wording and place": r"LABEL SCHEDULE .*L1 PV SYSTEM DISCONNECT DISC1",
