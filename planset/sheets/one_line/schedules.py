@@ -25,7 +25,7 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
         Column("FROM", 0.88, "center"),
         Column("TO", 0.88, "center"),
         Column("CIRCUIT", 0.0),
-        Column("CONDUCTORS", 1.85),
+        Column("CONDUCTORS", 2.1),
         Column("EGC", 0.62, "center"),
         Column("RACEWAY, FILL", 0.92, "center"),
         Column("LENGTH ft", 0.78, "center"),
