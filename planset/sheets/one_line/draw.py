@@ -253,6 +253,7 @@ def _draw_boundaries(sketch: Sketch, root: Node) -> None:
     for group in _groups(root):
         outline, at, lines = boundary(group)
         sketch.outline(outline, BOUNDARY)
+        sketch.around |= {node.unit.tag: outline for node in group}
         for n, words in enumerate(lines):
             sketch.text(words, (at[0], at[1] - n * PITCH))
 
@@ -272,21 +273,23 @@ def _draw_shared_boxes(sketch: Sketch, root: Node) -> None:
             min(around.x0, highest.x - sides), around.y0, max(around.x1, highest.x + sides), over
         )
         sketch.outline(outline, ENCLOSURE)
+        sketch.around |= {node.unit.tag: outline for node in parts}
         sketch.label(
             Label(f"{tag} {status(existing=panel.existing)}", (panel.name,)), (highest.x, over)
         )
 
 
 def _groups(node: Node) -> list[list[Node]]:
-    """The nodes of the array by the box that they lead to."""
-    if node.unit.kind in IN_ARRAY:
-        return [list(node.walk())]
+    """The nodes of each array by the box that they lead to, those in rows below one another."""
     found: list[list[Node]] = []
-    own: list[Node] = []
+    above: Node | None = None
     for child in node.children:
-        for group in _groups(child):
-            if child.unit.kind in IN_ARRAY:
-                own += group
-            else:
-                found.append(group)
-    return [*found, *([own] if own else [])]
+        if child.unit.kind not in IN_ARRAY:
+            found += _groups(child)
+            above = None
+        elif above is not None and above.arrays == child.arrays:
+            found[-1] += child.walk()
+        else:
+            found.append(list(child.walk()))
+            above = child
+    return found

@@ -47,7 +47,10 @@ def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Larger words are only taken where all ratings still stand at their symbols."""
     area, electrical = context.area, context.design.electrical
     each = context.design.inputs.jurisdiction.submission.draws_each_conductor
-    system = System(electrical.topology, electrical.buses, electrical.grounding, each)
+    stated = context.design.inputs.job.electrical
+    arrays = {string.id: string.array for string in stated.strings}
+    arrays |= {branch.id: branch.array for branch in stated.branches}
+    system = System(electrical.topology, electrical.buses, electrical.grounding, each, arrays)
     least = Detail.SHORT if context.enlargement == 1.0 else Detail.FULL
     folded = fold(system, context.symbols, area.width, area.height - _TITLE_HEIGHT, least)
     ids = tuple(continued_id(ID, number) for number in range(len(folded.pages)))
