@@ -11,7 +11,9 @@ from planset.catalog.module import Leads
 class Converter(StrictModel):
     """A converter as its data sheet and listing give it.
 
-    `output_a` is its rated continuous output; `string_max_v` the maximum voltage of a string by
+    `current_basis` tells what of a module `max_input_isc_a` is compared with: "isc", as most sheets
+    do, or "maximum", 1.25 times that. `output_v` is the most that one gives, `output_a` its rated
+    continuous output; `string_max_v` the maximum voltage of a string by
     the listing, None where the listing gives no method; `safe_v` what one leaves on the string
     after shutdown; `shutdown` its listing for rapid shutdown, None without one; `leads` are those
     of its output, as delivered.
@@ -24,6 +26,7 @@ class Converter(StrictModel):
     modules: Count
     max_input_v: Rating
     max_input_isc_a: Rating
+    current_basis: Literal["isc", "maximum"]
     max_module_w: Rating
     output_v: Rating
     output_a: Rating

@@ -17,10 +17,14 @@ class BatteryPort(StrictModel):
 
 
 class BackupOutput(StrictModel):
-    """The output of a hybrid inverter that goes on without the grid, and what parts it from it."""
+    """The output of a hybrid inverter that goes on without the grid, and what parts it from it.
+
+    `device_a` is an overcurrent device built into that output, None without one.
+    """
 
     power_w: Rating
     current_a: Rating
+    device_a: Rating | None = None
     transfer: Literal["integral"]
 
 
@@ -28,7 +32,9 @@ class Inverter(StrictModel):
     """A string inverter, or a hybrid one, as its data sheet gives it.
 
     `fixed_dc_v` is the voltage at which it holds a string of converters, where it is made for them;
-    `backfeed_a` what it can drive back into its inputs; `terminals_c` the marking of its terminals.
+    `backfeed_a` what it can drive back into its inputs; `grid_current_a` the most that a hybrid one
+    takes from the grid to charge and to pass on to its backup output; `terminals_c` the marking of
+    its terminals.
     """
 
     kind: Literal["string_inverter", "hybrid_inverter"]
@@ -38,6 +44,7 @@ class Inverter(StrictModel):
     ac_power_w: Rating
     ac_voltage_v: Rating
     ac_current_a: Rating
+    grid_current_a: Rating | None = None
     max_dc_v: Rating
     mppt_low_v: Rating
     mppt_high_v: Rating
@@ -61,6 +68,16 @@ class Inverter(StrictModel):
             msg = (
                 "mppt_low_v, mppt_high_v and max_dc_v must rise in this order; "
                 "check them on the data sheet"
+            )
+            raise ValueError(msg)
+        return self
+
+    @model_validator(mode="after")
+    def _check_import(self) -> Self:
+        if (self.kind == "hybrid_inverter") != (self.grid_current_a is not None):
+            msg = (
+                "grid_current_a is what a hybrid_inverter takes from the grid, and belongs to "
+                "every one; correct kind, or take it from the data sheet"
             )
             raise ValueError(msg)
         return self

@@ -7,7 +7,11 @@ from planset.catalog.module import Leads
 
 
 class ShutdownDevice(StrictModel):
-    """A module-level shutdown device with its transmitter; `leads` those of its output."""
+    """A module-level shutdown device with its transmitter; `leads` those of its output.
+
+    `current_basis` tells what of a module `max_current_a` is compared with: "isc", or "maximum",
+    1.25 times that.
+    """
 
     kind: Literal["module_shutdown"]
     maker: Text
@@ -16,6 +20,7 @@ class ShutdownDevice(StrictModel):
     modules_per_device: Count
     max_input_v: Rating
     max_current_a: Rating
+    current_basis: Literal["isc", "maximum"]
     max_system_v: Rating
     transmitter: Text
     leads: Leads | None = None

@@ -9,6 +9,7 @@ from planset.catalog.inverter import Inverter
 from planset.catalog.module import Module
 from planset.citation import CodeEdition, clauses_of
 from planset.codes.nec import clauses
+from planset.codes.nec.circuit_current import string_maximum_a
 from planset.codes.nec.voltage import open_circuit_voltage
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.system import StringCircuit
@@ -122,6 +123,19 @@ def cold_voc(design: Design, module: Module) -> float:
     """Return the open-circuit voltage of a module at the lowest ambient [V]."""
     lowest_c = design.inputs.job.site.lowest_ambient
     return open_circuit_voltage(module.voc_v, module.voc_percent_per_c, lowest_c)
+
+
+def input_current(module: Module, basis: str) -> tuple[float, str]:
+    """Return what of a module a device's limit of current is compared with, and words for it [A].
+
+    Args:
+        module: The module.
+        basis: "isc", or "maximum" for 1.25 times that (NEC 690.8(A)).
+    """
+    isc_a = module.sizing_isc_a
+    if basis == "isc":
+        return isc_a, "short-circuit current, which the limit is stated for"
+    return string_maximum_a(isc_a), f"1.25 x {isc_a:g} A Isc, which the limit is stated for"
 
 
 def tags_of(design: Design, *kinds: Kind) -> tuple[str, ...]:

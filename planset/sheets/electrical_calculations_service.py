@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from planset.codes.nec.busbar_alternatives import Alternative
 from planset.design.design import Design
-from planset.design.electrical.service_limits import electrode_of, feeders_of, supply_side_of
+from planset.design.electrical.fault_current import FaultCurrent, fault_current_at
+from planset.design.electrical.ratings import wire_size
+from planset.design.electrical.service_limits import electrodes_of, feeders_of, supply_side_of
 from planset.design.electrical.system import BusLoad
 from planset.sheets.electrical_calculations_rows import NONE, Block, Code, Line, amperes, times
 
@@ -32,7 +34,7 @@ def service_blocks(design: Design, code: Code) -> tuple[Block, ...]:
         Block("SMALLER MAIN", tuple(_derate(design, code))),
         Block("CONNECTION AHEAD OF THE SERVICE DISCONNECT", tuple(_supply_side(design, code))),
         Block("INTERRUPTING RATINGS", tuple(_interrupting(design, code))),
-        Block("GROUNDING ELECTRODE CONDUCTOR", (_electrode(design, code),)),
+        Block("GROUNDING ELECTRODE CONDUCTORS", tuple(_electrodes(design, code))),
     )
 
 
@@ -176,31 +178,31 @@ def _supply_side(design: Design, code: Code) -> Iterator[Line]:
 
 
 def _interrupting(design: Design, code: Code) -> Iterator[Line]:
-    service = design.inputs.job.electrical.service
-    tags: dict[float, list[str]] = {}
+    tags: dict[tuple[float, FaultCurrent], list[str]] = {}
     for item in design.electrical.topology.equipment:
         if item.interrupting_a is not None:
-            tags.setdefault(item.interrupting_a, []).append(item.tag)
-    for rating_a, listed in tags.items():
+            at = fault_current_at(design.inputs, item)
+            tags.setdefault((item.interrupting_a, at), []).append(item.tag)
+    for (rating_a, available), listed in tags.items():
         yield Line(
             ", ".join(listed),
             "RATING >= AVAILABLE FAULT CURRENT",
-            service.fault_source.upper(),
+            available.source.upper(),
             amperes(rating_a),
-            f">= {amperes(service.fault_current)}",
+            f">= {amperes(available.current_a)}",
             code.cite("interrupting_rating"),
-            code.found("interrupting-rating", (rating_a, service.fault_current)),
+            code.found("interrupting-rating", (rating_a, available.current_a)),
         )
 
 
-def _electrode(design: Design, code: Code) -> Line:
-    found = electrode_of(design.inputs)
-    return Line(
-        f"EXISTING, TO {found.kind.upper()}",
-        "SIZE >= LEAST SIZE",
-        f"SERVICE CONDUCTORS {found.supply.upper()}",
-        f"{found.size} AWG {found.material.upper()}",
-        f">= {found.least} AWG",
-        code.cite("grounding_electrode"),
-        code.found("grounding-electrode"),
-    )
+def _electrodes(design: Design, code: Code) -> Iterator[Line]:
+    for found in electrodes_of(design.inputs):
+        yield Line(
+            f"EXISTING, TO {found.kind.upper()}",
+            "SIZE >= LEAST SIZE",
+            found.reason.upper(),
+            f"{wire_size(found.size)} {found.material.upper()}",
+            f">= {wire_size(found.least)}",
+            code.cite("grounding_electrode"),
+            code.found("grounding-electrode"),
+        )

@@ -35,7 +35,7 @@ def output_way(inputs: Inputs, source: Source, tag: str) -> Way:
     branch = any(item.id == source.id for item in inputs.job.electrical.branches)
     words = "MICROINVERTER BRANCH" if branch else "INVERTER OUTPUT"
     run: RunName = "branch" if branch else "output"
-    return Way(tag, _ac(inputs, words, run, source.current_a, neutral=source.neutral))
+    return Way(tag, _ac(inputs, words, run, source.circuit_a, neutral=source.neutral))
 
 
 def combine(
@@ -69,7 +69,7 @@ def combine(
     add_panel(draft, parts)
     for source, way in zip(sources, ways, strict=True):
         draft.connect(way.tag, devices.of_sources[source.id].tag, way.circuit)
-    total_a = math.fsum(source.current_a for source in sources)
+    total_a = math.fsum(source.circuit_a for source in sources)
     neutral = any(source.neutral for source in sources)
     words = "COMBINED INVERTER OUTPUT"
     return [Way(parts.head, _ac(inputs, words, "combined", total_a, neutral=neutral))]
@@ -88,7 +88,7 @@ def to_disconnect(
     draft.add(_disconnect(inputs, devices))
     first = "M2" if meter is not None else "DISC1"
     numbers = [draft.connect(way.tag, first, way.circuit) for way in ways]
-    total_a = math.fsum(source.current_a for source in sources)
+    total_a = math.fsum(source.circuit_a for source in sources)
     neutral = any(source.neutral for source in sources)
     if meter is not None:
         last = ways[-1].circuit

@@ -153,7 +153,7 @@ def _add_string(draft: Draft, inputs: Inputs, string: StringCircuit) -> str:
             f"{module.maker} {module.model}",
             (
                 *ratings.module(module, len(string.modules)),
-                f"{'STRING' if string.converter else 'COLD Voc'} {string.cold_voc_v:.1f} V MAX",
+                _string_maximum(inputs, string),
                 f"MAX CURRENT {string.maximum_current_a:.2f} A",
                 f"TO INPUT {string.input}",
             ),
@@ -167,6 +167,15 @@ def _add_string(draft: Draft, inputs: Inputs, string: StringCircuit) -> str:
     draft.add(item)
     draft.link(string.id, item.tag)
     return item.tag
+
+
+def _string_maximum(inputs: Inputs, string: StringCircuit) -> str:
+    """The maximum voltage of a string, and that it is its listing's where converters have one."""
+    converter = inputs.converter
+    if converter is None:
+        return f"COLD Voc {string.cold_voc_v:.1f} V MAX"
+    by = " BY LISTING" if string.cold_voc_v == converter.string_max_v else ""
+    return f"STRING {string.cold_voc_v:.1f} V MAX{by}"
 
 
 def _in_line(inputs: Inputs, string: StringCircuit) -> Equipment | None:

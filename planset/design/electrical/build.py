@@ -63,4 +63,5 @@ def build_electrical(
         dc_kw=sum(array.product.power_w * len(array.modules) for array in arrays) / 1000.0,
         ac_kw=math.fsum(source.power_w for source in sources) / 1000.0,
         source_a=source_a,
+        circuit_a=math.fsum(source.circuit_a for source in sources),
     )

@@ -49,7 +49,8 @@ def _combiner(inputs: Inputs, source_a: float, devices: Devices, edition: int) -
     main_a = combiner.main or (beyond.rating_a if beyond else combiner.bus)
     breakers = tuple(device.rating_a for device in devices.of_sources.values())
     bus = Bus(combiner.bus, main_a, source_a, "end", False, _dwelling(inputs), breakers)
-    return _load(combiner.id, bus, breakers, edition)
+    protected_by = f"{combiner.id}-MAIN" if combiner.main else (beyond.tag if beyond else "")
+    return _load(combiner.id, bus, breakers, edition, protected_by)
 
 
 def _subpanel(
@@ -63,7 +64,9 @@ def _subpanel(
     main_a = connection.main or connection.feeder_breaker
     opposite = connection.position == "opposite_main"
     bus = Bus(connection.bus, main_a, source_a, "end", opposite, _dwelling(inputs))
-    return _load(connection.subpanel, bus, _connecting(devices), edition)
+    feeder = devices.feeder.tag if devices.feeder else ""
+    protected_by = f"{connection.subpanel}-MAIN" if connection.main else feeder
+    return _load(connection.subpanel, bus, _connecting(devices), edition, protected_by)
 
 
 def _service(
@@ -93,7 +96,7 @@ def _service(
         _dwelling(inputs),
         devices_a,
     )
-    return _load("MSP", bus, (*_connecting(devices), *existing), edition)
+    return _load("MSP", bus, (*_connecting(devices), *existing), edition, "MSP-MAIN")
 
 
 def _connecting(devices: Devices) -> tuple[float, ...]:
@@ -104,7 +107,9 @@ def _dwelling(inputs: Inputs) -> bool:
     return inputs.job.building.use in DWELLINGS
 
 
-def _load(tag: str, bus: Bus, source_devices_a: tuple[float, ...], edition: int) -> BusLoad:
+def _load(
+    tag: str, bus: Bus, source_devices_a: tuple[float, ...], edition: int, protected_by: str
+) -> BusLoad:
     found = busbar_alternatives.alternatives(bus, edition)
     holding = (way for way in found if way.holds)
     opposite = bus.feed == "end" and bus.at_opposite_end
@@ -122,6 +127,7 @@ def _load(tag: str, bus: Bus, source_devices_a: tuple[float, ...], edition: int)
         by_device=by_device,
         feed="center" if bus.feed == "center" else "end",
         opposite_end=bus.at_opposite_end,
+        protected_by=protected_by,
     )
 
 

@@ -38,6 +38,8 @@ class SizedRun:
         terminal_c: Temperature of the weakest terminal [deg C].
         ohm_per_kft: Resistance, for alternating current effective impedance, that the drop is
             taken with [ohm per 1000 ft].
+        neutral_size: Size of the neutral conductors, "" without any.
+        neutral_least: The smallest that the code takes, "" where only the circuit sizes them.
         shares_with: Tags of other segments in the same raceway; its fill counts all of them.
     """
 
@@ -63,6 +65,8 @@ class SizedRun:
     current_carrying: int = 0
     terminal_c: float = 0.0
     ohm_per_kft: float = 0.0
+    neutral_size: str = ""
+    neutral_least: str = ""
     shares_with: tuple[str, ...] = ()
 
     @property

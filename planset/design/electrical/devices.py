@@ -62,11 +62,11 @@ def source_devices(inputs: Inputs, sources: tuple[Source, ...]) -> Devices:
     """The devices of a job; breakers are tagged CB1, CB2 ... from the sources on."""
     electrical = inputs.job.electrical
     combiner, connection = electrical.combiner, electrical.interconnection
-    total_a = math.fsum(source.current_a for source in sources)
+    total_a = math.fsum(source.circuit_a for source in sources)
     tags = (f"CB{number}" for number in range(1, len(sources) + 3))
     of_sources = {}
     if combiner is not None:
-        of_sources = {s.id: size_device(next(tags), s.current_a, s.breaker_a) for s in sources}
+        of_sources = {s.id: size_device(next(tags), s.circuit_a, s.breaker_a) for s in sources}
     main = fuse = breaker = feeder = None
     if combiner is not None and combiner.main is not None:
         main = size_device(f"{combiner.id}-MAIN", total_a, combiner.main)

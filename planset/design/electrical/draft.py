@@ -55,7 +55,7 @@ class Draft:
         self._segments = [
             segment
             if segment.device_a is not None or not segment.ac
-            else replace(segment, device_a=_device_a(made, segment, ratings_a))
+            else _protected(made, segment, ratings_a)
             for segment in self._segments
         ]
         return self._topology()
@@ -79,9 +79,12 @@ def circuit(
     lines: int = 2,
     neutral: bool = False,
     device_a: float | None = None,
+    device_tag: str = "",
     continues: str = "",
     cable: str = "",
     supply_side: bool = False,
+    existing: str = "",
+    flows: str = "",
 ) -> Segment:
     """What a segment carries, before it has a number and ends."""
     return Segment(
@@ -97,26 +100,40 @@ def circuit(
         voltage_v=voltage_v,
         operating_v=operating_v,
         device_a=device_a,
+        device_tag=device_tag,
         lines=lines,
         neutrals=int(neutral),
         continues=continues,
         cable=cable,
         supply_side=supply_side,
+        existing=existing,
+        flows=flows,
     )
 
 
-def _device_a(made: Topology, segment: Segment, ratings_a: dict[str, float]) -> float | None:
-    """The first device toward the utility; on the supply side the one that the segment leaves.
+def _protected(made: Topology, segment: Segment, ratings_a: dict[str, float]) -> Segment:
+    """The segment with the device that protects it.
 
-    Alternating current of a fault comes from the utility, so that the device on that side protects
-    a conductor.
+    That is the first toward the utility, since alternating current of a fault comes from there; on
+    the supply side the one that the segment leaves. A backup run is fed by its inverter too, so
+    that the larger of this device and of the panel's main counts (interpretation).
     """
     if segment.run is None and not segment.cable:
-        return None
+        return segment
+    tag = _toward_utility(made, segment, ratings_a) or segment.start
+    if segment.run == "backup":
+        tag = max(tag, segment.start, key=lambda each: ratings_a.get(each, 0.0))
+    if tag not in ratings_a:
+        return segment
+    return replace(segment, device_a=ratings_a[tag], device_tag=tag)
+
+
+def _toward_utility(made: Topology, segment: Segment, ratings_a: dict[str, float]) -> str | None:
+    """Tag of the first device between a segment and the utility, None without one."""
     tag: str | None = segment.end
     while tag is not None:
         if tag in ratings_a and made.by_tag[tag].kind in _SWITCHES:
-            return ratings_a[tag]
+            return tag
         onward = made.onward.get(tag)
         tag = onward.end if onward else None
-    return ratings_a.get(segment.start)
+    return None

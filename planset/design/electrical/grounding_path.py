@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 from planset.codes.nec import grounding_electrode
 from planset.codes.nec.grounding import SMALLEST_EXPOSED
 from planset.design.bonding import bonded_sections
 from planset.design.electrical.ratings import wire_size
+from planset.design.electrical.service_limits import electrodes_of
 from planset.design.electrical.system import GroundingStep
 from planset.design.electrical.topology import Kind, Segment, Topology
 from planset.design.layout import PlacedArray
 from planset.design.mounted import Mounted
 
 if TYPE_CHECKING:
-    from planset.job.electrical.service import Service, ServiceConductors
+    from planset.job.electrical.service import ServiceConductors
     from planset.job.load import Inputs
 
 _ELECTRODES = {
@@ -37,6 +39,7 @@ def grounding_steps(
         found += _array_steps(array.id, mounted)
     found += _from_arrays(inputs, topology)
     found += _along_runs(topology)
+    found += _tap_steps(inputs, topology)
     found += _service_steps(inputs)
     return tuple(found)
 
@@ -45,8 +48,9 @@ def _array_steps(array: str, mounted: Mounted | None) -> list[GroundingStep]:
     """From the frames of an array to the conductor that gathers its lugs."""
     frames, rails = f"MODULE FRAMES {array}", f"RAILS {array}"
     if mounted is None:
-        words = "mounting and its bonding are by others"
-        return [GroundingStep(frames, f"ARRAY {array}", "BY OTHERS", 0, words)]
+        words = "690.43; bonding and lugs stand on the sealed sheets of the mounting"
+        by = "BY OTHERS, SEALED SHEETS OF THE MOUNTING"
+        return [GroundingStep(frames, f"ARRAY {array}", by, 0, words)]
     bonding = mounted.array.system.bonding
     lugs = len(bonded_sections(mounted))
     source = f"{bonding.document}, page {bonding.page}"
@@ -55,11 +59,21 @@ def _array_steps(array: str, mounted: Mounted | None) -> list[GroundingStep]:
     else:
         conductor = "BONDING JUMPERS"
         reason = f"its listing does not bond frames to rails; {source}"
-    per = f"one for each electrically continuous section, by {bonding.lug_per}; {source}"
+    per = f"{_sections(mounted, lugs)}; {source}"
     return [
         GroundingStep(frames, rails, conductor, 0, f"690.43; {reason}"),
         GroundingStep(rails, f"ARRAY {array}", "LISTED LUG", lugs, per),
     ]
+
+
+def _sections(mounted: Mounted, lugs: int) -> str:
+    """How the lugs of an array are counted, so that the number can be followed."""
+    if mounted.array.system.bonding.lug_per == "array":
+        return f"one for each block of modules that meet, {lugs} in all"
+    rails = len(mounted.racking.rails)
+    if lugs == rails:
+        return f"one for each of {rails} rails, continuous over their splices"
+    return f"one for each of {lugs} parts of {rails} rails, parted at splices that do not bond"
 
 
 def _from_arrays(inputs: Inputs, topology: Topology) -> list[GroundingStep]:
@@ -105,11 +119,36 @@ def _conductor(segment: Segment) -> tuple[str, int, str]:
     return conductor, 0, run.grounding_reason
 
 
+def _tap_steps(inputs: Inputs, topology: Topology) -> list[GroundingStep]:
+    """At a connection ahead of the main: its disconnect is bonded to the neutral brought to it.
+
+    Source: NEC 2020 and 2023, 250.25, by way of 250.24; NEC 2017, 250.24 [from memory].
+    """
+    found = []
+    for segment in topology.segments:
+        run = segment.conductors
+        if topology.by_tag[segment.end].kind is not Kind.TAP or run is None:
+            continue
+        neutral, metal = f"{segment.start} NEUTRAL", run.material.upper()
+        table = f"Table 250.102(C)(1) for {wire_size(run.size)} {run.material}"
+        jumper, grounded = wire_size(run.neutral_least), wire_size(run.neutral_size)
+        brought = f"grounded conductor brought to the disconnect, {jumper} at least by {table}"
+        existing = "EXISTING, WITH THE SERVICE CONDUCTORS"
+        found += [
+            GroundingStep(
+                segment.start, neutral, f"{jumper} {metal}", 0, f"bonding jumper, {table}"
+            ),
+            GroundingStep(neutral, segment.end, f"{grounded} {metal}", 0, brought),
+            GroundingStep(segment.end, "NEUTRAL", existing, 0, "grounded service conductor"),
+        ]
+    return found
+
+
 def _service_steps(inputs: Inputs) -> list[GroundingStep]:
-    """At the service: the main bonding jumper, and the conductor to the electrode."""
+    """At the service: the main bonding jumper, and the conductors to the electrodes."""
     service = inputs.job.electrical.service
-    supply, electrode = service.conductors, service.electrode
-    for_supply = f"for {supply.size} {supply.material} service conductors"
+    supply = service.conductors
+    for_supply = f"for {wire_size(supply.size)} {supply.material} service conductors"
     return [
         GroundingStep(
             "MSP",
@@ -118,14 +157,34 @@ def _service_steps(inputs: Inputs) -> list[GroundingStep]:
             0,
             f"main bonding jumper, Table 250.102(C)(1) {for_supply}",
         ),
-        GroundingStep(
-            "NEUTRAL",
-            _ELECTRODES[electrode.kind],
-            f"{wire_size(electrode.size)} {electrode.material.upper()}, EXISTING",
-            0,
-            f"Table 250.66 asks for {_least_electrode(service)} {for_supply}",
-        ),
+        *_electrode_steps(inputs),
     ]
+
+
+def _electrode_steps(inputs: Inputs) -> list[GroundingStep]:
+    """From the neutral to every electrode; those of one kind are counted."""
+    service, found = inputs.job.electrical.service, list[GroundingStep]()
+    try:
+        reasons = [one.reason for one in electrodes_of(inputs)]
+    except ValueError as error:
+        reasons = [str(error)] * (1 + len(service.supplemental_electrodes))
+    used: Counter[str] = Counter()
+    given = (service.electrode, *service.supplemental_electrodes)
+    for electrode, reason in zip(given, reasons, strict=True):
+        used[electrode.kind] += 1
+        number = f" {used[electrode.kind]}" if used[electrode.kind] > 1 else ""
+        conductor = f"{wire_size(electrode.size)} {electrode.material.upper()}, EXISTING"
+        supplemental = "" if electrode is service.electrode else "supplemental, 250.53; "
+        found.append(
+            GroundingStep(
+                "NEUTRAL",
+                f"{_ELECTRODES[electrode.kind]}{number}",
+                conductor,
+                0,
+                f"{supplemental}{reason}",
+            )
+        )
+    return found
 
 
 def _least_jumper(supply: ServiceConductors) -> str:
@@ -139,14 +198,3 @@ def _least_jumper(supply: ServiceConductors) -> str:
             continue
         return f"{wire_size(least)} {material.upper()}"
     return "AS THE TABLE ASKS"
-
-
-def _least_electrode(service: Service) -> str:
-    supply, electrode = service.conductors, service.electrode
-    try:
-        least = grounding_electrode.grounding_electrode_size(
-            supply.size, supply.material, electrode.material, electrode.kind
-        )
-    except ValueError:
-        return "a size that is not known here"
-    return f"{wire_size(least)} {electrode.material}"

@@ -52,17 +52,24 @@ def shutdown_devices(item: ShutdownDevice, count: int) -> tuple[str, ...]:
     return (
         f"({count}) {item.model}",
         f"ONE PER {each}",
-        f"{item.max_input_v:g} V, {item.max_current_a:g} A",
+        f"INPUT {item.max_input_v:g} V, {_basis(item.current_basis)} {item.max_current_a:g} A MAX",
+        f"SYSTEM {item.max_system_v:g} V MAX",
     )
 
 
 def converters(item: Converter, count: int) -> tuple[str, ...]:
     """Converters of one string."""
+    basis = _basis(item.current_basis)
     return (
         f"({count}) {item.model}",
-        f"INPUT {item.max_input_v:g} V, {item.max_input_isc_a:g} A MAX",
+        f"INPUT {item.max_input_v:g} V, {basis} {item.max_input_isc_a:g} A MAX",
         f"OUTPUT {item.output_v:g} V, {item.output_a:g} A MAX",
     )
+
+
+def _basis(basis: str) -> str:
+    """What of a module a limit is of: its short-circuit current, or 1.25 times that."""
+    return "Isc" if basis == "isc" else "1.25 Isc"
 
 
 def microinverters(item: Microinverter, count: int) -> tuple[str, ...]:
@@ -88,6 +95,7 @@ def inverter(item: Inverter, service: Service) -> tuple[str, ...]:
             else ()
         ),
         f"AC {item.ac_voltage_v:g} V, {item.ac_current_a:g} A, {service.phases}-PHASE",
+        *((f"FROM THE GRID {item.grid_current_a:g} A MAX",) if item.grid_current_a else ()),
         f"DC DISCONNECT {item.dc_disconnect.upper()}",
         f"GROUND FAULT {item.ground_fault.upper()}, ARC FAULT {item.arc_fault.upper()}",
     )
@@ -95,10 +103,13 @@ def inverter(item: Inverter, service: Service) -> tuple[str, ...]:
 
 def battery(item: Battery, count: int) -> tuple[str, ...]:
     """Batteries on one port."""
+    value_a = item.device_interrupting_a
+    interrupts = "" if value_a is None else f", {kiloamperes(value_a)}"
     return (
         f"({count}) {item.model}, {item.energy_kwh:g} kWh, {item.power_w:g} W",
         f"DC {item.max_v:g} V MAX, {item.max_current_a:g} A",
-        f"DEVICE {item.device_a:g} A, FAULT CURRENT {item.fault_current_a:g} A",
+        f"BUILT-IN {item.device.upper()} {item.device_a:g} A{interrupts}",
+        f"FAULT CURRENT {item.fault_current_a:g} A",
         f"DISCONNECT {item.disconnect.upper()}",
     )
 
@@ -112,4 +123,5 @@ def disconnect(item: Disconnect, service: Service, fuse_a: float | None) -> tupl
     ]
     found += ["LOCKABLE OPEN"] if item.lockable else []
     found += ["VISIBLE OPEN"] if item.visible_open else []
+    found += ["SUITABLE AS SERVICE EQUIPMENT"] if item.service_rated else []
     return tuple(found)

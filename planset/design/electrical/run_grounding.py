@@ -54,6 +54,21 @@ def grounding_of(
     return GroundingSize(least, material, reason)
 
 
+def grounded_least(run: Run, segment: Segment, size: str) -> str:
+    """Smallest grounded conductor of a segment; "" where only its circuit sizes it.
+
+    Args:
+        run: The run.
+        segment: The segment.
+        size: Size of its ungrounded conductors.
+
+    Source: NEC 2020 and 2023, 250.25, by way of 250.24; NEC 2017, 250.24 [from memory].
+    """
+    if not segment.supply_side:
+        return ""
+    return grounding_electrode.supply_bonding_jumper_size(size, run.material, run.material)
+
+
 def _by_device(
     group: tuple[Segment, ...], size: str, material: str, device_a: float | None
 ) -> tuple[str, str]:

@@ -9,12 +9,16 @@ from typing import TYPE_CHECKING
 from planset.codes.nec import supply_side
 from planset.codes.nec.feeder import feeder_minimum_a
 from planset.codes.nec.grounding_electrode import grounding_electrode_size
+from planset.design.electrical.ratings import wire_size
 from planset.design.electrical.system import ElectricalDesign
 from planset.design.electrical.topology import Kind, Segment
 from planset.job.electrical.service import SupplySideTap
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
+
+
+_CAPPED_BY = {"rod": "250.66(A)", "concrete_encased": "250.66(B)", "water_pipe": ""}
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,13 +67,15 @@ class Feeder:
 
 @dataclass(frozen=True, slots=True)
 class Electrode:
-    """The conductor to the grounding electrode of the service.
+    """The conductor to a grounding electrode of the service.
 
     Attributes:
         kind: Electrode in words.
         size: Size found.
         material: "copper" or "aluminum".
         least: Smallest size the code takes today.
+        table: What the table asks for, before an electrode of that kind caps it.
+        capped_by: Clause that caps it, "" where the table's size stands.
         supply: Size and material of the service conductors.
     """
 
@@ -77,7 +83,17 @@ class Electrode:
     size: str
     material: str
     least: str
+    table: str
+    capped_by: str
     supply: str
+
+    @property
+    def reason(self) -> str:
+        """How the least size comes about, in words."""
+        words = f"Table 250.66: {wire_size(self.table)} {self.material} for {self.supply}"
+        if not self.capped_by:
+            return words
+        return f"{words}; {self.capped_by} caps it at {wire_size(self.least)}"
 
 
 def supply_side_of(inputs: Inputs, electrical: ElectricalDesign, edition: int) -> SupplySide | None:
@@ -124,8 +140,8 @@ def feeders_of(electrical: ElectricalDesign) -> tuple[Feeder, ...]:
     )
 
 
-def electrode_of(inputs: Inputs) -> Electrode:
-    """The conductor found at the electrode, and the smallest there may be.
+def electrodes_of(inputs: Inputs) -> tuple[Electrode, ...]:
+    """The conductor found at every electrode, and the smallest there may be.
 
     Raises:
         ValueError: No such size, material or electrode.
@@ -133,7 +149,22 @@ def electrode_of(inputs: Inputs) -> Electrode:
     Source: NEC 2017, 2020 and 2023, Table 250.66; 250.66(A) and (B).
     """
     service = inputs.job.electrical.service
-    found, supply = service.electrode, service.conductors
-    least = grounding_electrode_size(supply.size, supply.material, found.material, found.kind)
-    kind = found.kind.replace("_", " ")
-    return Electrode(kind, found.size, found.material, least, f"{supply.size} {supply.material}")
+    supply = service.conductors
+    found = []
+    for given in (service.electrode, *service.supplemental_electrodes):
+        least, table = (
+            grounding_electrode_size(supply.size, supply.material, given.material, kind)
+            for kind in (given.kind, "water_pipe")
+        )
+        found.append(
+            Electrode(
+                given.kind.replace("_", " "),
+                given.size,
+                given.material,
+                least,
+                table,
+                _CAPPED_BY[given.kind] if least != table else "",
+                f"{wire_size(supply.size)} {supply.material} service conductors",
+            )
+        )
+    return tuple(found)

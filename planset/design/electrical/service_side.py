@@ -139,6 +139,7 @@ def _add_utility(draft: Draft, inputs: Inputs, panel: PanelParts, way: Way) -> N
         lines=service.poles,
         neutral=True,
         supply_side=True,
+        existing=size,
     )
     end = "M1"
     if isinstance(connection, SupplySideTap):
@@ -154,8 +155,10 @@ def _add_utility(draft: Draft, inputs: Inputs, panel: PanelParts, way: Way) -> N
     name = inputs.job.utility.upper()
     draft.add(Equipment("UTIL", Kind.UTILITY, name, (volts, fault), existing=True))
     if isinstance(connection, SupplySideTap):
-        draft.connect(way.tag, "TAP1", replace(way.circuit, supply_side=True))
+        # the grounded conductor goes to the disconnect, whether the inverter needs it or not
+        draft.connect(way.tag, "TAP1", replace(way.circuit, supply_side=True, neutrals=1))
     draft.connect(panel.head, end, existing)
     if end == "TAP1":
         draft.connect("TAP1", "M1", existing)
-    draft.connect("M1", "UTIL", replace(existing, circuit="UTILITY SERVICE (E)"))
+    by_utility = replace(existing, circuit="UTILITY SERVICE (E)", existing="BY THE UTILITY")
+    draft.connect("M1", "UTIL", by_utility)

@@ -93,4 +93,5 @@ def _made(
         initiator=_INITIATORS[initiator] if initiator else "",
         left_inside_v=left_inside_v,
         left_outside_v=left_outside_v,
+        contact=inputs.job.electrical.shutdown_contact or "",
     )

@@ -10,7 +10,7 @@ from planset.codes.nec import clauses, conductors, supply_side
 from planset.codes.nec.adjusted_ampacity import Wire
 from planset.codes.nec.conductor_size import Circuit, SizeCheck, check_size, smallest_size
 from planset.design.electrical.conductors import SizedRun
-from planset.design.electrical.run_grounding import grounding_of
+from planset.design.electrical.run_grounding import grounded_least, grounding_of
 from planset.design.electrical.run_raceway import drop_of, fill_of, impedance_of
 from planset.design.electrical.runs import RunPlace, is_wet, places_of, run_length_ft
 from planset.design.electrical.topology import Kind, Segment, Topology
@@ -167,6 +167,8 @@ def _size(task: _Task) -> SizedRun:
         current_carrying=task.current_carrying,
         terminal_c=task.terminal_c,
         ohm_per_kft=ohm_per_kft,
+        neutral_size=size if segment.neutrals else "",
+        neutral_least=grounded_least(run, segment, size),
         shares_with=tuple(other.tag for other in task.group if other.tag != segment.tag),
     )
 

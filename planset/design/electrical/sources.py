@@ -21,6 +21,7 @@ class Source:
         current_a: Continuous output current [A].
         power_w: Continuous output power [W].
         neutral: Whether it needs a neutral conductor.
+        import_a: Most that it takes from the grid, to charge and to feed its backup loads [A].
         breaker_a: Rating that the job fixes for its breaker in the combiner, None for none [A].
     """
 
@@ -29,6 +30,12 @@ class Source:
     power_w: float
     neutral: bool
     breaker_a: float | None
+    import_a: float = 0.0
+
+    @property
+    def circuit_a(self) -> float:
+        """What its conductors and devices carry: the larger of output and import [A]."""
+        return max(self.current_a, self.import_a)
 
 
 def ac_sources(inputs: Inputs, branches: tuple[BranchCircuit, ...]) -> tuple[Source, ...]:
@@ -38,7 +45,14 @@ def ac_sources(inputs: Inputs, branches: tuple[BranchCircuit, ...]) -> tuple[Sou
         inverter = inputs.inverters[placed.model]
         current_a = circuit_current.inverter_output_maximum_a(inverter.ac_current_a)
         found.append(
-            Source(placed.id, current_a, inverter.ac_power_w, inverter.neutral, placed.breaker)
+            Source(
+                placed.id,
+                current_a,
+                inverter.ac_power_w,
+                inverter.neutral,
+                placed.breaker,
+                inverter.grid_current_a or 0.0,
+            )
         )
     for branch, item in zip(branches, inputs.job.electrical.branches, strict=True):
         unit = inputs.microinverters[branch.inverter]

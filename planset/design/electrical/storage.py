@@ -36,6 +36,7 @@ def add_storage(draft: Draft, inputs: Inputs) -> None:
                 count=storage.count,
                 document=battery.document,
                 rating_a=battery.device_a,
+                interrupting_a=battery.device_interrupting_a,
             )
         )
     parts = _backup_panel(inputs)
@@ -50,7 +51,7 @@ def connect_storage(draft: Draft, inputs: Inputs, inverter_id: str, inverter: In
         draft.connect(storage.id, inverter_id, _battery_circuit(inputs, inverter))
     parts = _backup_panel(inputs)
     if parts is not None:
-        draft.connect(parts.head, inverter_id, _backup_circuit(inputs, inverter))
+        draft.connect(parts.head, inverter_id, _backup_circuit(inputs, inverter_id, inverter))
 
 
 def _battery_circuit(inputs: Inputs, inverter: Inverter) -> Segment:
@@ -68,11 +69,14 @@ def _battery_circuit(inputs: Inputs, inverter: Inverter) -> Segment:
         voltage_v=battery.max_v,
         operating_v=inverter.battery.min_v if inverter.battery else battery.max_v,
         device_a=storage.count * battery.device_a,
+        device_tag=storage.id,
     )
 
 
-def _backup_circuit(inputs: Inputs, inverter: Inverter) -> Segment:
-    service = inputs.job.electrical.service
+def _backup_circuit(inputs: Inputs, inverter_id: str, inverter: Inverter) -> Segment:
+    service, backup = inputs.job.electrical.service, inputs.job.electrical.backup
+    assert backup is not None
+    device_a = inverter.backup.device_a if inverter.backup else None
     current_a = inverter.backup.current_a if inverter.backup else inverter.ac_current_a
     return circuit(
         "BACKUP OUTPUT",
@@ -84,6 +88,9 @@ def _backup_circuit(inputs: Inputs, inverter: Inverter) -> Segment:
         operating_v=service.voltage,
         lines=service.poles,
         neutral=True,
+        device_a=device_a,
+        device_tag="" if device_a is None else inverter_id,
+        flows=f"{inverter_id} TO {backup.id}",
     )
 
 
@@ -97,7 +104,7 @@ def _backup_panel(inputs: Inputs) -> PanelParts | None:
         backup.bus,
         backup.main,
         service.poles,
-        None,
+        backup.interrupting,
         backup.location,
         ratings.phases(service),
         existing=False,

@@ -106,7 +106,7 @@ class Device:
 
     Attributes:
         tag: Equipment on the diagram.
-        current_a: Maximum circuit current [A].
+        current_a: Maximum circuit current, of output or of import, whichever is larger [A].
         minimum_a: 1.25 times that [A].
         standard_a: The next standard rating, None beyond the largest [A].
         rating_a: Rating taken: the job's, or the standard one [A].
@@ -136,6 +136,7 @@ class BusLoad:
         by_device: The 120 % rule read by the breakers' ratings, None where it does not serve.
         feed: "end" or "center".
         opposite_end: Whether the source breaker stands at the far end from the main.
+        protected_by: Tag of the device that protects the bus, "" where there is none.
     """
 
     tag: str
@@ -148,6 +149,7 @@ class BusLoad:
     by_device: Alternative | None
     feed: Literal["end", "center"]
     opposite_end: bool
+    protected_by: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,6 +204,8 @@ class Shutdown:
         per_circuit: String or branch id to the number of devices on it; empty for a hazard-control
             system.
         transmitter: Where the transmitter is, "" without one.
+        contact: How the initiator stops an array whose inverter goes on without the grid, as the
+            job states it; "" without.
         initiator: What the fire service operates, in words; "" where none is stated.
         left_inside_v: Highest voltage left inside the array, None where its listing stands for
             it [V].
@@ -216,6 +220,7 @@ class Shutdown:
     initiator: str
     left_inside_v: float | None
     left_outside_v: float | None
+    contact: str = ""
 
     @property
     def devices(self) -> int:
@@ -266,6 +271,7 @@ class ElectricalDesign:
         dc_kw: Sum of module power [kW].
         ac_kw: Sum of inverter outputs [kW].
         source_a: Sum of the continuous outputs of all new sources [A].
+        circuit_a: The same with what a source takes from the grid where that is more [A].
     """
 
     strings: tuple[StringCircuit, ...]
@@ -282,3 +288,4 @@ class ElectricalDesign:
     dc_kw: float
     ac_kw: float
     source_a: float
+    circuit_a: float

@@ -55,4 +55,7 @@ def _ratings_a(inputs: Inputs, devices: Devices, derate: Derate | None) -> dict[
     connection = inputs.job.electrical.interconnection
     if connection.method == "subpanel_breaker" and connection.main is not None:
         found[f"{connection.subpanel}-MAIN"] = connection.main
+    backup = inputs.job.electrical.backup
+    if backup is not None and backup.main is not None:
+        found[f"{backup.id}-MAIN"] = backup.main
     return found

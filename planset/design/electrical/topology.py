@@ -111,6 +111,7 @@ class Segment:
         operating_a: Operating current, for the drop: Imp, or rated output [A].
         voltage_v: Maximum dc voltage, or nominal ac voltage [V].
         device_a: Rating of the overcurrent device that protects it, None without one [A].
+        device_tag: Tag of the equipment that this device is or is in, "" where it has no tag.
         conductors: What was sized, None for existing conductors and where nothing serves.
         operating_v: Voltage that the drop is compared with; None for existing conductors [V].
         lines: Current-carrying conductors of one circuit: 2, or 3 of three phases.
@@ -119,6 +120,9 @@ class Segment:
             counted there. "" for none.
         cable: Listed cable it consists of, as the trunk of microinverters; "" for none.
         supply_side: Whether it lies on the supply side of the service disconnect.
+        existing: Size and material of existing conductors, as surveyed; "" of new ones.
+        flows: Which way power flows where that is away from the utility, as "INV1 TO BLP"; ""
+            elsewhere.
     """
 
     tag: str
@@ -132,6 +136,7 @@ class Segment:
     operating_a: float | None
     voltage_v: float
     device_a: float | None = None
+    device_tag: str = ""
     conductors: SizedRun | None = None
     operating_v: float | None = None
     lines: int = 2
@@ -139,6 +144,8 @@ class Segment:
     continues: str = ""
     cable: str = ""
     supply_side: bool = False
+    existing: str = ""
+    flows: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from planset.catalog.fields import CatalogName, Few, Several, StrictModel
+from planset.catalog.fields import CatalogName, Few, Several, StrictModel, Text
 from planset.job.electrical.service import (
     Combiner,
     Disconnect,
@@ -29,7 +29,9 @@ class Electrical(StrictModel):
 
     Strings feed inverters; branches are microinverters. The shutdown method is a module-level
     `shutdown` device, a listed `hazard_control` system, or what the listing of converters or
-    microinverters gives; without any none is stated, which a rule then judges.
+    microinverters gives; without any none is stated, which a rule then judges. `shutdown_contact`
+    tells how what the fire service operates stops the array of a hybrid inverter, which would go on
+    by itself without the grid.
     """
 
     inverters: Few[PlacedInverter] = ()
@@ -42,6 +44,7 @@ class Electrical(StrictModel):
     shutdown: CatalogName | None = None
     hazard_control: CatalogName | None = None
     initiator: Literal["pv_disconnect", "service_disconnect", "switch"] | None = None
+    shutdown_contact: Text | None = None
     combiner: Combiner | None = None
     disconnect: Disconnect
     production_meter: ProductionMeter | None = None

@@ -10,6 +10,7 @@ from planset.catalog.fields import (
     FaultCurrent,
     Few,
     Id,
+    Rating,
     Size,
     StrictModel,
     Text,
@@ -27,11 +28,15 @@ class ServiceConductors(StrictModel):
 
 
 class GroundingElectrode(StrictModel):
-    """The electrode of the service and the conductor found at it."""
+    """An electrode of the service and the conductor found at it.
+
+    `resistance` is its resistance to earth where it was measured, in ohms.
+    """
 
     kind: Literal["water_pipe", "rod", "concrete_encased"]
     size: ConductorSize
     material: Literal["copper", "aluminum"]
+    resistance: Rating | None = None
 
 
 class ExistingSource(StrictModel):
@@ -46,7 +51,8 @@ class Service(StrictModel):
     """The service as surveyed; volts and amperes.
 
     `feed` tells where the main feeds the bus; `fault_current` is what the utility makes available
-    at the service, by `fault_source`; `load_breakers` the sum of the ratings of all load breakers
+    at the service, by `fault_source`; `supplemental_electrodes` are those beside `electrode`;
+    `load_breakers` the sum of the ratings of all load breakers
     on the bus, where it was counted.
     """
 
@@ -59,6 +65,7 @@ class Service(StrictModel):
     meter: Text
     conductors: ServiceConductors
     electrode: GroundingElectrode
+    supplemental_electrodes: Few[GroundingElectrode] = ()
     fault_current: FaultCurrent
     fault_source: Text
     interrupting: FaultCurrent
@@ -73,12 +80,17 @@ class Service(StrictModel):
 
 
 class LoadCalculation(StrictModel):
-    """The load of the service by article 220, worked out by someone and handed in with the job."""
+    """The load of the service by article 220, worked out by someone and handed in with the job.
+
+    `covers_backup` tells whether it counts what a hybrid inverter takes from the grid: the loads of
+    the backup panel, and charging.
+    """
 
     load: Current
     method: Literal["part III", "220.82", "220.83", "220.87"]
     document: Text
     date: Date
+    covers_backup: bool | None = None
 
 
 class MainDerate(StrictModel):
@@ -106,7 +118,8 @@ class Disconnect(StrictModel):
     """The photovoltaic system disconnect at the ac side.
 
     `fuse` is left open for the smallest where the switch is `fused`. `volts` and `interrupting`
-    are its markings.
+    are its markings; `service_rated` whether it is marked suitable for use as
+    service equipment.
     """
 
     rating: Current
@@ -115,6 +128,7 @@ class Disconnect(StrictModel):
     interrupting: FaultCurrent
     lockable: bool
     visible_open: bool
+    service_rated: bool = False
     location: Text
 
 

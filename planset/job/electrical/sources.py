@@ -2,19 +2,31 @@
 
 from typing import Literal
 
-from planset.catalog.fields import CatalogName, Count, Current, Id, Size, StrictModel, Text, Voltage
+from planset.catalog.fields import (
+    CatalogName,
+    Count,
+    Current,
+    FaultCurrent,
+    Id,
+    Size,
+    StrictModel,
+    Text,
+    Voltage,
+)
 from planset.job.position import Position
 
 
 class JunctionBox(StrictModel):
     """A box on the roof where the conductors of the array go over into a raceway.
 
-    `at` is a place on the plane of `array`, at its perimeter.
+    `at` is a place on the plane of `array`, at its perimeter; `voltage` the rating of the box and
+    of what joins conductors in it.
     """
 
     id: Id
     array: Text
     at: Position
+    voltage: Voltage | None = None
 
 
 class DcDisconnect(StrictModel):
@@ -67,12 +79,19 @@ class Branch(StrictModel):
     breaker: Current | None = None
 
 
+class EmergencyShutdown(StrictModel):
+    """A device outdoors, within ready reach, that stops the batteries of a dwelling."""
+
+    location: Text
+
+
 class Storage(StrictModel):
     """Batteries on the battery port of the hybrid inverter.
 
     `place` is where they stand; `to_openings` the least distance to a door or window of the
     dwelling, None where there is none within reach; `smoke_alarms` whether the dwelling has
-    interconnected alarms as the residential code asks; `vehicle_barrier` what keeps a car off.
+    interconnected alarms as the residential code asks; `vehicle_barrier` what keeps a car off;
+    `shutdown_switch` the emergency shutdown device outdoors, None where none is stated.
     """
 
     id: Id
@@ -84,17 +103,19 @@ class Storage(StrictModel):
     to_openings: Size | None = None
     vehicle_barrier: Literal["present", "not_exposed", "none"]
     smoke_alarms: Literal["present", "none"]
+    shutdown_switch: EmergencyShutdown | None = None
 
 
 class BackupPanel(StrictModel):
     """The panel of the loads that a hybrid inverter goes on feeding; load in amperes.
 
-    Without `main` it has lugs only.
+    Without `main` it has lugs only. `interrupting` is the rating of its main and breakers.
     """
 
     id: Id
     bus: Current
     main: Current | None = None
+    interrupting: FaultCurrent | None = None
     load: Current
     neutral_bond: Literal["service_only", "switched_by_inverter"]
     location: Text

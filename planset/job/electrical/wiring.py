@@ -11,6 +11,7 @@ from planset.catalog.fields import (
     StrictModel,
     Temperature,
     Text,
+    Voltage,
     one_of,
 )
 from planset.job.electrical.conductors import ConductorSize, Insulation
@@ -70,7 +71,8 @@ class Run(StrictModel):
 
     `raceway` is "none" for single conductors in free air. `diameter` is the maker's outside
     diameter of photovoltaic wire, which has no standard one. `other_conductors` counts the
-    current-carrying conductors of other circuits in the same raceway.
+    current-carrying conductors of other circuits in the same raceway. `voltage_rating` is what is
+    marked on the conductors.
     """
 
     insulation: Insulation
@@ -81,6 +83,7 @@ class Run(StrictModel):
     grounding: ConductorSize | None = None
     trade_size: Text | None = None
     diameter: Size | None = None
+    voltage_rating: Voltage | None = None
     other_conductors: Annotated[int, Field(ge=0, le=60)] = 0
 
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.electrical.storage import hybrid_id
 from planset.finding import Finding
+from planset.rules.circuits import inverter_of
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -18,7 +20,9 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     panel = design.inputs.job.electrical.backup
     if panel is None:
         return
-    inverter = next(iter(design.inputs.inverters.values()))
+    hybrid = hybrid_id(design.inputs)
+    assert hybrid is not None, "a backup panel stands at a hybrid inverter; reading sees to it"
+    inverter = inverter_of(design, hybrid)
     assert inverter.backup is not None, (
         "a backup panel stands on such an output; reading sees to it"
     )

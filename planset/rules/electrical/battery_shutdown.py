@@ -14,16 +14,21 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Ask what serves for it: the job does not state such a device apart."""
+    """Look for the device; without one stated ask what serves for it."""
     storage = design.inputs.job.electrical.storage
     if storage is None or design.inputs.job.building.use == "other":
         return
     fact = f"{storage.id} belongs to a dwelling, which needs an emergency shutdown device outdoors"
-    change = "ask whether the disconnect outdoors serves for it, and how it is marked"
+    switch, outcome = storage.shutdown_switch, Outcome.ASK
+    if switch is not None:
+        fact, outcome = f"{fact}: {switch.location}", Outcome.PASS
+    change = (
+        "ask whether the disconnect outdoors serves for it, and state it in storage.shutdown_switch"
+    )
     yield RULE.found(
-        Outcome.ASK,
+        outcome,
         citation,
-        sentence(Outcome.ASK, fact, change),
+        sentence(outcome, fact, change),
         objects=(storage.id,),
         line=design.inputs.line_of("electrical", "storage"),
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding
-from planset.rules.circuits import cold_voc
+from planset.rules.circuits import cold_voc, input_current
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -22,16 +22,17 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     used = dict.fromkeys(string.module for string in design.electrical.strings)
     for name in used:
         module = design.inputs.modules[name]
+        current_a, basis = input_current(module, converter.current_basis)
         pairs = (
             ("V", converter.modules * cold_voc(design, module), converter.max_input_v),
-            ("A", module.sizing_isc_a, converter.max_input_isc_a),
+            ("A", current_a, converter.max_input_isc_a),
             ("W", converter.modules * module.power_w, converter.max_module_w),
         )
         for unit, value, limit in pairs:
             outcome = at_most_outcome(value, limit)
             fact = (
-                f"Module {module.model} gives {converter.model} up to {value:.2f} {unit}; it takes "
-                f"{limit:g} {unit}"
+                f"Module {module.model} gives {converter.model} up to {value:.2f} {unit}"
+                f"{f', {basis}' if unit == 'A' else ''}; it takes {limit:g} {unit}"
             )
             yield RULE.found(
                 outcome,

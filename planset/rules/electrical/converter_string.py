@@ -6,16 +6,19 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding
+from planset.rules.circuits import inverter_of
 from planset.rules.limits import at_least_outcome, at_most_outcome
 from planset.rules.lines import string_line
 from planset.rules.rule import Rule, sentence
 
 if TYPE_CHECKING:
+    from planset.catalog.converter import Converter
     from planset.design.design import Design
+    from planset.design.electrical.system import StringCircuit
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare fewest and most converters, and the power of the string."""
+    """Compare fewest and most converters, the power, and what they reach together."""
     converter = design.inputs.converter
     if converter is None:
         return
@@ -43,6 +46,32 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
                 objects=(string.id,),
                 line=string_line(design, string.id, "modules"),
             )
+        yield from _reach(design, converter, string, count)
+
+
+def _reach(
+    design: Design, converter: Converter, string: StringCircuit, count: int
+) -> Iterator[Finding]:
+    """Compare the most that the converters give in series with the inverter's fixed voltage."""
+    inverter = inverter_of(design, string.inverter)
+    if inverter.fixed_dc_v is None:
+        return
+    together_v = count * converter.output_v
+    outcome = at_least_outcome(together_v, inverter.fixed_dc_v)
+    fact = (
+        f"The {count} converters of string {string.id} give up to {together_v:g} V together, where "
+        f"{inverter.model} holds the string at {inverter.fixed_dc_v:g} V"
+    )
+    yield RULE.found(
+        outcome,
+        inverter.document,
+        sentence(outcome, fact, "put more modules into the string"),
+        measured=together_v,
+        limit=inverter.fixed_dc_v,
+        unit="V",
+        objects=(string.id,),
+        line=string_line(design, string.id, "modules"),
+    )
 
 
 RULE = Rule(

@@ -16,15 +16,15 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare the rating with 125 % of the output, and with the fuses in it."""
+    """Compare the rating with 125 % of output or import, and with the fuses in it."""
     electrical = design.electrical
     rating = design.inputs.job.electrical.disconnect.rating
     tags = tags_of(design, Kind.DISCONNECT, Kind.FUSED_DISCONNECT)
     fuses = [device.rating_a for device in electrical.devices if device.tag in tags]
-    least = max(1.25 * electrical.source_a, *fuses, 0.0)
+    least = max(1.25 * electrical.circuit_a, *fuses, 0.0)
     outcome = at_least_outcome(rating, least)
     fact = (
-        f"The sources give {electrical.source_a:.2f} A, so the disconnect carries at least "
+        f"The sources give or take {electrical.circuit_a:.2f} A, so it carries at least "
         f"{least:.2f} A{', its fuses counted' if fuses else ''}; the job names {rating:g} A"
     )
     yield RULE.found(

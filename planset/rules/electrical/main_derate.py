@@ -1,4 +1,4 @@
-"""A smaller main still carries the calculated load."""
+"""A smaller main still carries the calculated load, with all that a hybrid inverter takes."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.citation import clauses_of
+from planset.design.electrical.storage import hybrid_id
 from planset.finding import Finding, Outcome
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
@@ -44,6 +45,26 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         unit="A",
         objects=("MSP-MAIN",),
         line=line,
+    )
+    yield from _import(design, citation)
+
+
+def _import(design: Design, citation: str) -> Iterator[Finding]:
+    """Ask whether backup loads and charging are in the load, unless it is said that they are."""
+    change = design.inputs.job.electrical.main_derate
+    hybrid = hybrid_id(design.inputs)
+    if hybrid is None or change is None or change.calculation is None:
+        return
+    covered = change.calculation.covers_backup
+    outcome = Outcome.PASS if covered else Outcome.ASK
+    words = "counts" if covered else "is not said to count"
+    fact = f"The load calculation {words} what {hybrid} takes for backup loads and charging"
+    yield RULE.found(
+        outcome,
+        citation,
+        sentence(outcome, fact, "ask who made it, and write covers_backup: true once they are in"),
+        objects=("MSP-MAIN", hybrid),
+        line=design.inputs.line_of("electrical", "main_derate", "calculation"),
     )
 
 

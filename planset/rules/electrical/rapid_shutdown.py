@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.citation import CodeEdition, clauses_of
 from planset.codes.nec.rapid_shutdown import RapidShutdown, editions, requirement
+from planset.design.electrical.storage import hybrid_id
 from planset.design.electrical.system import Shutdown
 from planset.finding import Finding, Outcome
 from planset.rules.limits import at_most_outcome
@@ -30,6 +31,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         yield _absent(design, citation, "No initiator of rapid shutdown is stated", change)
     if shutdown.method is None or not shutdown.initiator:
         return
+    yield from _goes_on(design, citation)
     means = f"{shutdown.name}, started by the {shutdown.initiator}"
     if shutdown.left_inside_v is None:
         fact = f"{means}, is listed as a whole: {shutdown.listing}"
@@ -44,6 +46,37 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         yield _left_inside(design, citation, means, required, shutdown.left_inside_v)
     if shutdown.left_outside_v is not None:
         yield _left_outside(design, citation, means, required, shutdown.left_outside_v)
+
+
+def _goes_on(design: Design, citation: str) -> Iterator[Finding]:
+    """Judge whether an ac disconnect stops an array whose inverter goes on without the grid.
+
+    To such an inverter the open disconnect is an outage; 690.12(C) asks that the initiator shuts
+    down all the same (the safe reading).
+    """
+    electrical, shutdown = design.inputs.job.electrical, design.electrical.shutdown
+    hybrid = hybrid_id(design.inputs)
+    if hybrid is None or electrical.initiator == "switch":
+        return
+    outcome = Outcome.PASS if shutdown.contact else Outcome.FAIL
+    if shutdown.contact:
+        fact = f"The {shutdown.initiator} stops the array of {hybrid}: {shutdown.contact}"
+    else:
+        fact = (
+            f"The {shutdown.initiator} parts {hybrid} from the grid only, and it goes on without "
+            "the grid"
+        )
+    change = (
+        "name in electrical.shutdown_contact what stops its array, as an auxiliary contact to its "
+        "transmitter, or write initiator: switch"
+    )
+    yield RULE.found(
+        outcome,
+        citation,
+        sentence(outcome, fact, change),
+        objects=(hybrid,),
+        line=design.inputs.line_of("electrical", "initiator"),
+    )
 
 
 def _absent(design: Design, citation: str, fact: str, change: str) -> Finding:

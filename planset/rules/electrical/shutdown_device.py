@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.design.electrical.topology import Kind
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import cold_voc_per_device, tags_of
+from planset.rules.circuits import cold_voc_per_device, input_current, tags_of
 from planset.rules.limits import at_most_outcome
 from planset.rules.lines import string_line
 from planset.rules.rule import Rule, sentence
@@ -24,16 +24,19 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         return
     for name, voltage in cold_voc_per_device(design).items():
         module = design.inputs.modules[name]
-        yield _within(design, device, module.model, voltage, device.max_input_v, "V")
-        yield _within(design, device, module.model, module.sizing_isc_a, device.max_current_a, "A")
+        cold = "open circuit at the lowest ambient"
+        yield _within(design, device, module.model, (voltage, device.max_input_v, "V", cold))
+        current_a, basis = input_current(module, device.current_basis)
+        yield _within(design, device, module.model, (current_a, device.max_current_a, "A", basis))
     yield from _whole_devices(design, device)
 
 
 def _within(
-    design: Design, device: ShutdownDevice, model: str, value: float, limit: float, unit: str
+    design: Design, device: ShutdownDevice, model: str, held: tuple[float, float, str, str]
 ) -> Finding:
+    """Judge a value against a limit, both in a unit; the words tell what the value is."""
+    value, limit, unit, what = held
     outcome = at_most_outcome(value, limit)
-    what = "open circuit at the lowest ambient" if unit == "V" else "short-circuit current"
     fact = f"Module {model} gives device {device.model} {value:.2f} {unit}, {what}; it takes "
     fact += f"{limit:g} {unit}"
     return RULE.found(

@@ -20,7 +20,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         outcome = at_least_outcome(device.rating_a, device.minimum_a)
         whose = "the job names" if device.stated else "the smallest standard rating is"
         fact = (
-            f"{device.tag} carries {device.current_a:.2f} A of output, so at least "
+            f"{device.tag} carries {device.current_a:.2f} A, so at least "
             f"{device.minimum_a:.2f} A; {whose} {device.rating_a:g} A"
         )
         if device.standard_a is None:

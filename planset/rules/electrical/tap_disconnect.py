@@ -1,4 +1,4 @@
-"""The disconnect of a connection ahead of the main is large enough for a service."""
+"""The disconnect of a connection ahead of the main is made, and large enough, for a service."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from planset.codes.nec.supply_side import disconnect_minimum_a
 from planset.design.electrical.topology import Kind
-from planset.finding import Finding
-from planset.rules.circuits import nec, tags_of
+from planset.finding import Finding, Outcome
+from planset.rules.circuits import cite_nec, nec, tags_of
 from planset.rules.limits import at_least_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare its rating with the least of a service disconnect, and with its fuses."""
+    """Compare its rating with the least and with its fuses, and look for its mark."""
     if design.inputs.job.electrical.interconnection.method != "supply_side_tap":
         return
     tags = tags_of(design, Kind.FUSED_DISCONNECT)
@@ -35,6 +35,17 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         unit="A",
         objects=tags,
         line=design.inputs.line_of("electrical", "disconnect", "rating"),
+    )
+    suitable = design.inputs.job.electrical.disconnect.service_rated
+    outcome = Outcome.PASS if suitable else Outcome.FAIL
+    fact = f"The disconnect ahead of the main is {'' if suitable else 'not '}marked "
+    fact += "suitable for use as service equipment"
+    yield RULE.found(
+        outcome,
+        cite_nec("service_equipment", edition),
+        sentence(outcome, fact, "choose one that is, and write service_rated: true"),
+        objects=tags,
+        line=design.inputs.line_of("electrical", "disconnect"),
     )
 
 
