@@ -143,6 +143,11 @@ class Sheet:
         ]
         return [*drawn, *(self.outline(part) for part in self.inserts)]
 
+    def grounded(self, *, each: bool) -> list[BaseGeometry]:
+        """All that a grounding conductor may end at; the neutrals of a tap are several wires."""
+        dots = [Point(p.at).buffer(TAPPED) for p in self.inserts if each and p.block == DOT]
+        return [*self.outlines, *dots]
+
     def outline(self, part: Insert) -> BaseGeometry:
         """The side of a block; of a round one its circle."""
         if part.block in ROUND:
@@ -185,7 +190,7 @@ def _wire_faults(sheet: Sheet, *, each: bool) -> Iterator[str]:
                 yield f"{wire} runs through {part.identity or part.block}"
         for end in (wire.a, wire.b):
             others = [other for w, other in wires if w is not wire and w.layer == wire.layer]
-            known = [*ends, *others, *(sheet.outlines if wire.layer == GROUND else [])]
+            known = [*ends, *others, *(sheet.grounded(each=each) if wire.layer == GROUND else [])]
             near = TOUCHES if wire.layer == WIRE else NEAR
             if all(Point(end).distance(shape) > near for shape in known):
                 yield f"{wire} ends at nothing at {end}"

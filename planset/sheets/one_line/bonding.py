@@ -4,25 +4,34 @@ from __future__ import annotations
 
 from math import sqrt
 
+from planset.design.electrical.system import GroundingStep
 from planset.design.electrical.topology import Kind
 from planset.drawing.geometry import Point
 from planset.drawing.primitives import Insert
-from planset.drawing.text import MINIMUM_HEIGHT
+from planset.drawing.text import MINIMUM_HEIGHT, wrap
 from planset.sheets.one_line.ground import (
     BAR_HEIGHT,
     BESIDE,
+    ELECTRODE_HEIGHT,
     JUMPER,
     GroundPath,
+    brief,
     earth_width,
     earth_words,
+    has_bar,
     lane_words,
     lane_words_y,
+    neutral_of_tap,
 )
+from planset.sheets.one_line.labels import PITCH
 from planset.sheets.one_line.node import LANE_DROP, Node
 from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
 from planset.sheets.one_line.sizes import box_extent, panel_shape
 
-_BESIDE_LINE = 0.07
+_BESIDE_LINE = 0.07  # of words from a conductor to earth [in]
+_APART = 0.25  # between electrodes with their words [in]
+_BRANCH = 0.04  # from a bar down to where its electrodes part [in]
+_NEUTRAL_WRAP = 1.6
 _ROUND = frozenset({Kind.METER, Kind.UTILITY_METER})
 
 
@@ -41,6 +50,8 @@ def draw_bonds(sketch: Sketch, root: Node, path: GroundPath, sides: tuple[float,
                 _draw_lane(sketch, node, number, path, sides[0])
         if node.earth:
             _draw_earth(sketch, node, sides[1])
+        if node.unit.kind is Kind.TAP:
+            _draw_neutrals(sketch, node, path)
 
 
 def inset(node: Node) -> float:
@@ -58,23 +69,22 @@ def _draw_lane(sketch: Sketch, node: Node, number: int, path: GroundPath, entry_
         end = _side(sketch, node, y, right=False)
         sketch.wire((start, y), (end, y), layer=GROUND)
     else:
-        end = _draw_to_tap(sketch, node, number, (start, y))
+        end = _draw_to_tap(sketch, node, 1.0 if number else -1.0, (start, y))
     if not feed.unit.continued:
         draw_lane_words(sketch, lane_words(feed, path), ((start + end) / 2, y))
 
 
-def _draw_to_tap(sketch: Sketch, node: Node, number: int, start: Point) -> float:
-    """The lane beside a wire to a tap, up to its dot; where its level part ends [in]."""
-    dot = sketch.style.symbol(Kind.TAP).box
-    foot = node.y - node.span
-    if number == 0:
-        end = node.x + (node.symbol.x0 if sketch.style.each else dot.x0)
-        sketch.wire(start, (end, start[1]), (end, foot), layer=GROUND)
-        return end
-    end = node.x + dot.x1
-    beyond = node.x + LANE_DROP + (node.symbol.x1 if sketch.style.each else 0.0)
-    under = foot - LANE_DROP
-    sketch.wire(start, (beyond, start[1]), (beyond, under), (end, under), (end, foot), layer=GROUND)
+def _draw_to_tap(sketch: Sketch, node: Node, toward: float, start: Point) -> float:
+    """A lane from a point to the dot of a tap; where its level part ends [in].
+
+    It keeps to the left of what comes to the tap from below (`toward` -1) or to the right (1).
+    """
+    half = sketch.style.symbol(Kind.TAP).box.x1
+    around = node.symbol.x1 if sketch.style.each else 0.0
+    end, beyond = node.x + toward * max(half, around), node.x + toward * (LANE_DROP + around)
+    under = node.y + node.lane
+    points = [start, (beyond, start[1]), (beyond, under), (end, under), (end, under + LANE_DROP)]
+    sketch.wire(*points, layer=GROUND)
     return beyond
 
 
@@ -106,22 +116,70 @@ def _side(sketch: Sketch, node: Node, y: float, *, right: bool) -> float:
 
 
 def _draw_earth(sketch: Sketch, node: Node, right: float) -> None:
-    """Jumper, neutral bar and electrode one below another, their sizes and names beside them."""
+    """The bar of an enclosure under it, and the electrodes under the bar."""
     x, y = node.x, _bottom(node, sketch)
-    leftward = x + earth_width(node) > right
-    align = "right" if leftward else "left"
+    widths = [earth_width(step) + _APART for step in node.earth]
+    leftward = node.served or x + max(widths[0], sum(widths[1:])) > right
     toward = -1.0 if leftward else 1.0
-    for step in node.earth:
-        foot = y - JUMPER
-        sketch.wire((x, y), (x, foot), layer=GROUND)
-        level = (y + foot - MINIMUM_HEIGHT) / 2
-        sketch.text(earth_words(step), (x + toward * _BESIDE_LINE, level), align)
-        last = step is node.earth[-1]
-        block = "GROUNDING_ELECTRODE" if last else "NEUTRAL_BAR"
-        sketch.model.append(Insert(block, (x, foot), SYMBOL))
-        name_y = foot - (0.22 if last else BAR_HEIGHT / 2 + MINIMUM_HEIGHT / 2)
-        sketch.text(step.end, (x + toward * BESIDE, name_y), align)
-        y = foot - BAR_HEIGHT
+    bonded, *electrodes = node.earth
+    if not has_bar(node):
+        _draw_electrode(sketch, bonded, (x, y), toward)
+        return
+    foot = y - JUMPER
+    sketch.wire((x, y), (x, foot), layer=GROUND)
+    _write_beside(sketch, earth_words(bonded), (x, (y + foot) / 2), toward * _BESIDE_LINE)
+    sketch.model.append(Insert("NEUTRAL_BAR", (x, foot), SYMBOL))
+    aside = -1.0 if node.neutral else toward
+    _write_beside(sketch, bonded.end, (x, foot - BAR_HEIGHT / 2), aside * BESIDE)
+    y = foot - BAR_HEIGHT
+    for number, step in enumerate(electrodes):
+        at = x + toward * sum(widths[1 : number + 1])
+        if number:
+            before = x + toward * sum(widths[1:number])
+            sketch.wire((before, y - _BRANCH), (at, y - _BRANCH), layer=GROUND)
+        top = y - _BRANCH if number else y
+        _draw_electrode(sketch, step, (at, top), toward, y - JUMPER)
+
+
+def _draw_electrode(
+    sketch: Sketch, step: GroundingStep, top: Point, toward: float, foot: float | None = None
+) -> None:
+    x, y = top
+    foot = y - JUMPER if foot is None else foot
+    sketch.wire(top, (x, foot), layer=GROUND)
+    _write_beside(sketch, earth_words(step), (x, foot + JUMPER / 2 - 0.02), toward * _BESIDE_LINE)
+    sketch.model.append(Insert("GROUNDING_ELECTRODE", (x, foot), SYMBOL))
+    _write_beside(sketch, step.end, (x, foot - ELECTRODE_HEIGHT / 2), toward * BESIDE)
+
+
+def _write_beside(sketch: Sketch, words: str, at: Point, by: float) -> None:
+    """Words at the left or the right of a point, half as high as they are under its level."""
+    place = (at[0] + by, at[1] - MINIMUM_HEIGHT / 2)
+    sketch.text(words, place, "left" if by > 0 else "right")
+
+
+def _draw_neutrals(sketch: Sketch, node: Node, path: GroundPath) -> None:
+    """Neutrals between a tap and the bars of what comes to it."""
+    for number, feed in enumerate(node.children):
+        if feed.neutral is not None:
+            start = _bar_end(sketch, feed)
+            end = _draw_to_tap(sketch, node, 1.0 if number else -1.0, start)
+            draw_lane_words(sketch, [brief(feed.neutral.conductor)],
+                            ((start[0] + end) / 2, start[1]))  # fmt: skip
+    brought = neutral_of_tap(node, path)
+    if brought:
+        step, holder = brought
+        start = _bar_end(sketch, holder)
+        end = _draw_to_tap(sketch, node, 1.0, start)
+        lines = wrap(brief(step.conductor), MINIMUM_HEIGHT, _NEUTRAL_WRAP)
+        for level, words in enumerate(reversed(lines)):
+            sketch.text(words, (end + _BESIDE_LINE, start[1] + level * PITCH))
+
+
+def _bar_end(sketch: Sketch, node: Node) -> Point:
+    """The right end of the bar under an enclosure [in]."""
+    half = sketch.style.symbols["NEUTRAL_BAR"].box.x1
+    return (node.x + half, _bottom(node, sketch) - JUMPER - BAR_HEIGHT / 2)
 
 
 def _bottom(node: Node, sketch: Sketch) -> float:

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planset.design.electrical.system import GroundingStep
+from planset.design.electrical.topology import Kind
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY
 from planset.sheets.one_line.labels import PITCH
@@ -22,7 +23,6 @@ JUMPER = 0.2  # from an enclosure to the neutral bar, and from there on [in]
 BAR_HEIGHT = 0.1
 ELECTRODE_HEIGHT = 0.45
 BESIDE = 0.28  # from the middle of a bar or an electrode to the words beside it [in]
-_JUMPER_WORDS = "main bonding jumper"
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +55,11 @@ def mark_bonds(root: Node, path: GroundPath) -> None:
                 taken.add(number)
                 node.bonds = (*node.bonds, step)
         if not node.unit.continued:
-            node.earth = _earth(path, node, drawn)
+            _mark_earth(path, node, drawn)
     for node in root.walk():
+        brought = neutral_of_tap(node, path)
+        if brought:
+            brought[1].served = True
         node.lowest = node.unit.kind in SOURCES_IN_ARRAY
         rows = [feed for feed in node.feeds if feed is not None]
         for feed, below in zip(rows, rows[1:], strict=False):
@@ -105,18 +108,26 @@ def _runs_under(node: Node, step: GroundingStep, path: GroundPath, drawn: frozen
     return path.enclosures.get(node.unit.tag, node.unit.tag) == step.start
 
 
-def _earth(path: GroundPath, node: Node, drawn: frozenset[str]) -> tuple[GroundingStep, ...]:
-    """The steps from an enclosure to earth, which no equipment of the diagram makes."""
+def _mark_earth(path: GroundPath, node: Node, drawn: frozenset[str]) -> None:
+    """Find the steps from an enclosure to earth, and the neutral brought to its bar."""
     start = path.enclosures.get(node.unit.tag, node.unit.tag)
-    found: list[GroundingStep] = []
-    if start not in drawn or node.unit.kind in IN_ARRAY:
-        return ()
-    while True:
-        onward = [s for s in path.steps if s.start == start and s.end not in drawn]
-        if not onward or onward[0] in found:
-            return tuple(found)
-        found.append(onward[0])
-        start = onward[0].end
+    if start not in drawn or node.unit.kind in IN_ARRAY or node.unit.kind is Kind.TAP:
+        return
+    to_bar = [step for step in path.steps if step.start == start and step.end not in drawn][:1]
+    beyond = [step for step in path.steps if to_bar and step.start == to_bar[0].end]
+    node.earth = (*to_bar, *(step for step in beyond if step.end not in drawn))
+    node.neutral = next((step for step in beyond if step.end in drawn), None)
+
+
+def neutral_of_tap(node: Node, path: GroundPath) -> tuple[GroundingStep, Node] | None:
+    """The neutral from a tap to the bar of an enclosure that it feeds, and that enclosure."""
+    if node.unit.kind is not Kind.TAP:
+        return None
+    for step in path.steps:
+        for holder in node.walk():
+            if step.start == node.unit.tag and holder.earth and holder.earth[0].end == step.end:
+                return step, holder
+    return None
 
 
 def lane_words(node: Node, path: GroundPath) -> list[str]:
@@ -160,24 +171,30 @@ def lane_words_y(lane: float, level: int) -> float:
     return lane - _UNDER - MINIMUM_HEIGHT - level * PITCH
 
 
+def has_bar(node: Node) -> bool:
+    """Whether an enclosure is bonded to a neutral bar, not to an electrode itself."""
+    return len(node.earth) > 1 or node.neutral is not None
+
+
 def earth_height(node: Node) -> float:
     """Height of what leads from the foot of an enclosure to earth [in]."""
     if not node.earth:
         return 0.0
-    bars = len(node.earth) - 1
-    return len(node.earth) * JUMPER + bars * BAR_HEIGHT + ELECTRODE_HEIGHT + _FOOT
+    bar = JUMPER + BAR_HEIGHT if has_bar(node) else 0.0
+    electrode = JUMPER + ELECTRODE_HEIGHT if node.neutral is None else PITCH
+    return bar + electrode + _FOOT
 
 
 def earth_words(step: GroundingStep) -> str:
     """What stands beside a conductor to earth."""
     said = brief(step.conductor)
-    return f"{_JUMPER_WORDS.upper()} {said}" if step.reason.startswith(_JUMPER_WORDS) else said
+    jumper = step.reason.partition(",")[0]
+    return f"{jumper.upper()}: {said}" if jumper.endswith("bonding jumper") else said
 
 
-def earth_width(node: Node) -> float:
-    """Width of the words beside the way to earth, from its middle [in]."""
-    said = [words for step in node.earth for words in (earth_words(step), step.end)]
-    return BESIDE + max((_width(words) for words in said), default=0.0)
+def earth_width(step: GroundingStep) -> float:
+    """Width of the words beside a way to earth, from its middle [in]."""
+    return max(_width(earth_words(step)), BESIDE + _width(step.end))
 
 
 def brief(conductor: str) -> str:

@@ -45,7 +45,9 @@ class Node:
         arrays: Ids of the arrays that its strings belong to, where that is known.
         bonds: Steps of the grounding path whose conductors run beside its way onward.
         bond_room: Width of what is written under them [in].
-        earth: Steps from its enclosure to earth.
+        earth: Steps from its enclosure to earth: to its neutral bar, and from there to electrodes.
+        neutral: Step from its neutral bar along its way onward, None without one.
+        served: Whether a neutral comes to its bar from the right.
     """
 
     unit: Unit
@@ -66,6 +68,8 @@ class Node:
     bonds: tuple[GroundingStep, ...] = ()
     bond_room: float = 0.0
     earth: tuple[GroundingStep, ...] = ()
+    neutral: GroundingStep | None = None
+    served: bool = False
 
     @property
     def x(self) -> float:
