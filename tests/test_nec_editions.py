@@ -19,23 +19,27 @@ YEARS = (2017, 2020, 2023)
 EVERYWHERE = {
     # 230.85 came in 2020
     "electrical.emergency-disconnect": ("n/a", "pass", "pass"),
+    # 690.31 asks for supports every 24 in since 2020
+    "electrical.wire-support": ("n/a", "pass", "pass"),
 }
 TAPPED = {
     "electrical.emergency-disconnect": ("n/a", "ask", "ask"),
     # 705.11(C) of 2020 limits the length to 10 ft at dwellings; 2023 dropped it
     "electrical.tap-distance": ("n/a", "pass", "n/a"),
+    "electrical.wire-support": ("n/a", "pass", "pass"),
 }
 WITH_BATTERY = {
     "electrical.emergency-disconnect": ("n/a", "ask", "ask"),
     # 706.15 asks for it since 2023
-    "electrical.battery-shutdown": ("n/a", "n/a", "ask"),
+    "electrical.battery-shutdown": ("n/a", "n/a", "pass"),
+    "electrical.wire-support": ("n/a", "pass", "pass"),
 }
 DIFFERENCES = {
     "tile-gable": EVERYWHERE,
     "shingle-hip": EVERYWHERE,
     "cross-gable": TAPPED,
     "battery-retrofit": WITH_BATTERY,
-    "flat-commercial": {},
+    "flat-commercial": {"electrical.wire-support": ("n/a", "pass", "pass")},
 }
 """Example to rule to its gravest outcome in each edition, where they are not all the same."""
 

@@ -157,6 +157,7 @@ def test_grounding_path() -> None:
         ("DISC1", "MSP"),
         ("MSP", "NEUTRAL"),
         ("NEUTRAL", "WATER PIPE ELECTRODE"),
+        ("NEUTRAL", "GROUND ROD"),
     ]
 
 
@@ -165,7 +166,36 @@ def test_grounding_conductors() -> None:
     assert steps["ARRAY A1", "JB1"].conductor == "6 AWG BARE COPPER"
     assert steps["JB1", "INV1"].conductor == "10 AWG COPPER"
     # C-60: 4 AWG copper for a 4/0 aluminum service
-    assert "asks for 4 AWG copper" in steps["NEUTRAL", "WATER PIPE ELECTRODE"].reason
+    reason = steps["NEUTRAL", "WATER PIPE ELECTRODE"].reason
+    assert reason == "Table 250.66: 4 AWG copper for 4/0 AWG aluminum service conductors"
+
+
+def test_what_caps_the_conductor_to_an_electrode() -> None:
+    # NEC Table 250.66: 1/0 copper for 500 kcmil copper; 250.66(B): 4 AWG at most [from memory]
+    changes = {
+        "electrical.service.conductors.size": "500",
+        "electrical.service.conductors.material": "copper",
+        "electrical.service.electrode.kind": "concrete_encased",
+    }
+    steps = {(step.start, step.end): step for step in electrical_of(changes).grounding}
+    reason = steps["NEUTRAL", "CONCRETE-ENCASED ELECTRODE"].reason
+    assert reason == (
+        "Table 250.66: 1/0 AWG copper for 500 kcmil copper service conductors; "
+        "250.66(B) caps it at 4 AWG"
+    )
+
+
+@pytest.mark.parametrize(
+    ("name", "panel", "device"),
+    [
+        ("gable-40x30", "MSP", "MSP-MAIN"),
+        (MICRO, "AC1", "CB3"),  # lugs: the breaker of the service protects it
+        (SUBPANEL, "SP1", "CB2"),  # lugs: the feeder's breaker does
+    ],
+)
+def test_what_protects_a_bus(name: str, panel: str, device: str) -> None:
+    bus = next(bus for bus in electrical_of({}, name).buses if bus.tag == panel)
+    assert bus.protected_by == device
 
 
 @pytest.mark.parametrize(
@@ -291,5 +321,5 @@ def test_lugs_are_those_of_the_listing(name: str, lugs: int) -> None:
 
 def test_a_service_size_of_no_table_stops_nothing() -> None:
     found = electrical_of({"electrical.service.conductors.size": "odd"})
-    assert found.grounding[-2].conductor == "EXISTING, AS THE TABLE ASKS OR LARGER"
+    assert found.grounding[-3].conductor == "EXISTING, AS THE TABLE ASKS OR LARGER"
     assert "not known here" in found.grounding[-1].reason

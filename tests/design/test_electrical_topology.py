@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -10,9 +11,12 @@ from houses import house
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planset.design.design import build_design
+from planset.design.electrical.system import GroundingStep
 from planset.design.electrical.topology import Equipment, Kind, Topology
 from planset.job.electrical.service import Combiner, ProductionMeter
 from planset.job.electrical.sources import DcDisconnect
+from planset.job.load import read_job
 
 
 def topology_of(changes: dict[str, Any] | None = None, name: str = "gable-40x30") -> Topology:
@@ -78,7 +82,7 @@ def test_microinverters_with_a_combiner() -> None:
 def test_hybrid_with_battery_and_backup_panel() -> None:
     topology = topology_of({}, HYBRID)
     assert way(topology, "BAT1")[:3] == ["BAT1", "INV1", "DISC1"]
-    assert way(topology, "BUP-LOADS")[:5] == ["BUP-LOADS", "BUP-BUS", "BUP-LUGS", "INV1", "DISC1"]
+    assert way(topology, "BUP-LOADS")[:5] == ["BUP-LOADS", "BUP-BUS", "BUP-MAIN", "INV1", "DISC1"]
     assert topology.by_tag["BAT1"].count == 2
     main = topology.by_tag["MSP-MAIN"]
     assert (main.rating_a, main.existing) == (175, False)
@@ -211,3 +215,74 @@ def test_the_initiator_is_marked() -> None:
     assert "RAPID SHUTDOWN INITIATOR" in marked
     elsewhere = the(topology_of({"electrical.initiator": "switch"}), Kind.DISCONNECT).ratings
     assert "RAPID SHUTDOWN INITIATOR" not in elsewhere
+
+
+def reached(steps: tuple[GroundingStep, ...], start: str) -> set[str]:
+    """Everything that a grounding path leads to from a place."""
+    found, waiting = {start}, [start]
+    while waiting:
+        place = waiting.pop()
+        ends = {step.end for step in steps if step.start == place} - found
+        found |= ends
+        waiting += ends
+    return found
+
+
+def unbroken(steps: tuple[GroundingStep, ...]) -> None:
+    """Whatever is bonded leads to every electrode, and no step ends at nothing."""
+    electrodes = {s.end for s in steps if "ELECTRODE" in s.end or s.end.startswith("GROUND ROD")}
+    starts = {step.start for step in steps}
+    assert electrodes
+    assert {step.end for step in steps} - starts == electrodes
+    for start in starts:
+        assert electrodes <= reached(steps, start), start
+
+
+@pytest.mark.parametrize("name", SYSTEMS)
+def test_the_grounding_path_leads_from_everything_to_the_electrodes(name: str) -> None:
+    steps = electrical_of({}, name).grounding
+    unbroken(steps)
+    assert {step.start for step in steps} >= {"ARRAY A1", "DISC1", "MSP"}
+
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+@pytest.mark.parametrize(
+    "job", sorted(EXAMPLES.glob("*/job.yaml")), ids=lambda job: job.parent.name
+)
+def test_the_grounding_path_of_an_example_is_unbroken(job: Path) -> None:
+    unbroken(build_design(read_job(job)).electrical.grounding)
+
+
+def test_a_tap_brings_the_neutral_to_its_disconnect() -> None:
+    found = electrical_of({}, CONVERTERS)
+    tap = next(segment for segment in found.topology.segments if segment.end == "TAP1")
+    assert tap.neutrals == 1
+    assert tap.conductors is not None
+    # NEC Table 250.102(C)(1): 8 AWG copper for up to 2 AWG copper
+    assert (tap.conductors.neutral_size, tap.conductors.neutral_least) == ("6", "8")
+    steps = [(step.start, step.end) for step in found.grounding]
+    assert steps.index(("DISC1", "DISC1 NEUTRAL")) < steps.index(("DISC1 NEUTRAL", "TAP1"))
+
+
+def test_a_backup_run_names_its_device_and_which_way_power_flows() -> None:
+    (run,) = topology_of({}, HYBRID).segments_of("backup")
+    assert (run.start, run.end, run.flows) == ("BUP-MAIN", "INV1", "INV1 TO BUP")
+    assert (run.device_a, run.device_tag) == (40, "CB1")
+    larger = topology_of({"electrical.backup.main": 60.0}, HYBRID).segments_of("backup")[0]
+    assert (larger.device_a, larger.device_tag) == (60, "BUP-MAIN")
+
+
+def test_what_a_hybrid_inverter_takes_sizes_its_circuit() -> None:
+    found = electrical_of({"inverter.grid_current_a": 48.0}, HYBRID)
+    # 1.25 x 48 = 60 A; the bus counts what it gives
+    assert [(device.tag, device.rating_a) for device in found.devices] == [("CB1", 60)]
+    (output,) = found.topology.segments_of("output")
+    assert output.current_a == 48
+    assert found.buses[-1].source_a == pytest.approx(31.67)
+
+
+def test_service_conductors_are_those_surveyed() -> None:
+    segments = topology_of().segments
+    assert [s.existing for s in segments if s.run is None] == ["4/0 AWG ALUMINUM", "BY THE UTILITY"]

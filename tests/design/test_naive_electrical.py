@@ -67,6 +67,13 @@ def ac_run(start: str, current_a: float, celsius: float, *, neutral: bool = Fals
     return Run(start, size, "", ground, raceway(*[size] * (3 if neutral else 2), ground))
 
 
+def backup_run(start: str, current_a: float, celsius: float, behind: int) -> Run:
+    """A backup output: it is fed from the grid too, behind the breaker there."""
+    size = smallest(current_a, celsius, 2, behind)
+    ground = grounding(behind)
+    return Run(start, size, "", ground, raceway(*[size] * 3, ground))
+
+
 def tile_gable() -> list[Run]:
     hot = (97 - 32) / 1.8
     return [
@@ -112,23 +119,25 @@ def cross_gable() -> list[Run]:
         for n in (1, 2, 3)
     ]
     runs.append(ac_run("INV1", 31.67, hot))
-    # ahead of the main: 6 AWG at least, and the bonding jumper of Table 250.102(C)(1), 8 AWG
+    # ahead of the main: 6 AWG at least, the neutral with it, and the bonding jumper of
+    # Table 250.102(C)(1), 8 AWG
     tap = smallest(31.67, hot, 2, device(31.67), least="6")
-    runs.append(Run("DISC1", tap, "", "8", raceway(tap, tap, "8")))
+    runs.append(Run("DISC1", tap, "", "8", raceway(tap, tap, tap, "8")))
     return runs
 
 
 def battery_retrofit() -> list[Run]:
-    attic, hot, output = (130 - 32) / 1.8, (94 - 32) / 1.8, 24.2
+    attic, hot, output, from_grid = (130 - 32) / 1.8, (94 - 32) / 1.8, 24.2, 32
     battery = smallest(14.7, hot, 2, 30)
     return [
         in_array("RSD-S1"),
         in_array("RSD-S2"),
         string_run("JB1", 4, attic, 2),
         Run("BAT1", battery, "", grounding(30), raceway(battery, battery, grounding(30))),
-        ac_run("BLP-MAIN", output, hot, neutral=True),
-        ac_run("INV1", output, hot, neutral=True),
-        ac_run("DISC1", output, hot, neutral=True),
+        # behind the breaker of what the inverter takes, and the main of 40 A
+        backup_run("BLP-MAIN", output, hot, max(40, device(from_grid))),
+        ac_run("INV1", from_grid, hot, neutral=True),
+        ac_run("DISC1", from_grid, hot, neutral=True),
     ]
 
 
@@ -188,7 +197,7 @@ def test_the_sizes_agree(example: str, run: Run) -> None:
             },
         ),
         ("cross-gable", {"DISC1": device(31.67)}),
-        ("battery-retrofit", {"CB1": device(24.2)}),
+        ("battery-retrofit", {"CB1": device(32)}),
     ],
 )
 def test_the_devices_agree(example: str, expected: dict[str, int]) -> None:

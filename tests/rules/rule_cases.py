@@ -37,6 +37,11 @@ ACCESS = {
 
 OPTIONAL = {
     "exposure",
+    "supplemental_electrodes",
+    "resistance",
+    "voltage_rating",
+    "device_a",
+    "shutdown_contact",
     "existing_sources",
     "dc_disconnect",
     "fuse",

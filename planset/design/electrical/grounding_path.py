@@ -166,8 +166,9 @@ def _electrode_steps(inputs: Inputs) -> list[GroundingStep]:
     service, found = inputs.job.electrical.service, list[GroundingStep]()
     try:
         reasons = [one.reason for one in electrodes_of(inputs)]
-    except ValueError as error:
-        reasons = [str(error)] * (1 + len(service.supplemental_electrodes))
+    except ValueError:
+        unknown = "Table 250.66, for a size that is not known here"
+        reasons = [unknown] * (1 + len(service.supplemental_electrodes))
     used: Counter[str] = Counter()
     given = (service.electrode, *service.supplemental_electrodes)
     for electrode, reason in zip(given, reasons, strict=True):

@@ -18,6 +18,11 @@ if TYPE_CHECKING:
     from planset.job.load import Inputs
 
 
+_NAMES = {
+    "water_pipe": "water pipe",
+    "rod": "ground rod",
+    "concrete_encased": "concrete-encased electrode",
+}
 _CAPPED_BY = {"rod": "250.66(A)", "concrete_encased": "250.66(B)", "water_pipe": ""}
 
 
@@ -158,7 +163,7 @@ def electrodes_of(inputs: Inputs) -> tuple[Electrode, ...]:
         )
         found.append(
             Electrode(
-                given.kind.replace("_", " "),
+                _NAMES[given.kind],
                 given.size,
                 given.material,
                 least,
