@@ -127,9 +127,9 @@ def _draw_earth(sketch: Sketch, node: Node, right: float) -> None:
         return
     foot = y - JUMPER
     sketch.wire((x, y), (x, foot), layer=GROUND)
-    _write_beside(sketch, earth_words(bonded), (x, (y + foot) / 2), toward * _BESIDE_LINE)
-    sketch.model.append(Insert("NEUTRAL_BAR", (x, foot), SYMBOL))
     aside = -1.0 if node.neutral else toward
+    _write_beside(sketch, earth_words(bonded), (x, (y + foot) / 2), aside * _BESIDE_LINE)
+    sketch.model.append(Insert("NEUTRAL_BAR", (x, foot), SYMBOL))
     _write_beside(sketch, bonded.end, (x, foot - BAR_HEIGHT / 2), aside * BESIDE)
     y = foot - BAR_HEIGHT
     for number, step in enumerate(electrodes):
