@@ -128,7 +128,8 @@ def _draw_earth(sketch: Sketch, node: Node, right: float) -> None:
     foot = y - JUMPER
     sketch.wire((x, y), (x, foot), layer=GROUND)
     aside = -1.0 if node.neutral else toward
-    _write_beside(sketch, earth_words(bonded), (x, (y + foot) / 2), aside * _BESIDE_LINE)
+    middle = foot + 0.02 + MINIMUM_HEIGHT / 2 if node.neutral else (y + foot) / 2
+    _write_beside(sketch, earth_words(bonded), (x, middle), aside * _BESIDE_LINE)
     sketch.model.append(Insert("NEUTRAL_BAR", (x, foot), SYMBOL))
     _write_beside(sketch, bonded.end, (x, foot - BAR_HEIGHT / 2), aside * BESIDE)
     y = foot - BAR_HEIGHT

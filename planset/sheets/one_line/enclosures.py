@@ -16,6 +16,8 @@ from planset.sheets.one_line.paint import Sketch
 from planset.sheets.one_line.poles import Conductor
 from planset.sheets.one_line.sizes import INVERTER_PAD, box_extent
 
+_PORT_PITCH = 0.75  # between wires that have words in the box [in]
+_UNDER_SYMBOL = 0.08  # of the words of the wire at the symbol over its lower side [in]
 _TO_INPUT = "TO INPUT "
 _PORTS = {"battery": "BATTERY", "backup": "BACKUP"}
 
@@ -84,11 +86,15 @@ def _raised(part: Primitive, by: float) -> Primitive:
 
 def _name_ports(sketch: Sketch, node: Node) -> None:
     """Words beside each of several wires that come in, inside of the inverter's box."""
+    pairs = zip(node.rows, node.rows[1:], strict=False)
+    if any(above - below < _PORT_PITCH for above, below in pairs):
+        return
     for feed, row in zip(node.feeds, node.rows, strict=True):
         way = feed.unit.onward if feed else None
         port = _PORTS.get(way.run or "", "") if isinstance(way, Segment) else ""
         port = port or _inputs(feed)
-        at = (node.x + node.symbol.x0 + 0.06, row - MINIMUM_HEIGHT / 2)
+        middle = node.y + node.symbol.y0 + _UNDER_SYMBOL if row == node.y else row
+        at = (node.x + node.symbol.x0 + 0.06, middle - MINIMUM_HEIGHT / 2)
         if port and len(node.feeds) > 1:
             sketch.text(port, at)
 

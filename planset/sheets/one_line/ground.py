@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planset.design.electrical.system import GroundingStep
-from planset.design.electrical.topology import Kind
+from planset.design.electrical.topology import Kind, Segment
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY
 from planset.sheets.one_line.labels import PITCH
@@ -137,6 +137,9 @@ def lane_words(node: Node, path: GroundPath) -> list[str]:
         lugs = _lugs(step, path.steps) if node.unit.kind in IN_ARRAY else step.lugs
         lines += [f"({lugs}) LUG{'S' if lugs > 1 else ''}"] if lugs else []
         lines.append(brief(step.conductor))
+    way = node.unit.onward
+    if lines and isinstance(way, Segment) and way.conductors and way.conductors.shares_with:
+        lines.append(f"RACEWAY WITH {', '.join(way.conductors.shares_with)}")
     return lines
 
 

@@ -67,8 +67,8 @@ def _system(design: Design) -> Iterator[str]:
         yield f"The dc voltage at {tag} {reached} may not exceed {limit:g} V, by {reason}."
     site = inputs.job.site
     yield (
-        f"Voltages are taken at {site.lowest_ambient:g} deg C, the lowest ambient, and at cells in "
-        f"an ambient of {site.high_ambient:g} deg C."
+        f"Voltages are taken at {site.lowest_ambient:.1f} deg C, the lowest ambient, and at cells in "
+        f"an ambient of {site.high_ambient:.1f} deg C."
     )
     yield (
         "A conductor serves where 125 % of the maximum current is no more than its ampacity at the "
@@ -103,8 +103,8 @@ def _connection(electrical: ElectricalDesign) -> Iterator[str]:
         if segment.supply_side and segment.run is not None:
             yield (
                 f"Segment {segment.tag} connects on the supply side of the service disconnect, "
-                f"protected by the {segment.device_a or 0:g} A fuses of {segment.start}. The point of "
-                f"interconnection is {segment.end}."
+                f"protected by the {segment.device_a or 0:g} A fuses of {segment.start}. "
+                f"The point of interconnection is {segment.end}."
             )
 
 

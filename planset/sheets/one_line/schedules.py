@@ -16,6 +16,7 @@ from planset.sheets.tag_lists import listed_tags
 _METALS = {"copper": "CU", "aluminum": "AL"}
 _NOT_SIZED = "NOT SIZED"
 _EXISTING = "EXISTING"
+_NARROW = 12.3  # of the table on an 11x17 sheet [in]
 
 
 def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Table:
@@ -24,7 +25,7 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
         Column("TAG", 0.42, "center"),
         Column("FROM", 0.82, "center"),
         Column("TO", 0.82, "center"),
-        Column("CIRCUIT", 1.25),
+        Column("CIRCUIT", _circuit_width(width)),
         Column("CONDUCTORS", 0.0),
         Column("EGC", 0.62, "center"),
         Column("RACEWAY, FILL", 0.88, "center"),
@@ -42,6 +43,11 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
     why = dict(electrical.not_sized)
     rows = [_conductor_row(segment, segment.tag in why) for segment in electrical.topology.segments]
     return note_table("CONDUCTOR SCHEDULE", columns, rows, at)
+
+
+def _circuit_width(width: float) -> float:
+    """More of it on a wide sheet, where its words then take one line [in]."""
+    return min(max(1.25, 1.25 + (width - _NARROW) / 2), 2.6)
 
 
 def _widened(columns: Sequence[Column], width: float) -> tuple[Column, ...]:
@@ -112,11 +118,7 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
         ),
         width,
     )
-    rows = [
-        (panel.tag, _named(_enclosure(topology, panel), panel.name), ", ".join(panel.ratings) or "-",
-         panel.location.upper(), status(existing=panel.existing))
-        for panel in topology.panels
-    ]  # fmt: skip
+    rows = [_panel_row(topology, panel) for panel in topology.panels]
     boxes = {panel.tag for panel in topology.panels if not _is_panel(topology, panel)}
     listed = [i for i in topology.equipment if i.panel not in boxes and not _said_with_panel(i)]
     for tags, item in _alike(listed):
@@ -130,6 +132,12 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
             )
         )
     return note_table("EQUIPMENT SCHEDULE, (N) NEW, (E) EXISTING", columns, rows, at)
+
+
+def _panel_row(topology: Topology, panel: Panel) -> tuple[str, ...]:
+    what = _named(_enclosure(topology, panel), panel.name)
+    ratings, place = ", ".join(panel.ratings) or "-", panel.location.upper()
+    return (panel.tag, what, ratings, place, status(existing=panel.existing))
 
 
 def _said_with_panel(item: Equipment) -> bool:
@@ -239,9 +247,9 @@ def grounding_schedule(steps: Sequence[GroundingStep], at: Point, width: float) 
     """The grounding path from module frames to earth, step by step."""
     columns = _widened(
         (
-            Column("FROM", 1.15),
-            Column("TO", 1.45),
-            Column("BY", 1.4),
+            Column("FROM", 1.75),
+            Column("TO", 2.4),
+            Column("BY", 2.9),
             Column("LUGS", 0.5, "center"),
             Column("SIZED BY", 0.0),
         ),

@@ -33,7 +33,7 @@ _COLUMN_GAP = 0.25
 _TABLE_WIDTH = 12.0  # of the widest schedule, at least [in]
 _HALF_WIDTH = 5.8  # of the others
 _NOTES_WIDTH = 2.8
-_LEAST_NOTES = 1.8  # height that notes begin in [in]
+_LEAST_NOTES = 1.2  # height that notes begin in [in]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -97,13 +97,14 @@ def _moved(part: Primitive, by: Point) -> Primitive:
 def _tables(
     context: SheetContext, first: Box, used: list[str]
 ) -> tuple[tuple[Primitive, ...], ...]:
-    """Conductors and equipment over the whole width; the rest in columns."""
+    """What has long lines over the whole width; the rest in columns."""
     electrical = context.design.electrical
     wide: list[TableAt] = [
         partial(schedules.conductor_schedule, electrical),
         partial(schedules.equipment_schedule, electrical.topology),
+        partial(schedules.grounding_schedule, electrical.grounding),
     ]
-    narrow: list[TableAt] = [partial(schedules.grounding_schedule, electrical.grounding)]
+    narrow: list[TableAt] = []
     if electrical.strings:
         narrow.append(partial(schedules.string_schedule, electrical))
     if electrical.branches:
