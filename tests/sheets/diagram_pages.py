@@ -292,3 +292,41 @@ def _unconnected(made: Drawn) -> Iterator[str]:
     for net in nets:
         if len(net) < 2:
             yield f"a wire at {net} leads nowhere"
+
+
+def lanes(made: Drawn) -> list[set[str]]:
+    """The enclosures, arrays and marks that each connected grounding conductor reaches."""
+    panels = {item.tag: item.panel or item.tag for item in made.topology.equipment}
+    found = []
+    for sheet in sheets(made):
+        lines = [wire for wire in sheet.wires if wire.layer == GROUND]
+        group = list(range(len(lines)))
+        for (i, one), (j, other) in combinations(enumerate(lines), 2):
+            if {one.a, one.b} & {other.a, other.b}:
+                group = [group[i] if g == group[j] else g for g in group]
+        for number in set(group):
+            ends = [end for g, line in zip(group, lines, strict=True) if g == number
+                    for end in (line.a, line.b)]  # fmt: skip
+            found.append({tag for end in ends for tag in _reached(sheet, end, panels)})
+    return found
+
+
+def _reached(sheet: Sheet, end: Place, panels: dict[str, str]) -> set[str]:
+    """What stands where a grounding conductor ends."""
+    at = Point(end)
+    tags = {
+        panels[part.identity] if part.identity else part.block
+        for part in sheet.inserts
+        if sheet.outline(part).distance(at) < NEAR
+        or (part.identity and any(t.distance(at) < NEAR for t in sheet.terminals(part)))
+    }
+    for drawn in sheet.model:
+        if isinstance(drawn, Polyline) and drawn.layer in (ENCLOSURE, BOUNDARY):
+            if LineString([*drawn.points, drawn.points[0]]).distance(at) < NEAR:
+                inside = Polygon(drawn.points)
+                tags |= {
+                    panels[p.identity] if drawn.layer == ENCLOSURE else "ARRAY"
+                    for p in sheet.inserts
+                    if p.identity and inside.covers(Point(p.at))
+                }
+    return tags

@@ -19,6 +19,7 @@ from planset.sheets.one_line.ground import (
     earth_width,
     earth_words,
     has_bar,
+    jumper,
     lane_words,
     lane_words_y,
     neutral_of_tap,
@@ -125,11 +126,10 @@ def _draw_earth(sketch: Sketch, node: Node, right: float) -> None:
     if not has_bar(node):
         _draw_electrode(sketch, bonded, (x, y), toward)
         return
-    foot = y - JUMPER
+    foot = y - jumper(node)
     sketch.wire((x, y), (x, foot), layer=GROUND)
     aside = -1.0 if node.neutral else toward
-    middle = foot + 0.02 + MINIMUM_HEIGHT / 2 if node.neutral else (y + foot) / 2
-    _write_beside(sketch, earth_words(bonded), (x, middle), aside * _BESIDE_LINE)
+    _write_beside(sketch, earth_words(bonded), (x, foot + JUMPER / 2), aside * _BESIDE_LINE)
     sketch.model.append(Insert("NEUTRAL_BAR", (x, foot), SYMBOL))
     _write_beside(sketch, bonded.end, (x, foot - BAR_HEIGHT / 2), aside * BESIDE)
     y = foot - BAR_HEIGHT
@@ -180,7 +180,7 @@ def _draw_neutrals(sketch: Sketch, node: Node, path: GroundPath) -> None:
 def _bar_end(sketch: Sketch, node: Node) -> Point:
     """The right end of the bar under an enclosure [in]."""
     half = sketch.style.symbols["NEUTRAL_BAR"].box.x1
-    return (node.x + half, _bottom(node, sketch) - JUMPER - BAR_HEIGHT / 2)
+    return (node.x + half, _bottom(node, sketch) - jumper(node) - BAR_HEIGHT / 2)
 
 
 def _bottom(node: Node, sketch: Sketch) -> float:

@@ -174,6 +174,11 @@ def lane_words_y(lane: float, level: int) -> float:
     return lane - _UNDER - MINIMUM_HEIGHT - level * PITCH
 
 
+def jumper(node: Node) -> float:
+    """Length of the jumper from an enclosure to its bar; longer where words stand over the bar."""
+    return JUMPER if node.neutral is None else JUMPER + PITCH
+
+
 def has_bar(node: Node) -> bool:
     """Whether an enclosure is bonded to a neutral bar, not to an electrode itself."""
     return len(node.earth) > 1 or node.neutral is not None
@@ -183,7 +188,7 @@ def earth_height(node: Node) -> float:
     """Height of what leads from the foot of an enclosure to earth [in]."""
     if not node.earth:
         return 0.0
-    bar = JUMPER + BAR_HEIGHT if has_bar(node) else 0.0
+    bar = jumper(node) + BAR_HEIGHT if has_bar(node) else 0.0
     electrode = JUMPER + ELECTRODE_HEIGHT if node.neutral is None else PITCH
     return bar + electrode + _FOOT
 

@@ -67,8 +67,8 @@ def _system(design: Design) -> Iterator[str]:
         yield f"The dc voltage at {tag} {reached} may not exceed {limit:g} V, by {reason}."
     site = inputs.job.site
     yield (
-        f"Voltages are taken at {site.lowest_ambient:.1f} deg C, the lowest ambient, and at cells in "
-        f"an ambient of {site.high_ambient:.1f} deg C."
+        f"Voltages are taken at {site.lowest_ambient:.1f} deg C, the lowest ambient, and at cells "
+        f"in an ambient of {site.high_ambient:.1f} deg C."
     )
     yield (
         "A conductor serves where 125 % of the maximum current is no more than its ampacity at the "

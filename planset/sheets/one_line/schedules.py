@@ -110,7 +110,7 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
     """Everything on the diagram, like things on one line."""
     columns = _widened(
         (
-            Column("TAG", 1.2),
+            Column("TAG", 1.4),
             Column("EQUIPMENT", 2.5),
             Column("RATINGS", 0.0),
             Column("LOCATION", 2.3),
