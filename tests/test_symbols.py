@@ -9,7 +9,7 @@ import pytest
 
 from planset.design.electrical.topology import Kind
 from planset.drawing.geometry import Point
-from planset.drawing.primitives import Primitive, Text
+from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
 from planset.drawing.symbols import Symbol
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.formats.dxf_read import read_symbols
@@ -42,8 +42,9 @@ ONE_LINE = (
     "GROUND",
     "CHASSIS_GROUND",
     "GROUNDING_ELECTRODE",
+    "NEUTRAL_BAR",
 )
-ON_GROUND = ("GROUND", "CHASSIS_GROUND", "GROUNDING_ELECTRODE")
+ON_GROUND = ("GROUND", "CHASSIS_GROUND", "GROUNDING_ELECTRODE", "NEUTRAL_BAR")
 BONDED = (
     "PV_STRING",
     "MICROINVERTER_BRANCH",
@@ -142,3 +143,24 @@ def test_the_view_bubble_is_half_an_inch_and_cut_in_two() -> None:
     symbol = family("plan")["VIEW_BUBBLE"]
     assert symbol.box.width == symbol.box.height == 0.5
     assert symbol.block.attribute_tags == ("NUMBER", "SHEET")
+
+
+def test_the_fuse_of_a_disconnect_is_dead_when_it_is_open() -> None:
+    """The way onward, toward the utility, leaves at the right (NEC 240.40)."""
+    symbol = family("one_line")["FUSED_DISCONNECT"]
+    contacts = [part.center[0] for part in symbol.block.primitives if isinstance(part, Circle)]
+    fuse = [
+        point[0]
+        for part in symbol.block.primitives
+        if isinstance(part, Polyline) and not part.closed
+        for point in part.points
+    ]
+    blade = [
+        part
+        for part in symbol.block.primitives
+        if isinstance(part, Line) and part.a[1] != part.b[1]
+    ]
+    assert max(fuse) < min(contacts)
+    (lever,) = blade
+    hinge = min((lever.a, lever.b), key=lambda end: end[1])
+    assert abs(hinge[0] - min(contacts)) < abs(hinge[0] - max(contacts))

@@ -156,7 +156,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("E-DIAG-SYMB", THIN, "CONTINUOUS", BLACK, "single-line symbols"),
     ("E-DIAG-GRND", THIN, "HIDDEN", BLACK, "equipment grounding conductors"),
     ("E-DIAG-BNDY", LIGHT, "CENTER", BLACK, "rapid shutdown boundaries of arrays"),
-    ("E-DIAG-ENCL", LIGHT, "HIDDEN", BLACK, "outlines of locations and enclosures"),
+    ("E-DIAG-ENCL", LIGHT, "CONTINUOUS", BLACK, "outlines of locations and enclosures"),
     ("E-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on diagrams"),
     ("E-ANNO-NOTE", LIGHT, "CONTINUOUS", BLACK, "leaders on diagrams"),
     ("E-ANNO-DIMS", LIGHT, "CONTINUOUS", BLACK, "dimensions of electrical work"),

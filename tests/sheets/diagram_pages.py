@@ -25,7 +25,7 @@ from planset.sheets.context import continued_id
 from planset.sheets.one_line.diagram import draw_pages
 from planset.sheets.one_line.fold import System, fold
 from planset.sheets.one_line.labels import Detail
-from planset.sheets.one_line.paint import BUS, ENCLOSURE, GROUND, WIRE
+from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, GROUND, WIRE
 from planset.sheets.one_line.sheet import diagram_page
 from tests.sheets.drawn_sets import symbols, title_block
 
@@ -33,6 +33,8 @@ TITLE_ROOM = 0.85  # below the diagram [in]
 TOUCHES = 1e-6
 DOT, MARK = "TAP", "CONTINUATION"
 TAPPED = 0.6  # around the dots of a tap [in]
+ROUND = ("METER", "PRODUCTION_METER", "UTILITY")
+NEAR = 1e-4  # of a grounding conductor at a circle, which is a polygon here [in]
 INSIDE = 0.01  # how far a wire may reach into a symbol's box and still end at its edge [in]
 
 
@@ -132,12 +134,25 @@ class Sheet:
         return [rectangle(extent.x0, extent.y0, extent.x1, extent.y1).exterior]
 
     @property
-    def enclosures(self) -> list[BaseGeometry]:
-        return [
+    def outlines(self) -> list[BaseGeometry]:
+        """Where a grounding conductor may end: at an enclosure, an array, or a block's side."""
+        drawn = [
             LineString([*p.points, p.points[0]])
             for p in self.model
-            if isinstance(p, Polyline) and p.layer == ENCLOSURE
+            if isinstance(p, Polyline) and p.layer in (ENCLOSURE, BOUNDARY)
         ]
+        return [*drawn, *(self.outline(part) for part in self.inserts)]
+
+    def grounded(self, *, each: bool) -> list[BaseGeometry]:
+        """All that a grounding conductor may end at; the neutrals of a tap are several wires."""
+        dots = [Point(p.at).buffer(TAPPED) for p in self.inserts if each and p.block == DOT]
+        return [*self.outlines, *dots]
+
+    def outline(self, part: Insert) -> BaseGeometry:
+        """The side of a block; of a round one its circle."""
+        if part.block in ROUND:
+            return Point(part.at).buffer(symbols()[part.block].box.x1, 256).exterior
+        return rectangle(*self.bounds(part)).exterior
 
 
 def sheets(made: Drawn) -> list[Sheet]:
@@ -169,12 +184,15 @@ def _wire_faults(sheet: Sheet, *, each: bool) -> Iterator[str]:
             yield f"{wire} is neither level nor upright"
         for part, box in bodies:
             inner = rectangle(box.x0, box.y0, box.x1, box.y1).buffer(-INSIDE)
+            if part.block in ROUND:
+                inner = sheet.outline(part).convex_hull.buffer(-INSIDE)
             if not inner.is_empty and line.intersects(inner):
                 yield f"{wire} runs through {part.identity or part.block}"
         for end in (wire.a, wire.b):
             others = [other for w, other in wires if w is not wire and w.layer == wire.layer]
-            known = [*ends, *others, *(sheet.enclosures if wire.layer == GROUND else [])]
-            if all(Point(end).distance(shape) > TOUCHES for shape in known):
+            known = [*ends, *others, *(sheet.grounded(each=each) if wire.layer == GROUND else [])]
+            near = TOUCHES if wire.layer == WIRE else NEAR
+            if all(Point(end).distance(shape) > near for shape in known):
                 yield f"{wire} ends at nothing at {end}"
     for (one, first), (other, second) in combinations(wires, 2):
         crossing = first.crosses(second) and not _meet_at_an_end(one, other)
@@ -274,3 +292,41 @@ def _unconnected(made: Drawn) -> Iterator[str]:
     for net in nets:
         if len(net) < 2:
             yield f"a wire at {net} leads nowhere"
+
+
+def lanes(made: Drawn) -> list[set[str]]:
+    """The enclosures, arrays and marks that each connected grounding conductor reaches."""
+    panels = {item.tag: item.panel or item.tag for item in made.topology.equipment}
+    found = []
+    for sheet in sheets(made):
+        lines = [wire for wire in sheet.wires if wire.layer == GROUND]
+        group = list(range(len(lines)))
+        for (i, one), (j, other) in combinations(enumerate(lines), 2):
+            if {one.a, one.b} & {other.a, other.b}:
+                group = [group[i] if g == group[j] else g for g in group]
+        for number in set(group):
+            ends = [end for g, line in zip(group, lines, strict=True) if g == number
+                    for end in (line.a, line.b)]  # fmt: skip
+            found.append({tag for end in ends for tag in _reached(sheet, end, panels)})
+    return found
+
+
+def _reached(sheet: Sheet, end: Place, panels: dict[str, str]) -> set[str]:
+    """What stands where a grounding conductor ends."""
+    at = Point(end)
+    tags = {
+        panels[part.identity] if part.identity else part.block
+        for part in sheet.inserts
+        if sheet.outline(part).distance(at) < NEAR
+        or (part.identity and any(t.distance(at) < NEAR for t in sheet.terminals(part)))
+    }
+    for drawn in sheet.model:
+        if isinstance(drawn, Polyline) and drawn.layer in (ENCLOSURE, BOUNDARY):
+            if LineString([*drawn.points, drawn.points[0]]).distance(at) < NEAR:
+                inside = Polygon(drawn.points)
+                tags |= {
+                    panels[p.identity] if drawn.layer == ENCLOSURE else "ARRAY"
+                    for p in sheet.inserts
+                    if p.identity and inside.covers(Point(p.at))
+                }
+    return tags

@@ -12,7 +12,7 @@ from planset.design.electrical.topology import Segment
 from planset.drawing.primitives import Text
 from planset.sheets.one_line.poles import conductors
 from planset.sheets.one_line.schedules import conductor_schedule
-from tests.sheets.diagram_pages import drawn, faults
+from tests.sheets.diagram_pages import MARK, drawn, faults, lanes
 from tests.sheets.electrical_systems import Shape, grounding_of, shapes, topology_of
 
 SIZES = ("11x17", "18x24", "24x36")
@@ -98,3 +98,27 @@ def test_every_segment_is_scheduled_once(shape: Shape) -> None:
     assert tags == [segment.tag for segment in topology.segments]
     words = [part.text for part in table.primitives if isinstance(part, Text)]
     assert words.count("CONDUCTOR SCHEDULE") == 1
+
+
+def steps_drawn(shape: Shape, size: str) -> None:
+    """Each step of the path is one conductor, and no conductor joins what no step joins."""
+    topology = topology_of(shape)
+    steps = grounding_of(topology)
+    boxes = {step.end for step in steps if step.start == "MODULE FRAMES"}
+    named = {item.panel or item.tag for item in topology.equipment}
+    expected = [{"ARRAY", box} for box in sorted(boxes)]
+    expected += [{s.start, s.end} for s in steps if {s.start, s.end} <= named]
+    expected.append({"MSP", "GROUNDING_ELECTRODE"})
+    found = lanes(drawn(topology, steps, size))
+    whole = [ends for ends in found if MARK not in ends]
+    for ends in whole:
+        assert ends in expected, ends
+    for ends in expected:
+        parted = sum(bool(ends & half) for half in found if MARK in half)
+        assert whole.count(ends) == 1 or (whole.count(ends) == 0 and parted), ends
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("name", HARD)
+def test_a_hard_system_draws_the_grounding_path_step_by_step(name: str, size: str) -> None:
+    steps_drawn(HARD[name], size)

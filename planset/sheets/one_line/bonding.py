@@ -1,94 +1,192 @@
-"""Which units are bonded to the ground buses, and by what."""
+"""Draws the grounding path: lanes beside the wires of a tier, and the ways to earth."""
 
 from __future__ import annotations
 
+from math import sqrt
+
 from planset.design.electrical.system import GroundingStep
-from planset.sheets.one_line.ground import GroundBus
-from planset.sheets.one_line.kinds import GROUNDED, IN_ARRAY, SOURCES_IN_ARRAY
-from planset.sheets.one_line.node import Node
+from planset.design.electrical.topology import Kind
+from planset.drawing.geometry import Point
+from planset.drawing.primitives import Insert
+from planset.drawing.text import MINIMUM_HEIGHT, wrap
+from planset.sheets.one_line.ground import (
+    BAR_HEIGHT,
+    BESIDE,
+    ELECTRODE_HEIGHT,
+    JUMPER,
+    GroundPath,
+    brief,
+    earth_width,
+    earth_words,
+    has_bar,
+    jumper,
+    lane_words,
+    lane_words_y,
+    neutral_of_tap,
+)
+from planset.sheets.one_line.labels import PITCH
+from planset.sheets.one_line.node import LANE_DROP, Node
+from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
+from planset.sheets.one_line.sizes import box_extent, panel_shape
+
+_BESIDE_LINE = 0.07  # of words from a conductor to earth [in]
+_APART = 0.25  # between electrodes with their words [in]
+_BRANCH = 0.04  # from a bar down to where its electrodes part [in]
+_NEUTRAL_WRAP = 1.6
+_ROUND = frozenset({Kind.METER, Kind.UTILITY_METER})
 
 
-def mark_tapped(root: Node, known: GroundBus) -> None:
-    """Decide which nodes are bonded to the ground bus, and what is written there.
-
-    An enclosure that stands in several circuits is bonded once, below the lowest; so are the
-    modules that share a box.
+def draw_bonds(sketch: Sketch, root: Node, path: GroundPath, sides: tuple[float, float]) -> None:
+    """All lanes of a tier but the one onward from its end, and its ways to earth.
 
     Args:
-        root: The tier; its nodes are changed.
-        known: The grounding path; where it has no steps every enclosure is bonded.
+        sketch: What to draw on.
+        root: The tier.
+        path: The grounding path.
+        sides: Where the wire of the tier above comes down, and where words must end [in].
     """
-    steps, drawn = known.steps, known.drawn
     for node in root.walk():
-        node.lowest = node.unit.kind in SOURCES_IN_ARRAY
-        for child in node.children:
-            for below in child.walk():
-                below.toward = (*below.toward, *_names(node))
-        for feed in node.feeds[:-1]:
-            if feed is not None and feed.unit.kind in IN_ARRAY:
-                feed.last_chain[-1].lowest = False
-    taken: set[GroundingStep] = set()
-    for node in _from_below(root):
-        unit = node.unit
-        node.tapped = unit.panel is not None or unit.kind in GROUNDED or node.lowest
-        if not node.tapped or not steps:
-            continue
-        own = [s for s in steps if s not in taken and _is_of(node, s, drawn)]
-        taken |= set(own)
-        node.tapped = bool(own)
-        node.said = tuple(_words(step, steps, drawn) for step in own)
-        if unit.tag == known.service:
-            node.said = tuple(_to_earth(steps, known.service))
+        for number, feed in enumerate(node.feeds):
+            if feed is not None and feed.bonds:
+                _draw_lane(sketch, node, number, path, sides[0])
+        if node.earth:
+            _draw_earth(sketch, node, sides[1])
+        if node.unit.kind is Kind.TAP:
+            _draw_neutrals(sketch, node, path)
 
 
-def _names(node: Node) -> tuple[str, ...]:
-    item = node.unit.item
-    return (node.unit.tag, item.panel) if item and item.panel else (node.unit.tag,)
+def inset(node: Node) -> float:
+    """How far the lowest conductor of a wire from tier to tier lies from its middle [in]."""
+    return max(-wire.lane for wire in node.wires)
 
 
-def _from_below(root: Node) -> list[Node]:
-    """The nodes of a tree, those of lower rows first."""
-    found = [root]
-    for feed in reversed(root.feeds):
-        if feed is not None:
-            found += _from_below(feed)
-    return found
+def _draw_lane(sketch: Sketch, node: Node, number: int, path: GroundPath, entry_x: float) -> None:
+    feed = node.feeds[number]
+    assert feed is not None
+    y = node.rows[number] + feed.lane
+    from_above = feed.unit.continued and not feed.unit.marked
+    start = entry_x - inset(feed) - LANE_DROP if from_above else lane_start(sketch, feed, y)
+    if node.unit.kind is not Kind.TAP:
+        end = _side(sketch, node, y, right=False)
+        sketch.wire((start, y), (end, y), layer=GROUND)
+    else:
+        end = _draw_to_tap(sketch, node, 1.0 if number else -1.0, (start, y))
+    if not feed.unit.continued:
+        draw_lane_words(sketch, lane_words(feed, path), ((start + end) / 2, y))
 
 
-def _is_of(node: Node, step: GroundingStep, drawn: frozenset[str]) -> bool:
-    """Whether a step of the path starts at a node: at its enclosure, or at its modules."""
-    if node.unit.kind in SOURCES_IN_ARRAY:
-        return step.start not in drawn and step.end in node.toward
-    return step.start in _names(node)
+def _draw_to_tap(sketch: Sketch, node: Node, toward: float, start: Point) -> float:
+    """A lane from a point to the dot of a tap; where its level part ends [in].
+
+    It keeps to the left of what comes to the tap from below (`toward` -1) or to the right (1).
+    """
+    half = sketch.style.symbol(Kind.TAP).box.x1
+    around = node.symbol.x1 if sketch.style.each else 0.0
+    end, beyond = node.x + toward * max(half, around), node.x + toward * (LANE_DROP + around)
+    under = node.y + node.lane
+    points = [start, (beyond, start[1]), (beyond, under), (end, under), (end, under + LANE_DROP)]
+    sketch.wire(*points, layer=GROUND)
+    return beyond
 
 
-def _words(step: GroundingStep, steps: tuple[GroundingStep, ...], drawn: frozenset[str]) -> str:
-    """The conductor of a step, with the lugs of the steps that lead to it within the array."""
-    lugs, start = step.lugs, step.start
-    while start not in drawn:
-        before = [other for other in steps if other.end == start]
-        lugs += sum(other.lugs for other in before)
-        if not before:
-            break
-        start = before[0].start
-    counted = f"({lugs}) LUG{'S' if lugs > 1 else ''}, " if lugs else ""
-    return counted + _brief(step.conductor)
+def draw_lane_words(sketch: Sketch, lines: list[str], middle: Point) -> None:
+    """What stands under a lane, about its middle."""
+    for level, words in enumerate(lines):
+        sketch.text(words, (middle[0], lane_words_y(middle[1], level)), "center")
 
 
-def _to_earth(steps: tuple[GroundingStep, ...], service: str) -> list[str]:
-    """What leads from the service panel to earth, step by step."""
-    found: list[str] = []
-    start = service
-    while True:
-        onward = [step for step in steps if step.start == start]
-        if not onward or len(found) > len(steps):
-            return found
-        found += [f"{_brief(step.conductor)} TO {step.end}" for step in onward]
-        start = onward[0].end
+def lane_start(sketch: Sketch, node: Node, y: float) -> float:
+    """Where a lane leaves a node, or the outline that the node stands in [in]."""
+    return _side(sketch, node, y, right=True)
 
 
-def _brief(conductor: str) -> str:
-    """A conductor as on the diagram; the schedule writes it out."""
-    for metal, letters in (("COPPER", "CU"), ("ALUMINUM", "AL")):
-        conductor = conductor.replace(metal, letters)
-    return conductor
+def _side(sketch: Sketch, node: Node, y: float, *, right: bool) -> float:
+    unit = node.unit
+    around = sketch.around.get(unit.tag)
+    if around is not None and not unit.continued:
+        return around.x1 if right else around.x0
+    toward = 1.0 if right else -1.0
+    if unit.panel is not None:
+        first = node.rows[0] if node.rows else node.y
+        rows = [row - first for row in node.rows]
+        return node.x + toward * panel_shape(unit, sketch.style, rows).width / 2
+    if unit.kind in _ROUND and not sketch.style.each:
+        radius = node.symbol.x1
+        return node.x + toward * sqrt(radius**2 - (y - node.y) ** 2)
+    return node.x + (node.symbol.x1 if right else node.symbol.x0)
+
+
+def _draw_earth(sketch: Sketch, node: Node, right: float) -> None:
+    """The bar of an enclosure under it, and the electrodes under the bar."""
+    x, y = node.x, _bottom(node, sketch)
+    widths = [earth_width(step) + _APART for step in node.earth]
+    leftward = node.served or x + max(widths[0], sum(widths[1:])) > right
+    toward = -1.0 if leftward else 1.0
+    bonded, *electrodes = node.earth
+    if not has_bar(node):
+        _draw_electrode(sketch, bonded, (x, y), toward)
+        return
+    foot = y - jumper(node)
+    sketch.wire((x, y), (x, foot), layer=GROUND)
+    aside = -1.0 if node.neutral else toward
+    _write_beside(sketch, earth_words(bonded), (x, foot + JUMPER / 2), aside * _BESIDE_LINE)
+    sketch.model.append(Insert("NEUTRAL_BAR", (x, foot), SYMBOL))
+    _write_beside(sketch, bonded.end, (x, foot - BAR_HEIGHT / 2), aside * BESIDE)
+    y = foot - BAR_HEIGHT
+    for number, step in enumerate(electrodes):
+        at = x + toward * sum(widths[1 : number + 1])
+        if number:
+            before = x + toward * sum(widths[1:number])
+            sketch.wire((before, y - _BRANCH), (at, y - _BRANCH), layer=GROUND)
+        top = y - _BRANCH if number else y
+        _draw_electrode(sketch, step, (at, top), toward, y - JUMPER)
+
+
+def _draw_electrode(
+    sketch: Sketch, step: GroundingStep, top: Point, toward: float, foot: float | None = None
+) -> None:
+    x, y = top
+    foot = y - JUMPER if foot is None else foot
+    sketch.wire(top, (x, foot), layer=GROUND)
+    _write_beside(sketch, earth_words(step), (x, foot + JUMPER / 2 - 0.02), toward * _BESIDE_LINE)
+    sketch.model.append(Insert("GROUNDING_ELECTRODE", (x, foot), SYMBOL))
+    _write_beside(sketch, step.end, (x, foot - ELECTRODE_HEIGHT / 2), toward * BESIDE)
+
+
+def _write_beside(sketch: Sketch, words: str, at: Point, by: float) -> None:
+    """Words at the left or the right of a point, half as high as they are under its level."""
+    place = (at[0] + by, at[1] - MINIMUM_HEIGHT / 2)
+    sketch.text(words, place, "left" if by > 0 else "right")
+
+
+def _draw_neutrals(sketch: Sketch, node: Node, path: GroundPath) -> None:
+    """Neutrals between a tap and the bars of what comes to it."""
+    for number, feed in enumerate(node.children):
+        if feed.neutral is not None:
+            start = _bar_end(sketch, feed)
+            end = _draw_to_tap(sketch, node, 1.0 if number else -1.0, start)
+            draw_lane_words(sketch, [brief(feed.neutral.conductor)],
+                            ((start[0] + end) / 2, start[1]))  # fmt: skip
+    brought = neutral_of_tap(node, path)
+    if brought:
+        step, holder = brought
+        start = _bar_end(sketch, holder)
+        end = _draw_to_tap(sketch, node, 1.0, start)
+        lines = wrap(brief(step.conductor), MINIMUM_HEIGHT, _NEUTRAL_WRAP)
+        for level, words in enumerate(reversed(lines)):
+            sketch.text(words, (end + _BESIDE_LINE, start[1] + level * PITCH))
+
+
+def _bar_end(sketch: Sketch, node: Node) -> Point:
+    """The right end of the bar under an enclosure [in]."""
+    half = sketch.style.symbols["NEUTRAL_BAR"].box.x1
+    return (node.x + half, _bottom(node, sketch) - jumper(node) - BAR_HEIGHT / 2)
+
+
+def _bottom(node: Node, sketch: Sketch) -> float:
+    """The foot of an enclosure [in]."""
+    first = node.rows[0] if node.rows else node.y
+    rows = [row - first for row in node.rows]
+    if node.unit.panel is not None:
+        return first + panel_shape(node.unit, sketch.style, rows).outline[0]
+    return first + box_extent(node, rows)[2]

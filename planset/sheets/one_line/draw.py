@@ -10,7 +10,7 @@ from planset.drawing.text import MINIMUM_HEIGHT, text_width
 from planset.sheets.one_line.boundary import boundary
 from planset.sheets.one_line.enclosures import draw_enclosure
 from planset.sheets.one_line.kinds import IN_ARRAY, SYMBOLS, status
-from planset.sheets.one_line.labels import PITCH, Label, equipment_label
+from planset.sheets.one_line.labels import PITCH, Label
 from planset.sheets.one_line.node import NAMES_GAP, Node, segments_on
 from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, SYMBOL, Sketch
 from planset.sheets.one_line.poles import Conductor
@@ -22,10 +22,12 @@ from planset.sheets.one_line.sizes import (
     TAP_PITCH,
     PanelShape,
     panel_shape,
+    part_label,
     row_tag,
 )
 
 _NAME_RIGHT, _NAME_UP = 0.13, 0.045  # of a conductor's name from the start of its wire [in]
+_SIDE_PAD = 0.03  # of words in a disconnect from its box [in]
 _BOX_PAD = 0.09  # around the parts of a box that several circuits share [in]
 
 
@@ -181,12 +183,21 @@ def _draw_symbol(sketch: Sketch, node: Node) -> None:
         top = draw_enclosure(sketch, node, item)
     else:
         sketch.place(item, (node.x, node.y))
+    if item.kind in (Kind.DISCONNECT, Kind.FUSED_DISCONNECT):
+        _name_sides(sketch, node)
     if node.beside:
         if item.kind in (Kind.STRING, Kind.MICROINVERTERS):
             at = (node.x + node.symbol.x0 - BESIDE_GAP, node.y - MINIMUM_HEIGHT / 2)
             sketch.text(row_tag(node.unit), at, "right")
         return
     sketch.label(node.label, (node.x, node.y + top))
+
+
+def _name_sides(sketch: Sketch, node: Node) -> None:
+    """Which terminals of a disconnect stay live from the utility, inside of its box."""
+    x, y = node.x + _SIDE_PAD, node.y + node.symbol.y1 - _SIDE_PAD - MINIMUM_HEIGHT
+    sketch.text("LOAD", (x + node.symbol.x0, y))
+    sketch.text("LINE", (node.x + node.symbol.x1 - _SIDE_PAD, y), "right")
 
 
 # --- panels --------------------------------------------------------------------------------
@@ -234,7 +245,7 @@ def _draw_part(sketch: Sketch, item: Equipment, at: Point, bus_x: float) -> None
         sketch.wire((x, y), (beyond, y))
         if sketch.style.each:
             sketch.dot((x, y))
-    label = equipment_label(item, sketch.style.detail)
+    label = part_label(item, sketch.style)
     sketch.label(label, (at[0], at[1] + bars[0].rise + box.y1))
 
 
@@ -253,6 +264,7 @@ def _draw_boundaries(sketch: Sketch, root: Node) -> None:
     for group in _groups(root):
         outline, at, lines = boundary(group)
         sketch.outline(outline, BOUNDARY)
+        sketch.around |= {node.unit.tag: outline for node in group}
         for n, words in enumerate(lines):
             sketch.text(words, (at[0], at[1] - n * PITCH))
 
@@ -272,21 +284,23 @@ def _draw_shared_boxes(sketch: Sketch, root: Node) -> None:
             min(around.x0, highest.x - sides), around.y0, max(around.x1, highest.x + sides), over
         )
         sketch.outline(outline, ENCLOSURE)
+        sketch.around |= {node.unit.tag: outline for node in parts}
         sketch.label(
             Label(f"{tag} {status(existing=panel.existing)}", (panel.name,)), (highest.x, over)
         )
 
 
 def _groups(node: Node) -> list[list[Node]]:
-    """The nodes of the array by the box that they lead to."""
-    if node.unit.kind in IN_ARRAY:
-        return [list(node.walk())]
+    """The nodes of each array by the box that they lead to, those in rows below one another."""
     found: list[list[Node]] = []
-    own: list[Node] = []
+    above: Node | None = None
     for child in node.children:
-        for group in _groups(child):
-            if child.unit.kind in IN_ARRAY:
-                own += group
-            else:
-                found.append(group)
-    return [*found, *([own] if own else [])]
+        if child.unit.kind not in IN_ARRAY:
+            found += _groups(child)
+            above = None
+        elif above is not None and above.arrays == child.arrays:
+            found[-1] += child.walk()
+        else:
+            found.append(list(child.walk()))
+            above = child
+    return found

@@ -16,6 +16,9 @@ from planset.sheets.one_line.paint import Sketch
 from planset.sheets.one_line.poles import Conductor
 from planset.sheets.one_line.sizes import INVERTER_PAD, box_extent
 
+_PORT_PITCH = 0.75  # between wires that have words in the box [in]
+_UNDER_SYMBOL = 0.08  # of the words of the wire at the symbol over its lower side [in]
+_TO_INPUT = "TO INPUT "
 _PORTS = {"battery": "BATTERY", "backup": "BACKUP"}
 
 
@@ -82,10 +85,25 @@ def _raised(part: Primitive, by: float) -> Primitive:
 
 
 def _name_ports(sketch: Sketch, node: Node) -> None:
-    """Words beside the wires of a battery and of a backup panel, inside of the inverter's box."""
+    """Words beside each of several wires that come in, inside of the inverter's box."""
+    pairs = zip(node.rows, node.rows[1:], strict=False)
+    if any(above - below < _PORT_PITCH for above, below in pairs):
+        return
     for feed, row in zip(node.feeds, node.rows, strict=True):
         way = feed.unit.onward if feed else None
         port = _PORTS.get(way.run or "", "") if isinstance(way, Segment) else ""
-        at = (node.x + node.symbol.x0 + 0.06, row - MINIMUM_HEIGHT / 2)
+        port = port or _inputs(feed)
+        middle = node.y + node.symbol.y0 + _UNDER_SYMBOL if row == node.y else row
+        at = (node.x + node.symbol.x0 + 0.06, middle - MINIMUM_HEIGHT / 2)
         if port and len(node.feeds) > 1:
             sketch.text(port, at)
+
+
+def _inputs(feed: Node | None) -> str:
+    """The inputs of an inverter that the strings of a feed go to, as those state them."""
+    if feed is None:
+        return ""
+    items = [one.item for node in feed.walk() for one in node.unit.rows or (node.unit,)]
+    said = [words for item in items if item is not None for words in item.ratings]
+    inputs = [words.removeprefix(_TO_INPUT) for words in said if words.startswith(_TO_INPUT)]
+    return f"INPUT {', '.join(sorted(set(inputs)))}" if inputs else ""

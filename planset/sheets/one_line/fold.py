@@ -7,14 +7,14 @@ the branches on pages of their own; then several like strings on a row.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import combinations
 
 from planset.design.electrical.system import BusLoad, GroundingStep
 from planset.design.electrical.topology import Segment, Topology
 from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.symbols import Symbol
-from planset.sheets.one_line.ground import GroundBus
+from planset.sheets.one_line.ground import GroundPath, mark_bonds
 from planset.sheets.one_line.labels import Detail
 from planset.sheets.one_line.node import NAMES_GAP, Node
 from planset.sheets.one_line.place import least_width, place_columns, place_rows, tier_extent
@@ -29,11 +29,11 @@ from planset.sheets.one_line.units import (
     unit_tree,
 )
 
-LEFT = 0.5  # where the units begin, right of the ground bus and the wire from above [in]
+LEFT = 0.5  # where the units begin, right of the wire from above [in]
 LEFT_ALONE = 0.3  # the same where no wire comes from above [in]
 RIGHT = 0.35  # kept free beside them for the wire to the next tier [in]
 MARK_ROOM = 1.75  # for the mark where a tier goes on elsewhere [in]
-LANE = 0.4  # height of the wire from tier to tier, the number on it [in]
+LANE = 0.55  # height of the wire from tier to tier, the number and the grounding on it [in]
 LANE_ROOM = 0.25  # of the conductors of that wire, as a part of what they take elsewhere
 PART_GAP = 0.25  # between parts that no wire joins [in]
 _EDGE = 0.05
@@ -50,12 +50,14 @@ class System:
         buses: Buses that sources feed.
         grounding: Steps from the module frames to earth.
         each: Whether every conductor is drawn by itself, as in a three-line diagram.
+        arrays: Id of each string and branch to that of its array; empty where it is not known.
     """
 
     topology: Topology
     buses: tuple[BusLoad, ...]
     grounding: tuple[GroundingStep, ...]
     each: bool = False
+    arrays: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +89,7 @@ class Folded:
 
     pages: tuple[tuple[Tier, ...], ...]
     style: Style
-    known: GroundBus
+    known: GroundPath
 
 
 def fold(
@@ -109,8 +111,8 @@ def fold(
     buses = {load.tag: load for load in system.buses}
     topology = system.topology
     panels = {panel.tag: panel for panel in topology.panels}
-    drawn = frozenset((*topology.by_tag, *panels))
-    known = GroundBus(system.grounding, drawn, _service(root))
+    enclosures = {item.tag: item.panel or item.tag for item in topology.equipment}
+    known = GroundPath(system.grounding, enclosures | {tag: tag for tag in panels}, system.arrays)
     lines = line_count(topology)
     for way in _ways(detail):
         close = is_close(root, way.detail)
@@ -181,16 +183,10 @@ def _cut_places(part: Unit) -> list[str]:
     ]
 
 
-def _service(root: Unit) -> str:
-    """Tag of the panel nearest to the utility."""
-    panels = [unit.tag for unit in root.walk() if unit.panel is not None and unit.existing]
-    return panels[-1] if panels else ""
-
-
 def _paged(
     parts: list[Unit],
     style: Style,
-    known: GroundBus,
+    known: GroundPath,
     size: tuple[float, float],
     most_tiers: int,
 ) -> tuple[tuple[Tier, ...], ...]:
@@ -214,7 +210,7 @@ def _paged(
 def _best(
     part: Unit,
     style: Style,
-    known: GroundBus,
+    known: GroundPath,
     size: tuple[float, float],
     most_tiers: int,
     *,
@@ -230,6 +226,8 @@ def _best(
             units = cut_before(part, cuts, marked=False)
             rooms = [RIGHT] * (len(units) - 1) + [end_room]
             sizes = [sized(unit, style) for unit in units]
+            for node in sizes:
+                mark_bonds(node, known)
             if all(
                 least_width(node) <= width - _left(units) - room
                 for node, room in zip(sizes, rooms, strict=True)
@@ -249,7 +247,7 @@ def _placed(
     roots: list[Node],
     rooms: list[float],
     style: Style,
-    known: GroundBus,
+    known: GroundPath,
     span: tuple[float, float],
 ) -> list[Tier]:
     left, width = span
@@ -257,7 +255,7 @@ def _placed(
     for number, (root, room) in enumerate(zip(roots, rooms, strict=True)):
         right = width - room
         place_columns(root, left, right)
-        place_rows(root, style, known, right)
+        place_rows(root, style, known)
         low, high = tier_extent(root)
         joined = number < len(roots) - 1
         tiers.append(

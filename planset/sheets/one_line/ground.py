@@ -1,122 +1,212 @@
-"""The grounding path as buses of its own.
+"""The grounding path on the diagram: each conductor beside its circuit, from box to box.
 
-Below every band of the diagram runs a bus that takes the conductors of all enclosures of which the
-band's lowest source is the lowest: nothing lies between them and it. The buses join in a riser
-left of everything.
+A conductor that bonds two enclosures runs in a lane of its own under the wire between them, its
+size under its middle; that of an array comes from the array's outline. At the service, the bonding
+jumper, the neutral bar and the electrode stand one below another under the enclosure.
 """
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planset.design.electrical.system import GroundingStep
+from planset.design.electrical.topology import Kind, Segment
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
-from planset.sheets.one_line.kinds import SOURCES_IN_ARRAY
+from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY
 from planset.sheets.one_line.labels import PITCH
-from planset.sheets.one_line.node import Node
+from planset.sheets.one_line.node import LANE_DROP, Node
 
-BUS_DROP = 0.12  # of a ground bus below its band [in]
-_UNDER_BUS = 0.05  # between a bus and the words under it [in]
-_FOOT = 0.05
-_APART = 0.08  # between words side by side [in]
-_NOISE = 1e-6
-ELECTRODE_DROP = 0.45  # of the electrode's symbol [in]
-ELECTRODE_HALF = 0.22
+_UNDER = 0.05  # between a lane and the words under it [in]
+_FOOT = 0.04
+JUMPER = 0.2  # from an enclosure to the neutral bar, and from there on [in]
+BAR_HEIGHT = 0.1
+ELECTRODE_HEIGHT = 0.45
+BESIDE = 0.28  # from the middle of a bar or an electrode to the words beside it [in]
 
 
 @dataclass(frozen=True, slots=True)
-class GroundBus:
+class GroundPath:
     """What is known of the grounding path.
 
     Attributes:
         steps: Its steps.
-        drawn: Tags of all that the diagram shows, panels too.
-        service: Tag of the unit at which the electrode connects.
+        enclosures: Tag of each piece of equipment to that of the panel or box it is in, or its own.
+        arrays: Id of each string and branch to that of its array; empty where that is not known.
     """
 
     steps: tuple[GroundingStep, ...]
-    drawn: frozenset[str]
-    service: str
+    enclosures: Mapping[str, str]
+    arrays: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
-    """A line of text under a ground bus.
+def mark_bonds(root: Node, path: GroundPath) -> None:
+    """Tell every node of a tier which conductor bonds it onward, and which go to earth.
 
-    Attributes:
-        text: What it says.
-        x: Its left end [in].
-        level: Line, counted from 0 downward.
+    A box that several circuits go through is bonded once, under the lowest of them; an array once
+    to each box, under its lowest string.
     """
-
-    text: str
-    x: float
-    level: int
-
-
-@dataclass(frozen=True, slots=True)
-class Channel:
-    """A ground bus.
-
-    Attributes:
-        taps: The nodes bonded to it, from the left.
-        words: What is written under it.
-        electrode: The node under which the electrode stands, None without it.
-        height: Height it takes below its band [in].
-    """
-
-    taps: tuple[Node, ...]
-    words: tuple[Words, ...]
-    electrode: Node | None
-    height: float
-
-
-def tap_x(node: Node) -> float:
-    """Where the bonding conductor of a node leaves it [in]."""
-    return node.x - 0.25 if node.unit.kind in SOURCES_IN_ARRAY else node.x
+    drawn = frozenset(path.enclosures.values())
+    taken: set[int] = set()
+    for node in _from_below(root):
+        node.arrays = _arrays(node, path)
+        for number, step in enumerate(path.steps):
+            if number not in taken and _runs_under(node, step, path, drawn):
+                taken.add(number)
+                node.bonds = (*node.bonds, step)
+        if not node.unit.continued:
+            _mark_earth(path, node, drawn)
+    for node in root.walk():
+        brought = neutral_of_tap(node, path)
+        if brought:
+            brought[1].served = True
+        node.lowest = node.unit.kind in SOURCES_IN_ARRAY
+        rows = [feed for feed in node.feeds if feed is not None]
+        for feed, below in zip(rows, rows[1:], strict=False):
+            if feed.arrays == below.arrays and below.unit.kind in IN_ARRAY:
+                feed.last_chain[-1].lowest = False
+    _make_room(root, path)
 
 
-def ground_bus(band: Node, known: GroundBus, right: float) -> Channel:
-    """The bus below a node and all that feeds it.
-
-    Args:
-        band: The node.
-        known: The grounding path.
-        right: Where words must end [in].
-    """
-    taps = tuple(sorted((n for n in band.last_chain if n.tapped), key=tap_x))
-    if not taps:
-        return Channel((), (), None, 0.0)
-    electrode = next((n for n in taps if n.unit.tag == known.service), None)
-    taken: list[list[tuple[float, float]]] = []
-    if electrode is not None:
-        at = tap_x(electrode)
-        taken = [[(at - ELECTRODE_HALF, at + ELECTRODE_HALF)] for _ in range(4)]
-    words = []
-    for node in taps:
-        for said in node.said:
-            width = text_width(said, MINIMUM_HEIGHT) * SLACK
-            beside = ELECTRODE_HALF + _APART if node is electrode else 0.0
-            x = min(tap_x(node) + beside, right - width)
-            if node is electrode and x < tap_x(node) + beside:
-                x = tap_x(node) - beside - width
-            words.append(Words(said, x, _level(taken, x, x + width)))
-    levels = 1 + max((one.level for one in words), default=-1)
-    height = BUS_DROP + _UNDER_BUS + levels * PITCH + _FOOT
-    if electrode is not None:
-        height = max(height, BUS_DROP + ELECTRODE_DROP + _FOOT)
-    return Channel(taps, tuple(words), electrode, height)
+def _make_room(root: Node, path: GroundPath) -> None:
+    """Give what stands in rows the same room, so that the rows begin one below another."""
+    strings = [node for node in root.walk() if node.unit.kind in IN_ARRAY]
+    root.bond_room = _lane_width(root, path)
+    for rows in (strings, *(node.children for node in root.walk())):
+        room = max((_lane_width(node, path) for node in rows), default=0.0)
+        for node in rows:
+            node.bond_room = max(node.bond_room, room)
 
 
-def words_y(bus_y: float, level: int) -> float:
-    """Baseline of a line under a bus [in]."""
-    return bus_y - _UNDER_BUS - MINIMUM_HEIGHT - level * PITCH
+def _from_below(root: Node) -> list[Node]:
+    """The nodes of a tree, those of lower rows first."""
+    found = [root]
+    for feed in reversed(root.feeds):
+        if feed is not None:
+            found += _from_below(feed)
+    return found
 
 
-def _level(taken: list[list[tuple[float, float]]], x0: float, x1: float) -> int:
-    for number, spans in enumerate(taken):
-        if all(x1 + _APART <= a + _NOISE or b + _APART <= x0 + _NOISE for a, b in spans):
-            spans.append((x0, x1))
-            return number
-    taken.append([(x0, x1)])
-    return len(taken) - 1
+def _arrays(node: Node, path: GroundPath) -> frozenset[str]:
+    """Arrays of the strings that a node and what feeds it stand for."""
+    if node.unit.kind not in IN_ARRAY:
+        return frozenset()
+    sources = [
+        source.tag for source in node.last_chain[-1].unit.rows or (node.last_chain[-1].unit,)
+    ]
+    return frozenset(path.arrays[tag] for tag in sources if tag in path.arrays)
+
+
+def _runs_under(node: Node, step: GroundingStep, path: GroundPath, drawn: frozenset[str]) -> bool:
+    """Whether the conductor of a step runs beside the way onward from a node."""
+    way = node.unit.onward
+    if way is None or path.enclosures.get(way.end) != step.end:
+        return False
+    if node.unit.kind in IN_ARRAY:
+        known = step.start.removeprefix("ARRAY ")
+        return step.start not in drawn and (not path.arrays or known in node.arrays)
+    return path.enclosures.get(node.unit.tag, node.unit.tag) == step.start
+
+
+def _mark_earth(path: GroundPath, node: Node, drawn: frozenset[str]) -> None:
+    """Find the steps from an enclosure to earth, and the neutral brought to its bar."""
+    start = path.enclosures.get(node.unit.tag, node.unit.tag)
+    if start not in drawn or node.unit.kind in IN_ARRAY or node.unit.kind is Kind.TAP:
+        return
+    to_bar = [step for step in path.steps if step.start == start and step.end not in drawn][:1]
+    beyond = [step for step in path.steps if to_bar and step.start == to_bar[0].end]
+    node.earth = (*to_bar, *(step for step in beyond if step.end not in drawn))
+    node.neutral = next((step for step in beyond if step.end in drawn), None)
+
+
+def neutral_of_tap(node: Node, path: GroundPath) -> tuple[GroundingStep, Node] | None:
+    """The neutral from a tap to the bar of an enclosure that it feeds, and that enclosure."""
+    if node.unit.kind is not Kind.TAP:
+        return None
+    for step in path.steps:
+        for holder in node.walk():
+            if step.start == node.unit.tag and holder.earth and holder.earth[0].end == step.end:
+                return step, holder
+    return None
+
+
+def lane_words(node: Node, path: GroundPath) -> list[str]:
+    """What stands under the lane of a node, line by line."""
+    lines = []
+    for step in node.bonds:
+        lugs = _lugs(step, path.steps) if node.unit.kind in IN_ARRAY else step.lugs
+        lines += [f"({lugs}) LUG{'S' if lugs > 1 else ''}"] if lugs else []
+        lines.append(brief(step.conductor))
+    way = node.unit.onward
+    if lines and isinstance(way, Segment) and way.conductors and way.conductors.shares_with:
+        lines.append(f"RACEWAY WITH {', '.join(way.conductors.shares_with)}")
+    return lines
+
+
+def _lugs(step: GroundingStep, steps: tuple[GroundingStep, ...]) -> int:
+    """Lugs of a step and of those that lead to it within the array."""
+    lugs, start = step.lugs, step.start
+    for _ in steps:
+        before = [other for other in steps if other.end == start]
+        if not before:
+            break
+        lugs += sum(other.lugs for other in before)
+        start = before[0].start
+    return lugs
+
+
+def _lane_width(node: Node, path: GroundPath) -> float:
+    return max((_width(line) for line in lane_words(node, path)), default=0.0)
+
+
+def _width(words: str) -> float:
+    return text_width(words, MINIMUM_HEIGHT) * SLACK
+
+
+def lane_room(node: Node, path: GroundPath) -> float:
+    """How far the lane of a node, its words included, reaches below its wires [in]."""
+    lines = len(lane_words(node, path))
+    return LANE_DROP + _UNDER + lines * PITCH + _FOOT if lines else 0.0
+
+
+def lane_words_y(lane: float, level: int) -> float:
+    """Baseline of a line under a lane [in]."""
+    return lane - _UNDER - MINIMUM_HEIGHT - level * PITCH
+
+
+def jumper(node: Node) -> float:
+    """Length of the jumper from an enclosure to its bar; longer where words stand over the bar."""
+    return JUMPER if node.neutral is None else JUMPER + PITCH
+
+
+def has_bar(node: Node) -> bool:
+    """Whether an enclosure is bonded to a neutral bar, not to an electrode itself."""
+    return len(node.earth) > 1 or node.neutral is not None
+
+
+def earth_height(node: Node) -> float:
+    """Height of what leads from the foot of an enclosure to earth [in]."""
+    if not node.earth:
+        return 0.0
+    bar = jumper(node) + BAR_HEIGHT if has_bar(node) else 0.0
+    electrode = JUMPER + ELECTRODE_HEIGHT if node.neutral is None else PITCH
+    return bar + electrode + _FOOT
+
+
+def earth_words(step: GroundingStep) -> str:
+    """What stands beside a conductor to earth."""
+    said = brief(step.conductor)
+    jumper = step.reason.partition(",")[0]
+    return f"{jumper.upper()}: {said}" if jumper.endswith("bonding jumper") else said
+
+
+def earth_width(step: GroundingStep) -> float:
+    """Width of the words beside a way to earth, from its middle [in]."""
+    return max(_width(earth_words(step)), BESIDE + _width(step.end))
+
+
+def brief(conductor: str) -> str:
+    """A conductor as on the diagram; the schedule writes it out."""
+    for metal, letters in (("COPPER", "CU"), ("ALUMINUM", "AL")):
+        conductor = conductor.replace(metal, letters)
+    return conductor

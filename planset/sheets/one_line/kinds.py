@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from types import MappingProxyType
 
 from planset.design.electrical.topology import Equipment, Kind
@@ -53,15 +54,44 @@ GROUNDED = frozenset(
 )
 """Kinds whose enclosure is bonded; panels are so, too."""
 
+_NAMED = frozenset(
+    {Kind.INVERTER, Kind.BATTERY, Kind.SHUTDOWN, Kind.CONVERTERS, Kind.MICROINVERTERS}
+)
 _IN_ROWS = MappingProxyType(
     {Kind.SHUTDOWN: "PER STRING", Kind.CONVERTERS: "PER STRING", Kind.STRING: "MODULES"}
 )
 
 
+_MPPT = re.compile(r"MPPT [\d.]+-[\d.]+ V, ")
+
+
+def name_of(item: Equipment) -> str:
+    """Its name as printed; the disconnect of the system has the name that its label has."""
+    switch = item.kind in (Kind.DISCONNECT, Kind.FUSED_DISCONNECT)
+    return "PV SYSTEM DISCONNECT" if switch and item.name == "AC DISCONNECT" else item.name
+
+
+def ratings_of(item: Equipment) -> tuple[str, ...]:
+    """Ratings as printed beside the name: without the model, which the name ends with.
+
+    An inverter that holds its input at a fixed voltage has no range to track.
+    """
+    said = item.ratings
+    if item.kind is Kind.INVERTER and any("FIXED" in words for words in said):
+        said = tuple(_MPPT.sub("", words) for words in said)
+    model = item.name.split()[-1] if item.kind in _NAMED and item.name else ""
+    return tuple(_without(model, words) for words in said) if model else said
+
+
+def _without(model: str, words: str) -> str:
+    words = words.removeprefix(f"{model}, ")
+    count, _, rest = words.partition(f" {model}")
+    is_count = count.startswith("(") and count != words and rest[:1] in ("", ",")
+    return f"{count} UNITS{rest}" if is_count else words
+
+
 def tag_words(item: Equipment) -> str:
-    """Tag with the mark of what is there already or new; what stands in the array is new."""
-    if item.kind in IN_ARRAY:
-        return item.tag
+    """Tag with the mark of what is there already or new."""
     return f"{item.tag} {status(existing=item.existing)}"
 
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import Enum
 
 from planset.design.electrical.topology import Equipment, Kind, Panel
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width, wrap
-from planset.sheets.one_line.kinds import short_ratings, status, tag_words
+from planset.sheets.one_line.kinds import name_of, ratings_of, short_ratings, status, tag_words
 
 PITCH = MINIMUM_HEIGHT * 1.55  # baseline to baseline [in]
 TAG_HEIGHT = MINIMUM_HEIGHT * 1.2
@@ -16,6 +17,9 @@ _TAG_PITCH = TAG_HEIGHT + 0.05
 _WRAP = 1.3  # width at which ratings at a symbol wrap [in]
 _WRAP_WIDE = 2.2  # where there is room for long lines [in]
 _WRAP_PART = 0.85  # and those inside of a panel [in]
+_SCHEDULED = ("GROUND FAULT", "ARC FAULT", "LISTED")  # said in the schedule of equipment only
+_TOGETHER = re.compile(r"(?<=[\d.]) (?=(?:A|V|W|kW|kWh|kAIC|FT)\b)|(?<=Voc|Isc|Vmp|Imp) (?=\d)")
+_KEPT = "_"  # stands for a space that no line ends at
 _UNNAMED = frozenset({Kind.BREAKER, Kind.MAIN, Kind.LUGS, Kind.STRING, Kind.TAP})
 
 
@@ -59,11 +63,21 @@ def equipment_label(item: Equipment, detail: Detail) -> Label:
     if detail is Detail.SHORT:
         return Label(tag_words(item), short_ratings(item))
     in_panel = item.kind in (Kind.BREAKER, Kind.MAIN, Kind.LUGS)
-    named = [] if item.kind in _UNNAMED else [item.name.upper()]
+    named = [] if item.kind in _UNNAMED else [name_of(item).upper()]
     where = [] if in_panel or not item.location else [item.location.upper()]
     room = _WRAP_WIDE if detail is Detail.WIDE else _WRAP
-    said = _wrapped([*named, *item.ratings, *where], _WRAP_PART if in_panel else room)
+    ratings = [words for words in ratings_of(item) if not words.startswith(_SCHEDULED)]
+    said = _wrapped([*named, *ratings, *where], _WRAP_PART if in_panel else room)
     return Label(tag_words(item), said)
+
+
+def part_words(item: Equipment, panel: Panel | None) -> tuple[str, ...]:
+    """What else stands at a part of a panel that is there already."""
+    if panel is None or not panel.existing or item.existing:
+        return ()
+    if item.kind is Kind.BREAKER:
+        return ("POINT OF", "INTERCONNECTION")
+    return ("REPLACES THE", "EXISTING MAIN") if item.kind is Kind.MAIN else ()
 
 
 def panel_label(panel: Panel, detail: Detail, width: float) -> Label:
@@ -74,4 +88,7 @@ def panel_label(panel: Panel, detail: Detail, width: float) -> Label:
 
 
 def _wrapped(said: Iterable[str], width: float) -> tuple[str, ...]:
-    return tuple(line for words in said if words for line in wrap(words, MINIMUM_HEIGHT, width))
+    """The lines, no number parted from its unit."""
+    kept = [_TOGETHER.sub(_KEPT, words) for words in said if words]
+    lines = (line for words in kept for line in wrap(words, MINIMUM_HEIGHT, width))
+    return tuple(line.replace(_KEPT, " ") for line in lines)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from planset.design.electrical.system import GroundingStep
 from planset.design.electrical.topology import Segment
 from planset.drawing.geometry import Box
+from planset.sheets.one_line.kinds import IN_ARRAY
 from planset.sheets.one_line.labels import NOTHING, Label
 from planset.sheets.one_line.poles import ONE_LINE, Conductor
 from planset.sheets.one_line.units import Unit
@@ -15,6 +17,9 @@ TAG_RADIUS = 0.12
 _SEGMENT_GAP = 0.42  # wire between cells that carries the number of a segment [in]
 _LINK_GAP = 0.16
 NAMES_GAP = 0.42  # more of it for the names of conductors [in]
+LANE_DROP = 0.1  # of a grounding conductor below the wire that it runs beside [in]
+OUTLINE_PAD = 0.1  # of an array's outline around what stands in it [in]
+_LANE_ENDS = 0.1  # of a lane beside its words [in]
 _MORE_TAGS = 2 * TAG_RADIUS + 0.04  # for every further number on the same wire [in]
 
 
@@ -36,11 +41,13 @@ class Node:
         up: Highest point of it and of all that feeds it over `y` [in].
         down: Lowest point of the same below `y`, as a positive length [in].
         beside: Whether its tag stands at the left of the symbol, not above it.
-        tapped: Whether a conductor leads from it to the ground bus.
-        lowest: Whether it is the lowest string of its box, with the array's outline below it.
-        channel: Height that the ground bus below it takes, 0 where another serves it [in].
-        toward: Tags of the units between it and the utility, and of their panels.
-        said: What is written where its bonding conductor meets the ground bus.
+        lowest: Whether it is the lowest string of its array, with the array's outline below it.
+        arrays: Ids of the arrays that its strings belong to, where that is known.
+        bonds: Steps of the grounding path whose conductors run beside its way onward.
+        bond_room: Width of what is written under them [in].
+        earth: Steps from its enclosure to earth: to its neutral bar, and from there to electrodes.
+        neutral: Step from its neutral bar along its way onward, None without one.
+        served: Whether a neutral comes to its bar from the right.
     """
 
     unit: Unit
@@ -56,11 +63,13 @@ class Node:
     up: float = 0.0
     down: float = 0.0
     beside: bool = False
-    tapped: bool = False
     lowest: bool = False
-    channel: float = 0.0
-    toward: tuple[str, ...] = ()
-    said: tuple[str, ...] = ()
+    arrays: frozenset[str] = frozenset()
+    bonds: tuple[GroundingStep, ...] = ()
+    bond_room: float = 0.0
+    earth: tuple[GroundingStep, ...] = ()
+    neutral: GroundingStep | None = None
+    served: bool = False
 
     @property
     def x(self) -> float:
@@ -73,9 +82,19 @@ class Node:
         return self.x0 + self.width
 
     @property
+    def right_half(self) -> float:
+        """From its center to the right side of its symbol or outline [in]."""
+        return self.width / 2 if self.unit.panel is not None else self.symbol.x1
+
+    @property
     def span(self) -> float:
         """How far the conductors of its way onward reach to both sides of its level [in]."""
         return max(abs(wire.rise) for wire in self.wires)
+
+    @property
+    def lane(self) -> float:
+        """Level of the grounding conductor beside its way onward, over that of the way [in]."""
+        return min(wire.rise for wire in self.wires) - LANE_DROP
 
     @property
     def reach(self) -> float:
@@ -114,4 +133,9 @@ def gap_after(node: Node) -> float:
     named = NAMES_GAP if any(wire.name for wire in node.wires) else 0.0
     if numbers == 0:
         return _LINK_GAP
-    return named + _SEGMENT_GAP + (numbers - 1) * _MORE_TAGS
+    beside = named + _SEGMENT_GAP + (numbers - 1) * _MORE_TAGS
+    if not node.bond_room:
+        return beside
+    # A lane leaves the symbol, or the outline of an array, and so has some of the cell beside it.
+    before = OUTLINE_PAD if node.unit.kind in IN_ARRAY else node.right_half - node.width + node.left
+    return max(beside, node.bond_room + before + _LANE_ENDS)

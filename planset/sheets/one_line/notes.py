@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import ceil, floor
 from types import MappingProxyType
 
 from planset.codes.nec import rapid_shutdown
+from planset.codes.nec.busbar_alternatives import Alternative
 from planset.design.design import Design
 from planset.design.electrical.system import BusLoad, ElectricalDesign, Shutdown
 from planset.drawing.notes import Section
 from planset.sheets.words import inches
 
+_NOISE = 1e-6
 _METHODS: Mapping[str, str] = MappingProxyType(
     {
-        "module_devices": "a device at every module or pair",
+        "module_devices": "listed devices at the modules",
         "converters": "the listed converters at the modules",
         "microinverters": "the listed microinverters at the modules",
         "hazard_control": "a listed hazard-control system",
@@ -60,8 +63,19 @@ def _system(design: Design) -> Iterator[str]:
         cold[string.inverter] = max(cold.get(string.inverter, 0.0), string.cold_voc_v)
     cold |= {branch.id: branch.cold_voc_v for branch in electrical.branches}
     for tag, limit, reason in electrical.voltage_limits:
-        reached = f"maximum {cold[tag]:.1f} V of " if tag in cold else ""
-        yield f"DC voltage at {tag}: {reached}{limit:g} V, set by {reason}."
+        reached = f"reaches at most {cold[tag]:.1f} V; it" if tag in cold else ""
+        yield f"The dc voltage at {tag} {reached} may not exceed {limit:g} V, by {reason}."
+    site = inputs.job.site
+    yield (
+        f"Voltages are taken at {site.lowest_ambient:.1f} deg C, the lowest ambient, and at cells "
+        f"in an ambient of {site.high_ambient:.1f} deg C."
+    )
+    yield (
+        "A conductor serves where 125 % of the maximum current is no more than its ampacity at the "
+        "weakest terminal, in the column of the terminal's marking (110.14(C)), and the maximum "
+        "current itself no more than its ampacity after the factors of its place. USABLE is the "
+        "lesser of both ampacities."
+    )
 
 
 def _connection(electrical: ElectricalDesign) -> Iterator[str]:
@@ -70,21 +84,27 @@ def _connection(electrical: ElectricalDesign) -> Iterator[str]:
         if bus.by_device is not None:
             one = bus.by_device
             yield (
-                f"{bus.tag} by the rating of the source breakers: {one.demand_a:.1f} A "
-                f"{_compared(one.holds)} {one.limit_a:.1f} A."
+                f"{bus.tag} by the ratings of the source breakers: {_by_device(bus, one)}"
+                f"{_up(one.demand_a):.1f} A {_compared(one.holds)} {_down(one.limit_a):.1f} A."
             )
     if electrical.derate is not None:
         derate = electrical.derate
-        load = "no load calculation" if derate.load_a is None else f"load {derate.load_a:.1f} A"
+        load = (
+            "There is no load calculation."
+            if derate.load_a is None
+            else f"The load by article 220 is {_up(derate.load_a):.1f} A."
+        )
         yield (
-            f"Main exchanged: {derate.old_a:g} A for {derate.new_a:g} A, of at most "
-            f"{derate.limit_a:.1f} A; {load} by article 220."
+            f"Replace the main breaker: the existing {derate.old_a:g} A breaker comes out, a new "
+            f"{derate.new_a:g} A breaker goes in, where the bus allows at most "
+            f"{_down(derate.limit_a):.1f} A. {load}"
         )
     for segment in electrical.topology.segments:
         if segment.supply_side and segment.run is not None:
             yield (
                 f"Segment {segment.tag} connects on the supply side of the service disconnect, "
-                f"protected by the {segment.device_a or 0:g} A fuses of {segment.start}."
+                f"protected by the {segment.device_a or 0:g} A fuses of {segment.start}. "
+                f"The point of interconnection is {segment.end}."
             )
 
 
@@ -92,13 +112,30 @@ def _bus_words(bus: BusLoad) -> str:
     chosen = bus.chosen
     rule = _RULES.get(chosen.topic, chosen.topic.replace("_", " "))
     if chosen.topic == "busbar_sum_of_breakers":
-        sum_words = f"{chosen.demand_a:.1f} A"
+        sum_words = f"{_up(chosen.demand_a):.1f} A"
     else:
-        sum_words = f"{bus.main_a:g} + 1.25 x {bus.source_a:.2f} = {chosen.demand_a:.1f} A"
+        sum_words = f"{bus.main_a:g} + 1.25 x {bus.source_a:.2f} = {_up(chosen.demand_a):.1f} A"
     return (
         f"{bus.tag}, NEC {chosen.clause}, {rule}: {sum_words} {_compared(chosen.holds)} "
-        f"{chosen.limit_a:.1f} A."
+        f"{_down(chosen.limit_a):.1f} A."
     )
+
+
+def _by_device(bus: BusLoad, one: Alternative) -> str:
+    """The terms of the sum, where they are the main and the breakers."""
+    terms = (bus.main_a, *bus.source_devices_a)
+    alike = abs(sum(terms) - one.demand_a) < _NOISE
+    return f"{' + '.join(f'{term:g}' for term in terms)} = " if alike else ""
+
+
+def _up(amperes: float) -> float:
+    """A demand, to the next tenth above."""
+    return ceil(amperes * 10 - _NOISE) / 10
+
+
+def _down(amperes: float) -> float:
+    """A limit, to the next tenth below."""
+    return floor(amperes * 10 + _NOISE) / 10
 
 
 def _compared(holds: bool) -> str:
@@ -117,11 +154,20 @@ def _shutdown(design: Design) -> Iterator[str]:
     if edition in rapid_shutdown.editions():
         limits = rapid_shutdown.requirement(edition)
         yield (
-            f"NEC {edition} 690.12: within {limits.outside_time_s:g} s of initiation "
-            f"{limits.outside_limit_v:g} V or less more than {inches(limits.boundary_in)} from "
-            f"the array, and {limits.inside_limit_v:g} V or less within that boundary, or an array "
-            "listed for the purpose."
+            f"By NEC {edition}, 690.12, conductors more than {inches(limits.boundary_in)} from the "
+            f"array are at {limits.outside_limit_v:g} V or less within {limits.outside_time_s:g} s "
+            f"of initiation. {_inside_words(shutdown, limits)}"
         )
+
+
+def _inside_words(shutdown: Shutdown, limits: rapid_shutdown.RapidShutdown) -> str:
+    """Which of the code's ways holds within the boundary."""
+    if shutdown.method == "hazard_control":
+        return "Within that boundary the array's listing for hazard control applies."
+    return (
+        f"Within that boundary the limit of {limits.inside_limit_v:g} V after "
+        f"{limits.inside_time_s:g} s applies."
+    )
 
 
 def _method_words(shutdown: Shutdown) -> str:
@@ -134,6 +180,6 @@ def _method_words(shutdown: Shutdown) -> str:
 def _fault(design: Design) -> Iterator[str]:
     service = design.inputs.job.electrical.service
     yield (
-        f"{service.fault_current:g} A available at the service, by {service.fault_source}; every "
-        "device carries its interrupting rating in the equipment schedule."
+        f"{service.fault_current:g} A available at the service, by {service.fault_source}. The "
+        "interrupting rating of each overcurrent device stands in the equipment schedule."
     )

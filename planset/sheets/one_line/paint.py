@@ -42,12 +42,14 @@ class Sketch:
         model: Symbols, wires, enclosures.
         words: Tags and labels.
         blocks: Blocks made for this system.
+        around: Outline of the array or of the shared box that a unit stands in, by its tag.
     """
 
     style: Style
     model: list[Primitive] = field(default_factory=list)
     words: list[Primitive] = field(default_factory=list)
     blocks: list[Block] = field(default_factory=list)
+    around: dict[str, Box] = field(default_factory=dict)
 
     def place(self, item: Equipment, at: Point) -> None:
         """The symbol of a piece of equipment."""

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from planset.sheets.one_line.bonding import mark_tapped
 from planset.sheets.one_line.boundary import BOUNDARY_HEAD, boundary_foot
-from planset.sheets.one_line.ground import GroundBus, ground_bus
+from planset.sheets.one_line.ground import GroundPath, earth_height, lane_room
 from planset.sheets.one_line.kinds import IN_ARRAY
 from planset.sheets.one_line.node import TAG_RADIUS, Node, gap_after
 from planset.sheets.one_line.sizes import (
@@ -51,24 +50,21 @@ def _place_from_right(node: Node, right: float, stretch: float) -> None:
         _place_from_right(child, node.x0 - gap_after(child) - stretch, stretch)
 
 
-def place_rows(root: Node, style: Style, steps: GroundBus, right: float) -> None:
-    """Set every level, from y = 0 of the root's way onward, and the room of the ground buses.
+def place_rows(root: Node, style: Style, path: GroundPath) -> None:
+    """Set every level, from y = 0 of the root's way onward.
 
     Args:
         root: The tier, its columns placed.
         style: How it is drawn.
-        steps: The grounding path.
-        right: Where words must end [in].
+        path: The grounding path.
     """
-    mark_tapped(root, steps)
-    _measure(root, style, steps)
-    root.channel = ground_bus(root, steps, right).height
+    _measure(root, style, path)
     _descend(root, 0.0)
 
 
-def _measure(node: Node, style: Style, steps: GroundBus) -> None:
+def _measure(node: Node, style: Style, path: GroundPath) -> None:
     for child in node.children:
-        _measure(child, style, steps)
+        _measure(child, style, path)
     rows: list[float] = []
     below = 0.0
     pitch = least_pitch(node, style)
@@ -78,19 +74,18 @@ def _measure(node: Node, style: Style, steps: GroundBus) -> None:
             rows.append(min(below - BAND_GAP - up, rows[-1] - pitch))
         else:
             rows.append(0.0)
-        if feed and number < len(node.feeds) - 1:
-            feed.channel = ground_bus(feed, steps, node.x0).height
-            down += feed.channel
         below = rows[-1] - down
-    _set_extent(node, style, rows, below)
+    _set_extent(node, style, path, rows, below)
 
 
-def _set_extent(node: Node, style: Style, rows: list[float], below: float) -> None:
+def _set_extent(
+    node: Node, style: Style, path: GroundPath, rows: list[float], below: float
+) -> None:
     unit = node.unit
     if unit.continued:
         node.up = max(0.05, node.symbol.y1 + LABEL_GAP + node.label.height)
         node.up = max(node.up, 2 * TAG_RADIUS + 0.04) + node.span
-        node.down = max(0.05, -node.symbol.y0) + node.span
+        node.down = max(0.05, -node.symbol.y0, lane_room(node, path)) + node.span
         return
     if unit.panel is not None:
         shape = panel_shape(unit, style, rows)
@@ -103,6 +98,7 @@ def _set_extent(node: Node, style: Style, rows: list[float], below: float) -> No
     if unit.item is not None and unit.item.panel in style.panels:
         top += SHARED_BOX_HEAD
     bottom -= BELOW if not node.beside else 0.02
+    bottom -= earth_height(node)
     if node.feeds and node.feeds[0]:
         around = unit.kind not in IN_ARRAY and node.feeds[0].unit.kind in IN_ARRAY
         top = max(top, node.feeds[0].up + (BOUNDARY_HEAD if around else 0.0))
@@ -112,7 +108,7 @@ def _set_extent(node: Node, style: Style, rows: list[float], below: float) -> No
     node.rows = [row - onward for row in rows]
     node.up, node.down = top - onward, onward - bottom
     node.up = max(node.up, node.span + 2 * TAG_RADIUS + 0.04)
-    node.down = max(node.down, node.span + 0.04)
+    node.down = max(node.down, node.span + max(0.04, lane_room(node, path)))
 
 
 def _descend(node: Node, y: float) -> None:
@@ -124,5 +120,5 @@ def _descend(node: Node, y: float) -> None:
 
 
 def tier_extent(root: Node) -> tuple[float, float]:
-    """Lowest and highest level of a placed tier, its ground bus included [in]."""
-    return root.y - root.down - root.channel, root.y + root.up
+    """Lowest and highest level of a placed tier [in]."""
+    return root.y - root.down, root.y + root.up

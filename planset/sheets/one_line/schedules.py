@@ -5,41 +5,49 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planset.design.electrical.conductors import SizedRun
-from planset.design.electrical.system import ElectricalDesign, GroundingStep
-from planset.design.electrical.topology import Equipment, Segment, Topology
+from planset.design.electrical.system import ElectricalDesign, GroundingStep, StringCircuit
+from planset.design.electrical.topology import Equipment, Kind, Panel, Segment, Topology
 from planset.drawing.geometry import Point
 from planset.drawing.table import Column, Table
 from planset.sheets.note_table import note_table
-from planset.sheets.one_line.kinds import status
+from planset.sheets.one_line.kinds import name_of, ratings_of, status
 from planset.sheets.tag_lists import listed_tags
 
 _METALS = {"copper": "CU", "aluminum": "AL"}
 _NOT_SIZED = "NOT SIZED"
 _EXISTING = "EXISTING"
+_NARROW = 12.3  # of the table on an 11x17 sheet [in]
 
 
 def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Table:
     """Every run of conductors."""
     fixed = (
         Column("TAG", 0.42, "center"),
-        Column("FROM", 0.88, "center"),
-        Column("TO", 0.88, "center"),
-        Column("CIRCUIT", 0.0),
-        Column("CONDUCTORS", 2.1),
+        Column("FROM", 0.82, "center"),
+        Column("TO", 0.82, "center"),
+        Column("CIRCUIT", _circuit_width(width)),
+        Column("CONDUCTORS", 0.0),
         Column("EGC", 0.62, "center"),
-        Column("RACEWAY, FILL", 0.92, "center"),
-        Column("LENGTH ft", 0.78, "center"),
-        Column("MAX V", 0.56, "center"),
-        Column("MAX A", 0.56, "center"),
-        Column("125 % A", 0.6, "center"),
-        Column("DEVICE", 0.74, "center"),
-        Column("AMPACITY AFTER FACTORS", 1.02, "center"),
-        Column("DROP %", 0.6, "center"),
+        Column("RACEWAY, FILL", 0.88, "center"),
+        Column("LENGTH ft", 0.68, "center"),
+        Column("MAX V", 0.53, "center"),
+        Column("MAX A", 0.54, "center"),
+        Column("125 % A", 0.54, "center"),
+        Column("DEVICE", 0.72, "center"),
+        Column("AT deg C, FACTORS", 0.84, "center"),
+        Column("TERM. deg C, A", 0.6, "center"),
+        Column("USABLE A", 0.72, "center"),
+        Column("DROP %", 0.52, "center"),
     )
     columns = _widened(fixed, width)
     why = dict(electrical.not_sized)
     rows = [_conductor_row(segment, segment.tag in why) for segment in electrical.topology.segments]
     return note_table("CONDUCTOR SCHEDULE", columns, rows, at)
+
+
+def _circuit_width(width: float) -> float:
+    """More of it on a wide sheet, where its words then take one line [in]."""
+    return min(max(1.25, 1.25 + (width - _NARROW) / 2), 2.6)
 
 
 def _widened(columns: Sequence[Column], width: float) -> tuple[Column, ...]:
@@ -54,13 +62,18 @@ def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
     amps = "-" if segment.current_a is None else f"{segment.current_a:.2f}"
     more = "-" if segment.current_a is None else f"{1.25 * segment.current_a:.2f}"
     device = "-" if segment.device_a is None else f"{segment.device_a:g} A"
+    if segment.device_a is not None and segment.device_tag:
+        device = f"{device}, {segment.device_tag}"
     run = segment.conductors
     if run is None:
-        what = _NOT_SIZED if unsized else segment.cable or _EXISTING
-        return (*head, what, "-", "-", "-", volts, amps, more, device, "-", "-")
+        existing = f"{_EXISTING}, {segment.existing.upper()}" if segment.existing else _EXISTING
+        what = _NOT_SIZED if unsized else segment.cable or existing
+        return (*head, what, "-", "-", "-", volts, amps, more, device, "-", "-", "-", "-")
+    check = run.check
+    factors = f"{check.adjusted.ambient_factor:.2f} x {check.adjusted.bundling_factor:.2f}"
     return (
         *head,
-        conductor_words(run),
+        conductor_words(run, ac=segment.ac),
         f"{run.grounding} {_METALS.get(run.grounding_material, '')}".strip(),
         raceway_words(run),
         f"WITH {segment.continues}" if segment.continues else f"{run.length_ft:.0f}",
@@ -68,23 +81,27 @@ def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
         amps,
         more,
         device,
-        f"{run.check.adjusted.ampacity_a:.1f} A",
+        f"{check.adjusted.temperature_c:.0f}, {factors}",
+        f"{run.terminal_c:.0f}, {check.terminal_ampacity_a:g}",
+        f"{min(check.adjusted.ampacity_a, check.terminal_ampacity_a):.1f}",
         f"WITH {segment.continues}" if segment.continues else f"{run.drop.percent:.2f}",
     )
 
 
-def conductor_words(run: SizedRun) -> str:
+def conductor_words(run: SizedRun, *, ac: bool) -> str:
     """Count, size, metal and insulation, neutrals apart."""
     metal = _METALS.get(run.material, run.material.upper())
     words = f"({run.ungrounded}) {run.size} {metal} {run.insulation.upper()}"
-    return f"{words} + ({run.neutrals}) N" if run.neutrals else words
+    if not run.neutrals:
+        return f"{words}, NO NEUTRAL" if ac else words
+    return f"{words} + ({run.neutrals}) {run.neutral_size or run.size} {metal} NEUTRAL"
 
 
 def raceway_words(run: SizedRun) -> str:
-    """Trade size, kind and fill; a run whose raceway other runs share says with which."""
+    """Trade size, kind and fill; runs in one raceway, with one grounding conductor, say so."""
     if run.fill is None:
         return "FREE AIR"
-    shared = f", WITH {', '.join(run.shares_with)}" if run.shares_with else ""
+    shared = f", WITH {', '.join(run.shares_with)}: ONE RACEWAY, ONE EGC" if run.shares_with else ""
     size, kind = run.fill.raceway.trade_size, run.fill.raceway.kind.upper()
     return f"{size} {kind}, {100 * run.fill.share:.0f} %{shared}"
 
@@ -93,26 +110,22 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
     """Everything on the diagram, like things on one line."""
     columns = _widened(
         (
-            Column("TAG", 1.3),
-            Column("EQUIPMENT", 1.6),
-            Column("MAKER AND MODEL", 1.8),
+            Column("TAG", 1.4),
+            Column("EQUIPMENT", 2.5),
             Column("RATINGS", 0.0),
-            Column("LOCATION", 1.9),
-            Column("N / E", 0.5, "center"),
+            Column("LOCATION", 2.3),
+            Column("N / E", 0.45, "center"),
         ),
         width,
     )
-    rows = [
-        (panel.tag, "PANEL", panel.name, ", ".join(panel.ratings), panel.location.upper(),
-         status(existing=panel.existing))
-        for panel in topology.panels
-    ]  # fmt: skip
-    for tags, item in _alike(topology.equipment):
+    rows = [_panel_row(topology, panel) for panel in topology.panels]
+    boxes = {panel.tag for panel in topology.panels if not _is_panel(topology, panel)}
+    listed = [i for i in topology.equipment if i.panel not in boxes and not _said_with_panel(i)]
+    for tags, item in _alike(listed):
         rows.append(
             (
                 listed_tags(tags),
-                item.kind.value.upper(),
-                item.name,
+                _named(item.kind.value.upper(), name_of(item)),
                 ", ".join(_shared_ratings(item)) or "-",
                 (item.location or (f"IN {item.panel}" if item.panel else "-")).upper(),
                 status(existing=item.existing),
@@ -121,9 +134,34 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
     return note_table("EQUIPMENT SCHEDULE, (N) NEW, (E) EXISTING", columns, rows, at)
 
 
+def _panel_row(topology: Topology, panel: Panel) -> tuple[str, ...]:
+    what = _named(_enclosure(topology, panel), panel.name)
+    ratings, place = ", ".join(panel.ratings) or "-", panel.location.upper()
+    return (panel.tag, what, ratings, place, status(existing=panel.existing))
+
+
+def _said_with_panel(item: Equipment) -> bool:
+    """Whether the line of its panel says all there is to say."""
+    return item.kind is Kind.BUS or (item.kind is Kind.LOADS and item.name.upper() == "LOADS")
+
+
+def _named(kind: str, name: str) -> str:
+    """What it is and its maker and model, or only one where the other says no more."""
+    return name if kind in name.upper() else f"{kind}: {name}"
+
+
+def _is_panel(topology: Topology, panel: Panel) -> bool:
+    """Whether an enclosure has a bus, and is not a box that several circuits go through."""
+    return any(part.kind is Kind.BUS for part in topology.parts_of(panel.tag))
+
+
+def _enclosure(topology: Topology, panel: Panel) -> str:
+    return "PANEL" if _is_panel(topology, panel) else Kind.JUNCTION_BOX.value.upper()
+
+
 def _shared_ratings(item: Equipment) -> tuple[str, ...]:
     """Ratings without what the schedule of strings gives for each."""
-    return tuple(words for words in item.ratings if not words.startswith("TO INPUT"))
+    return tuple(words for words in ratings_of(item) if not words.startswith("TO INPUT"))
 
 
 def _alike(equipment: Sequence[Equipment]) -> list[tuple[list[str], Equipment]]:
@@ -138,17 +176,18 @@ def _alike(equipment: Sequence[Equipment]) -> list[tuple[list[str], Equipment]]:
 
 def string_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Table:
     """Every string with its voltages and currents."""
+    fixed = all(string.converter for string in electrical.strings)
     columns = _widened(
         (
-            Column("STRING", 0.7, "center"),
+            Column("STRING", 0.64, "center"),
             Column("MODULES", 0.0),
-            Column("INPUT", 0.95, "center"),
-            Column("COLD Voc V", 0.75, "center"),
-            Column("BY TABLE V", 0.75, "center"),
-            Column("HOT Vmp V", 0.7, "center"),
-            Column("MAX A", 0.6, "center"),
-            Column("125 % A", 0.62, "center"),
-            Column("FUSE", 0.6, "center"),
+            Column("INPUT", 0.7, "center"),
+            Column("MAX V BY LISTING" if fixed else "COLD Voc V", 0.74, "center"),
+            *(() if fixed else (Column("BY TABLE V", 0.66, "center"),)),
+            Column("FIXED V" if fixed else "HOT Vmp V", 0.6, "center"),
+            Column("MAX A", 0.56, "center"),
+            Column("125 % A", 0.56, "center"),
+            Column("FUSE", 0.58, "center"),
         ),
         width,
     )
@@ -158,7 +197,7 @@ def string_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Ta
             electrical.topology.by_tag[string.id].ratings[0],
             f"{string.inverter}, {string.input}",
             f"{string.cold_voc_v:.1f}",
-            "-" if string.table_voc_v is None else f"{string.table_voc_v:.1f}",
+            *(() if fixed else (_table_volts(string),)),
             f"{string.hot_vmp_v:.1f}",
             f"{string.maximum_current_a:.2f}",
             f"{1.25 * string.maximum_current_a:.2f}",
@@ -167,6 +206,10 @@ def string_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Ta
         for string in electrical.strings
     ]
     return note_table("STRING SCHEDULE", columns, rows, at)
+
+
+def _table_volts(string: StringCircuit) -> str:
+    return "-" if string.table_voc_v is None else f"{string.table_voc_v:.1f}"
 
 
 def branch_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Table:
@@ -204,10 +247,10 @@ def grounding_schedule(steps: Sequence[GroundingStep], at: Point, width: float) 
     """The grounding path from module frames to earth, step by step."""
     columns = _widened(
         (
-            Column("FROM", 1.8),
-            Column("TO", 1.8),
-            Column("BY", 2.3),
-            Column("LUGS", 0.55, "center"),
+            Column("FROM", 1.75),
+            Column("TO", 2.4),
+            Column("BY", 2.9),
+            Column("LUGS", 0.5, "center"),
             Column("SIZED BY", 0.0),
         ),
         width,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
 
@@ -30,8 +31,9 @@ _TITLE_HEIGHT = 0.85
 _GAP = 0.22
 _COLUMN_GAP = 0.25
 _TABLE_WIDTH = 12.0  # of the widest schedule, at least [in]
-_NOTES_WIDTH = 3.7
-_LEAST_NOTES = 1.8  # height that notes begin in [in]
+_HALF_WIDTH = 5.8  # of the others
+_NOTES_WIDTH = 2.8
+_LEAST_NOTES = 1.2  # height that notes begin in [in]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -47,7 +49,10 @@ def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Larger words are only taken where all ratings still stand at their symbols."""
     area, electrical = context.area, context.design.electrical
     each = context.design.inputs.jurisdiction.submission.draws_each_conductor
-    system = System(electrical.topology, electrical.buses, electrical.grounding, each)
+    stated = context.design.inputs.job.electrical
+    arrays = {string.id: string.array for string in stated.strings}
+    arrays |= {branch.id: branch.array for branch in stated.branches}
+    system = System(electrical.topology, electrical.buses, electrical.grounding, each, arrays)
     least = Detail.SHORT if context.enlargement == 1.0 else Detail.FULL
     folded = fold(system, context.symbols, area.width, area.height - _TITLE_HEIGHT, least)
     ids = tuple(continued_id(ID, number) for number in range(len(folded.pages)))
@@ -92,36 +97,52 @@ def _moved(part: Primitive, by: Point) -> Primitive:
 def _tables(
     context: SheetContext, first: Box, used: list[str]
 ) -> tuple[tuple[Primitive, ...], ...]:
-    """Schedules and legend over the whole width, then the notes in columns."""
+    """What has long lines over the whole width; the rest in columns."""
     electrical = context.design.electrical
     wide: list[TableAt] = [
         partial(schedules.conductor_schedule, electrical),
         partial(schedules.equipment_schedule, electrical.topology),
+        partial(schedules.grounding_schedule, electrical.grounding),
     ]
+    narrow: list[TableAt] = []
     if electrical.strings:
-        wide.append(partial(schedules.string_schedule, electrical))
+        narrow.append(partial(schedules.string_schedule, electrical))
     if electrical.branches:
-        wide.append(partial(schedules.branch_schedule, electrical))
-    wide.append(partial(schedules.grounding_schedule, electrical.grounding))
-    wide.append(partial(symbol_legend, used, context.symbols))
+        narrow.append(partial(schedules.branch_schedule, electrical))
+    narrow.append(partial(symbol_legend, used, context.symbols))
     area = context.area
-    pages = first_then(_columns(first, _TABLE_WIDTH), _columns(area, _TABLE_WIDTH))
-    stacked = stack(wide, pages, _GAP, broken=True)
-    rest = tuple(
-        column
-        for free in stacked.rest
-        if free.height >= _LEAST_NOTES
-        for column in _columns(free, _NOTES_WIDTH)
-    )
-    following = _columns(area, _NOTES_WIDTH)
+    pages: tuple[tuple[Primitive, ...], ...] = ((),)
+    free: tuple[Box, ...] = (first,)
+    for tables, least in ((wide, _TABLE_WIDTH), (narrow, _HALF_WIDTH)):
+        stacked = stack(tables, _room(free, area, least), _GAP, broken=True)
+        pages = _going_on(pages, stacked.pages, _left(free, least))
+        free = stacked.rest
     said = flow(
-        notes.sections(context.design),
-        first_then(rest or following, following),
-        TEXT_LAYER,
-        LINE_LAYER,
+        notes.sections(context.design), _room(free, area, _NOTES_WIDTH), TEXT_LAYER, LINE_LAYER
     )
-    before = [()] * (len(stacked.pages) - (1 if rest else 0))
-    return merged(stacked.pages, [*before, *said.pages])
+    return _going_on(pages, said.pages, _left(free, _NOTES_WIDTH))
+
+
+def _room(free: tuple[Box, ...], area: Box, least: float) -> Iterator[tuple[Box, ...]]:
+    """Columns of a least width: in what a page has left, then on whole pages."""
+    following = _columns(area, least)
+    return first_then(_left(free, least) or following, following)
+
+
+def _left(free: tuple[Box, ...], least: float) -> tuple[Box, ...]:
+    """Columns of a least width in what a page has left."""
+    tall = [box for box in free if box.height >= _LEAST_NOTES]
+    return tuple(column for box in tall for column in _columns(box, least))
+
+
+def _going_on(
+    pages: tuple[tuple[Primitive, ...], ...],
+    more: tuple[tuple[Primitive, ...], ...],
+    left: tuple[Box, ...],
+) -> tuple[tuple[Primitive, ...], ...]:
+    """Pages that go on where the last one has room left, else on a new one."""
+    before = len(pages) - (1 if left else 0)
+    return merged(pages, [*[()] * before, *more])
 
 
 def _columns(box: Box, least: float) -> tuple[Box, ...]:

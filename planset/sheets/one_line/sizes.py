@@ -17,6 +17,7 @@ from planset.sheets.one_line.labels import (
     Label,
     equipment_label,
     panel_label,
+    part_words,
 )
 from planset.sheets.one_line.node import Node
 from planset.sheets.one_line.poles import Conductor, conductors, panel_poles
@@ -190,7 +191,7 @@ def row_tag(unit: Unit) -> str:
 def least_pitch(node: Node, style: Style) -> float:
     """Least distance between two feeds of a node [in]."""
     breakers = [feed.breaker for feed in node.unit.feeds if feed.breaker]
-    labels = [equipment_label(breaker, style.detail).height for breaker in breakers]
+    labels = [part_label(breaker, style).height for breaker in breakers]
     apart = style.bar_span if breakers else node.reach
     return 2 * apart + max([0.34, *(height + 0.36 for height in labels)])
 
@@ -215,7 +216,11 @@ def kind_of(node: Node) -> Kind | None:
 
 def part_label(item: Equipment | None, style: Style) -> Label:
     """Words above a part of a panel."""
-    return equipment_label(item, style.detail) if item else NOTHING
+    if item is None:
+        return NOTHING
+    label = equipment_label(item, style.detail)
+    more = part_words(item, style.panels.get(item.panel))
+    return Label(label.tag, (*label.lines, *more))
 
 
 def panel_shape(unit: Unit, style: Style, rows: list[float]) -> PanelShape:

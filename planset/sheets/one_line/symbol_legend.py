@@ -14,7 +14,7 @@ from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, GROUND, SYMB
 
 _TITLE = "SYMBOLS, BY IEEE 315 WHERE NOT SAID OTHERWISE"
 _SAMPLE = 0.95
-_CELL = 3.1
+_CELL = 2.9
 _ROW_GAP = 0.1
 _LINES = (
     (WIRE, "conductors of one circuit or more"),
@@ -73,7 +73,7 @@ def _entry(sample: Symbol | str, words: str, place: Box) -> list[Primitive]:
         cx, cy = sample.box.center
         layer = BUS if sample.name == "BUS" else SYMBOL
         made.append(Insert(sample.name, (middle[0] - cx, middle[1] - cy), layer))
-    elif sample == ENCLOSURE:
+    elif sample in (ENCLOSURE, BOUNDARY):  # the dashes of one are too long for a short line
         box = Box(middle[0] - 0.4, middle[1] - 0.09, middle[0] + 0.4, middle[1] + 0.09)
         made.append(Polyline(box.corners, sample, closed=True))
     else:
