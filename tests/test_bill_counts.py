@@ -47,6 +47,10 @@ def kind_of(block: str) -> str:
     """What a block is one of, by its name; "" for what no bill counts."""
     if block in ("WIRE-CLIP", "GROUNDING-LUG"):
         return block.replace("-", " ").capitalize()
+    if block in ("MODULE-DEVICE", "JUNCTION-BOX"):
+        return block.replace("-", " ").capitalize()
+    if block == "MODULE-POINT":  # of a module without a device
+        return ""
     start, _, rest = block.partition("-")
     if block in ("MODULE-POINT", "MODULE-DEVICE", "MODULE-DEVICES"):
         return ""  # what E-101 draws under the modules
@@ -68,12 +72,17 @@ def insertions(path: Path) -> Counter[str]:
     )
 
 
+ON_ROOF = ("Module device", "Junction box")
+
+
 def counted(out: Path) -> Counter[str]:
     """The bill by kind, as far as a drawing shows it."""
+    devices = ("Rapid shutdown device", "Converter", "Microinverter")
     found: Counter[str] = Counter()
     for line in bill(out):
         item = line["item"].partition(",")[0]
-        if line["quantity"] and line["group"] != "ELECTRICAL":
+        item = "Module device" if item in devices else item
+        if line["quantity"] and (line["group"] != "ELECTRICAL" or item in ON_ROOF):
             found[item] += int(line["quantity"])
     for unseen in ("Lag screw", "Flashing", "Sealing", "Rail"):
         del found[unseen]

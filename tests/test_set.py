@@ -21,6 +21,7 @@ from shapely.geometry import LineString, box
 
 from planset.drawing.geometry import Box
 from planset.drawing.text import CAP_HEIGHT_EM, text_width
+from planset.finding import Outcome
 from planset.pipeline import Drawn, draw
 from planset.units import parse_length
 from tests.example_job import EXAMPLE
@@ -93,8 +94,9 @@ def test_what_a_reviewer_searches_for(drawn: Drawn, pdf: PdfReader) -> None:
         assert f"M{module:02}" in plan
 
 
-def test_every_page_is_marked_preliminary(pdf: PdfReader) -> None:
-    assert all("PRELIMINARY" in words(page) for page in pdf.pages)
+def test_no_page_is_marked_preliminary_where_nothing_is_open(drawn: Drawn, pdf: PdfReader) -> None:
+    assert not {Outcome.OPEN, Outcome.FAIL} & {f.outcome for f in drawn.checked.findings}
+    assert not any("PRELIMINARY" in words(page) for page in pdf.pages)
 
 
 def test_one_face_and_it_is_embedded(pdf: PdfReader) -> None:
@@ -250,7 +252,12 @@ def test_a_layout_per_sheet(dxf: Drawing, pdf: PdfReader) -> None:
 DIMENSION_TEXT = re.compile(
     r"(?P<length>(?:\d+'-)?\d+(?: \d+/\d+)?\"|\d+/\d+\")(?P<slope> ON SLOPE)?(?: [A-Z ]+\.?)?"
 )
-PRINTED_TO = {"A-ANNO-DIMS": 1 / 2, "C-ANNO-DIMS": 1 / 2, "S-ANNO-DIMS": 1 / 16}
+PRINTED_TO = {
+    "A-ANNO-DIMS": 1 / 2,
+    "C-ANNO-DIMS": 1 / 2,
+    "E-ANNO-DIMS": 1 / 2,
+    "S-ANNO-DIMS": 1 / 16,
+}
 """Inches to which the dimensions of plans and of a detail are printed."""
 
 
