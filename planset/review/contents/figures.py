@@ -156,8 +156,7 @@ FIGURES: tuple[Figure, ...] = (
         "breakers of the sources",
         "A",
         (
-            Place("E-601", r"\b(\d+) A, [23]P CB\d+\b"),
-            Place("E-601", r"\bCB\d+ BREAKER .*?(\d+) A, [23]P"),
+            Place("E-601", r"\bCB\d+ (?:BREAKER|PV BREAKER)\b.*?(\d+) A, [23]P"),
             Place("E-602", r"\bCB\d+, (?:OF THE JOB|NEXT STANDARD) .*? (\d+) A >="),
         ),
         several=True,
