@@ -217,8 +217,8 @@ def test_cautions_and_counts_stand_on_the_sheet() -> None:
     said = " ".join(every_line(made))
     for needed in ("SHOCK:", "licensed electrician", "Locate rafters", "seal every penetration"):
         assert needed in said
-    # By hand: 20 modules 68.3 in apart take 4 clips each at 22 in; from the ends of four rows to the
-    # box 107.2, 152.3, 197.4 and 242.5 in: 5, 7, 9 and 12.
+    # By hand: 20 modules 68.3 in apart take 4 clips each at 22 in; from the ends of four rows to
+    # the box 107.2, 152.3, 197.4 and 242.5 in: 5, 7, 9 and 12.
     assert "113 in all, 80 on frames and 33 along" in said
 
 
