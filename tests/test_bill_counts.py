@@ -49,7 +49,7 @@ def kind_of(block: str) -> str:
         return block.replace("-", " ").capitalize()
     if block in ("MODULE-DEVICE", "JUNCTION-BOX"):
         return block.replace("-", " ").capitalize()
-    if block == "MODULE-POINT":  # of a module without a device
+    if block in ("MODULE-POINT", "MODULE-DEVICES"):  # modules without a device; all devices
         return ""
     start, _, rest = block.partition("-")
     if block in ("MODULE-POINT", "MODULE-DEVICE", "MODULE-DEVICES"):
