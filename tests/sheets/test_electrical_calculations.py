@@ -202,8 +202,8 @@ def test_a_bus_shows_every_way_and_both_readings() -> None:
     )
     assert (opposite.result, opposite.limit, opposite.outcome) == ("140.25 A", "<= 150 A", "PASS")
     assert "RELIED ON" in opposite.value
-    assert reading.numbers == "110 A + 35 A"
-    assert (reading.result, reading.limit) == ("145 A", "<= 150 A")
+    assert reading.numbers == "110 A + 40 A"  # 1.25 x 32 A from the grid
+    assert (reading.result, reading.limit) == ("150 A", "<= 150 A")
 
 
 @pytest.mark.parametrize("name", NAMES)
