@@ -320,13 +320,14 @@ def _reached(sheet: Sheet, end: Place, panels: dict[str, str]) -> set[str]:
         if sheet.outline(part).distance(at) < NEAR
         or (part.identity and any(t.distance(at) < NEAR for t in sheet.terminals(part)))
     }
-    for drawn in sheet.model:
-        if isinstance(drawn, Polyline) and drawn.layer in (ENCLOSURE, BOUNDARY):
-            if LineString([*drawn.points, drawn.points[0]]).distance(at) < NEAR:
-                inside = Polygon(drawn.points)
-                tags |= {
-                    panels[p.identity] if drawn.layer == ENCLOSURE else "ARRAY"
-                    for p in sheet.inserts
-                    if p.identity and inside.covers(Point(p.at))
-                }
+    for outline in sheet.model:
+        if not isinstance(outline, Polyline) or outline.layer not in (ENCLOSURE, BOUNDARY):
+            continue
+        if LineString([*outline.points, outline.points[0]]).distance(at) < NEAR:
+            inside = Polygon(outline.points)
+            tags |= {
+                panels[p.identity] if outline.layer == ENCLOSURE else "ARRAY"
+                for p in sheet.inserts
+                if p.identity and inside.covers(Point(p.at))
+            }
     return tags

@@ -27,7 +27,7 @@ from planset.sheets.one_line.sizes import (
 )
 
 _NAME_RIGHT, _NAME_UP = 0.13, 0.045  # of a conductor's name from the start of its wire [in]
-_SIDE_PAD = 0.03  # of words in a disconnect from its box [in]
+_SIDE_PAD = 0.04  # of words in a disconnect from its box [in]
 _BOX_PAD = 0.09  # around the parts of a box that several circuits share [in]
 
 
@@ -196,6 +196,8 @@ def _draw_symbol(sketch: Sketch, node: Node) -> None:
 def _name_sides(sketch: Sketch, node: Node) -> None:
     """Which terminals of a disconnect stay live from the utility, inside of its box."""
     x, y = node.x + _SIDE_PAD, node.y + node.symbol.y0 + _SIDE_PAD
+    if node.unit.kind is Kind.FUSED_DISCONNECT:  # its fuse takes the room below the blade
+        y = node.y + node.symbol.y1 - _SIDE_PAD / 2 - MINIMUM_HEIGHT
     sketch.text("LOAD", (x + node.symbol.x0, y))
     sketch.text("LINE", (node.x + node.symbol.x1 - _SIDE_PAD, y), "right")
 

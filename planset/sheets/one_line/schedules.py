@@ -28,7 +28,7 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
         Column("CIRCUIT", _circuit_width(width)),
         Column("CONDUCTORS", 0.0),
         Column("EGC", 0.62, "center"),
-        Column("RACEWAY, FILL", 0.88, "center"),
+        Column("RACEWAY, FILL", _raceway_width(width), "center"),
         Column("LENGTH ft", 0.68, "center"),
         Column("MAX V", 0.53, "center"),
         Column("MAX A", 0.54, "center"),
@@ -48,6 +48,11 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
 def _circuit_width(width: float) -> float:
     """More of it on a wide sheet, where its words then take one line [in]."""
     return min(max(1.25, 1.25 + (width - _NARROW) / 2), 2.6)
+
+
+def _raceway_width(width: float) -> float:
+    """The same of raceways [in]."""
+    return min(max(0.88, 0.88 + (width - _NARROW) / 3), 2.2)
 
 
 def _widened(columns: Sequence[Column], width: float) -> tuple[Column, ...]:

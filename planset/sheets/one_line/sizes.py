@@ -219,7 +219,8 @@ def part_label(item: Equipment | None, style: Style) -> Label:
     if item is None:
         return NOTHING
     label = equipment_label(item, style.detail)
-    more = part_words(item, style.panels.get(item.panel))
+    crowded = style.each and style.detail is Detail.SHORT
+    more = () if crowded else part_words(item, style.panels.get(item.panel))
     return Label(label.tag, (*label.lines, *more))
 
 
