@@ -45,15 +45,11 @@ def bill(out: Path) -> list[dict[str, str]]:
 
 def kind_of(block: str) -> str:
     """What a block is one of, by its name; "" for what no bill counts."""
-    if block in ("WIRE-CLIP", "GROUNDING-LUG"):
-        return block.replace("-", " ").capitalize()
-    if block in ("MODULE-DEVICE", "JUNCTION-BOX"):
+    if block in ("WIRE-CLIP", "GROUNDING-LUG", "MODULE-DEVICE", "JUNCTION-BOX"):
         return block.replace("-", " ").capitalize()
     if block in ("MODULE-POINT", "MODULE-DEVICES"):  # modules without a device; all devices
         return ""
     start, _, rest = block.partition("-")
-    if block in ("MODULE-POINT", "MODULE-DEVICE", "MODULE-DEVICES"):
-        return ""  # what E-101 draws under the modules
     if start in ("MODULE", "ATTACHMENT"):
         return start.capitalize()
     if start != "PART" or rest == "EXPANSION-GAP":
