@@ -24,7 +24,6 @@ from planset.sheets.one_line.ground import (
     lane_words_y,
     neutral_of_tap,
 )
-from planset.sheets.one_line.labels import PITCH
 from planset.sheets.one_line.node import LANE_DROP, Node
 from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
 from planset.sheets.one_line.sizes import box_extent, panel_shape
@@ -32,7 +31,6 @@ from planset.sheets.one_line.sizes import box_extent, panel_shape
 _BESIDE_LINE = 0.07  # of words from a conductor to earth [in]
 _APART = 0.25  # between electrodes with their words [in]
 _BRANCH = 0.04  # from a bar down to where its electrodes part [in]
-_NEUTRAL_WRAP = 1.6
 _ROUND = frozenset({Kind.METER, Kind.UTILITY_METER})
 
 
@@ -128,10 +126,12 @@ def _draw_earth(sketch: Sketch, node: Node, right: float) -> None:
         return
     foot = y - jumper(node)
     sketch.wire((x, y), (x, foot), layer=GROUND)
+    toward = 1.0 if node.neutral else toward
     aside = -1.0 if node.neutral else toward
-    _write_beside(sketch, earth_words(bonded), (x, foot + JUMPER / 2), aside * _BESIDE_LINE)
+    _write_beside(sketch, earth_words(bonded), (x, foot + JUMPER / 2), toward * _BESIDE_LINE)
     sketch.model.append(Insert("NEUTRAL_BAR", (x, foot), SYMBOL))
-    _write_beside(sketch, bonded.end, (x, foot - BAR_HEIGHT / 2), aside * BESIDE)
+    name = bonded.end.removeprefix(f"{bonded.start} ")
+    _write_beside(sketch, name, (x, foot - BAR_HEIGHT / 2), aside * BESIDE)
     y = foot - BAR_HEIGHT
     for number, step in enumerate(electrodes):
         at = x + toward * sum(widths[1 : number + 1])
@@ -172,9 +172,9 @@ def _draw_neutrals(sketch: Sketch, node: Node, path: GroundPath) -> None:
         step, holder = brought
         start = _bar_end(sketch, holder)
         end = _draw_to_tap(sketch, node, 1.0, start)
-        lines = wrap(brief(step.conductor), MINIMUM_HEIGHT, _NEUTRAL_WRAP)
-        for level, words in enumerate(reversed(lines)):
-            sketch.text(words, (end + _BESIDE_LINE, start[1] + level * PITCH))
+        room = end - holder.x - BESIDE - _BESIDE_LINE
+        for level, words in enumerate(wrap(brief(step.conductor), MINIMUM_HEIGHT, room)):
+            sketch.text(words, (end, lane_words_y(start[1], level)), "right")
 
 
 def _bar_end(sketch: Sketch, node: Node) -> Point:

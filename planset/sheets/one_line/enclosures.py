@@ -106,4 +106,5 @@ def _inputs(feed: Node | None) -> str:
     items = [one.item for node in feed.walk() for one in node.unit.rows or (node.unit,)]
     said = [words for item in items if item is not None for words in item.ratings]
     inputs = [words.removeprefix(_TO_INPUT) for words in said if words.startswith(_TO_INPUT)]
-    return f"INPUT {', '.join(sorted(set(inputs)))}" if inputs else ""
+    ordered = sorted(set(inputs), key=lambda number: (len(number), number))
+    return f"INPUT {', '.join(ordered)}" if inputs else ""

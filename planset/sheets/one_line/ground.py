@@ -156,7 +156,10 @@ def _lugs(step: GroundingStep, steps: tuple[GroundingStep, ...]) -> int:
 
 
 def _lane_width(node: Node, path: GroundPath) -> float:
-    return max((_width(line) for line in lane_words(node, path)), default=0.0)
+    lines = lane_words(node, path)
+    if node.neutral is not None:
+        lines.append(earth_words(node.earth[0]))
+    return max((_width(line) for line in lines), default=0.0)
 
 
 def _width(words: str) -> float:

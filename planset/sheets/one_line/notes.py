@@ -10,6 +10,7 @@ from planset.codes.nec import rapid_shutdown
 from planset.codes.nec.busbar_alternatives import Alternative
 from planset.design.design import Design
 from planset.design.electrical.system import BusLoad, ElectricalDesign, Shutdown
+from planset.design.electrical.topology import Kind
 from planset.drawing.notes import Section
 from planset.sheets.words import inches
 
@@ -99,6 +100,10 @@ def _connection(electrical: ElectricalDesign) -> Iterator[str]:
             f"{derate.new_a:g} A breaker goes in, where the bus allows at most "
             f"{_down(derate.limit_a):.1f} A. {load}"
         )
+    existing = {panel.tag for panel in electrical.topology.panels if panel.existing}
+    for item in electrical.topology.of_kind(Kind.BREAKER):
+        if item.panel in existing and not item.existing:
+            yield f"The point of interconnection is breaker {item.tag} in {item.panel}."
     for segment in electrical.topology.segments:
         if segment.supply_side and segment.run is not None:
             yield (

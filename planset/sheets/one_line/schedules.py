@@ -47,7 +47,7 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
 
 def _circuit_width(width: float) -> float:
     """More of it on a wide sheet, where its words then take one line [in]."""
-    return min(max(1.25, 1.25 + (width - _NARROW) / 2), 2.6)
+    return min(max(1.4, 1.4 + (width - _NARROW) / 2), 2.6)
 
 
 def _raceway_width(width: float) -> float:
@@ -221,14 +221,14 @@ def branch_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Ta
     """Every branch circuit of microinverters."""
     columns = _widened(
         (
-            Column("BRANCH", 0.75, "center"),
+            Column("BRANCH", 0.68, "center"),
             Column("MICROINVERTERS", 0.0),
-            Column("MOST", 0.6, "center"),
-            Column("COLD Voc V", 0.75, "center"),
-            Column("MAX A", 0.65, "center"),
-            Column("125 % A", 0.65, "center"),
-            Column("BREAKER", 0.8, "center"),
-            Column("RISE V", 0.65, "center"),
+            Column("MOST", 0.55, "center"),
+            Column("COLD Voc V", 0.62, "center"),
+            Column("MAX A", 0.56, "center"),
+            Column("125 % A", 0.56, "center"),
+            Column("BREAKER", 0.76, "center"),
+            Column("RISE V", 0.52, "center"),
         ),
         width,
     )

@@ -33,7 +33,7 @@ _COLUMN_GAP = 0.25
 _TABLE_WIDTH = 12.0  # of the widest schedule, at least [in]
 _HALF_WIDTH = 5.8  # of the others
 _NOTES_WIDTH = 2.8
-_LEAST_NOTES = 1.2  # height that notes begin in [in]
+_LEAST_HEIGHT = 1.2  # that tables and notes begin in [in]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -109,29 +109,35 @@ def _tables(
         narrow.append(partial(schedules.string_schedule, electrical))
     if electrical.branches:
         narrow.append(partial(schedules.branch_schedule, electrical))
-    narrow.append(partial(symbol_legend, used, context.symbols))
+    legend = partial(symbol_legend, used, context.symbols)
     area = context.area
+    legend_height = legend((0.0, 0.0), _columns(area, _HALF_WIDTH)[0].width).box.height
     pages: tuple[tuple[Primitive, ...], ...] = ((),)
     free: tuple[Box, ...] = (first,)
-    for tables, least in ((wide, _TABLE_WIDTH), (narrow, _HALF_WIDTH)):
-        stacked = stack(tables, _room(free, area, least), _GAP, broken=True)
-        pages = _going_on(pages, stacked.pages, _left(free, least))
-        free = stacked.rest
+    for tables, width, height in (
+        (wide, _TABLE_WIDTH, _LEAST_HEIGHT),
+        (narrow, _HALF_WIDTH, _LEAST_HEIGHT),
+        ([legend], _HALF_WIDTH, legend_height),
+    ):
+        left = _left(free, width, height)
+        stacked = stack(tables, _room(left, area, width), _GAP, broken=True)
+        pages, free = _going_on(pages, stacked.pages, left), stacked.rest
+    left = _left(free, _NOTES_WIDTH, _LEAST_HEIGHT)
     said = flow(
-        notes.sections(context.design), _room(free, area, _NOTES_WIDTH), TEXT_LAYER, LINE_LAYER
+        notes.sections(context.design), _room(left, area, _NOTES_WIDTH), TEXT_LAYER, LINE_LAYER
     )
-    return _going_on(pages, said.pages, _left(free, _NOTES_WIDTH))
+    return _going_on(pages, said.pages, left)
 
 
-def _room(free: tuple[Box, ...], area: Box, least: float) -> Iterator[tuple[Box, ...]]:
-    """Columns of a least width: in what a page has left, then on whole pages."""
+def _room(left: tuple[Box, ...], area: Box, least: float) -> Iterator[tuple[Box, ...]]:
+    """Columns of a least width: what a page has left, then whole pages."""
     following = _columns(area, least)
-    return first_then(_left(free, least) or following, following)
+    return first_then(left or following, following)
 
 
-def _left(free: tuple[Box, ...], least: float) -> tuple[Box, ...]:
-    """Columns of a least width in what a page has left."""
-    tall = [box for box in free if box.height >= _LEAST_NOTES]
+def _left(free: tuple[Box, ...], least: float, height: float) -> tuple[Box, ...]:
+    """Columns of a least width and height in what a page has left."""
+    tall = [box for box in free if box.height >= height]
     return tuple(column for box in tall for column in _columns(box, least))
 
 

@@ -133,10 +133,10 @@ def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
 def _line_up(node: Node) -> None:
     """Let the strings of a box stand one above another, however long their tags are."""
     sources = [child.last_chain[-1] for child in node.children if child.beside]
-    widest = max((source.left for source in sources), default=0.0)
+    left = max((source.left for source in sources), default=0.0)
+    right = max((source.width - source.left for source in sources), default=0.0)
     for source in sources:
-        source.width += widest - source.left
-        source.left = widest
+        source.left, source.width = left, left + right
 
 
 def is_close(root: Unit, detail: Detail) -> bool:
