@@ -23,7 +23,7 @@ from planset.drawing.primitives import (
     Primitive,
 )
 from planset.roof.plane import Plane
-from planset.sheets.electrical_paths import circuit_course
+from planset.sheets.electrical_paths import Bundle, circuit_course
 from planset.sheets.plan_turn import plane_rotation_deg
 from planset.sheets.wiring_blocks import CLIP_LAYER, wiring_block, wiring_blocks
 
@@ -137,12 +137,16 @@ def _devices(design: Design) -> Iterator[Primitive]:
 
 
 def _home_runs(design: Design) -> Iterator[Primitive]:
-    """Each way once; a box on another plane is reached straight from a corner of the array."""
+    """Each piece once; a box on another plane is reached straight from a corner of the array."""
+    bundles = {plane.id: Bundle() for plane in design.roof.planes}
+    crossing: dict[tuple[Point, Point], None] = {}
     for run in home_runs(design):
-        course = tuple(map(run.array.plane.to_plan, run.course))
-        across = run.box.plane is not run.array.plane
-        beyond = (run.box.plane.to_plan(run.box.at),) if across else ()
-        yield Polyline((*course, *beyond), INHERITED)
+        plane = run.array.plane
+        for a, b in bundles[plane.id].added(run.course):
+            yield Line(plane.to_plan(a), plane.to_plan(b), INHERITED)
+        if run.box.plane is not plane:
+            crossing[plane.to_plan(run.course[-1]), run.box.plane.to_plan(run.box.at)] = None
+    yield from (Line(a, b, INHERITED) for a, b in crossing)
 
 
 def _route(route: RoofRoute) -> Block:

@@ -6,6 +6,7 @@ All in (u, v) of the plane [in].
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import pairwise
 
 from planset.design.electrical.home_runs import circuit_point
@@ -13,6 +14,7 @@ from planset.design.layout import PlacedModule
 from planset.drawing.geometry import Box, Point
 
 _TAG = Box(0.165, 0.14, 0.985, 0.68)  # of a module's size, what is left for its tag
+_NOISE_IN = 1e-6
 
 
 def tag_room(module: PlacedModule) -> Box:
@@ -36,3 +38,33 @@ def circuit_course(modules: tuple[PlacedModule, ...]) -> tuple[Point, ...]:
             points.append((end[0], points[-1][1]))
         points.append(end)
     return tuple(points)
+
+
+class Bundle:
+    """Square courses that are drawn once where they lie in each other, as their dashes would."""
+
+    def __init__(self) -> None:
+        self._drawn: dict[tuple[bool, float], list[tuple[float, float]]] = {}
+
+    def added(self, course: tuple[Point, ...]) -> Iterator[tuple[Point, Point]]:
+        """The pieces of a course that are not drawn yet."""
+        for a, b in pairwise(course):
+            upright = abs(a[0] - b[0]) < abs(a[1] - b[1])
+            line = round(a[0] if upright else a[1], 3)
+            along = 1 if upright else 0
+            known = self._drawn.setdefault((upright, line), [])
+            span = (min(a[along], b[along]), max(a[along], b[along]))
+            for low, high in _less(span, known):
+                yield ((line, low), (line, high)) if upright else ((low, line), (high, line))
+            known.append(span)
+
+
+def _less(
+    span: tuple[float, float], others: list[tuple[float, float]]
+) -> list[tuple[float, float]]:
+    """What of a span none of others covers."""
+    left = [span]
+    for start, end in others:
+        cut = [((low, min(high, start)), (max(low, end), high)) for low, high in left]
+        left = [piece for pair in cut for piece in pair if piece[1] - piece[0] > _NOISE_IN]
+    return left

@@ -159,13 +159,14 @@ WIRED = {
         ("Bare grounding conductor, copper", ""): None,
         ("EMT", "1/2 in"): 2 * 46 + 6 + 5,
     },
-    # Three strings, each 30 ft under its array and 70 ft in a raceway of its own; 4 ft and 6 ft.
+    # Three strings, each 30 ft under its array and 70 ft in a raceway of its own; 4 ft and 6 ft,
+    # the latter with the neutral that a connection ahead of the main brings (NEC 250.24(C)).
     "cross-gable": {
         ("Converter", "Dovetail Light DL-450"): 21,
         ("Junction box", "PV WIRE TO THWN-2"): 3,
         ("Inverter", "Dovetail Light DL-7.6K"): 1,
         ("AC disconnect, fusible", "60 A, 240 V, 2P"): 1,
-        ("Tap connector", "listed tap connectors on the service conductors"): 2,
+        ("Tap connector", "listed tap connectors on the service conductors"): 3,
         ("Fuse", "40 A"): 2,
         ("PV wire, copper", "10 AWG"): 3 * 2 * 30,
         ("Bare grounding conductor, copper", "6 AWG"): 3 * 30,
@@ -173,40 +174,44 @@ WIRED = {
         ("Grounding conductor, copper", "12 AWG"): 3 * 70,
         ("THWN-2, copper", "8 AWG"): 2 * 4,
         ("Grounding conductor, copper", "10 AWG"): 4,
-        ("THWN-2, copper", "6 AWG"): 2 * 6,
+        ("THWN-2, copper", "6 AWG"): 3 * 6,
         ("Grounding conductor, copper", "8 AWG"): 6,
         ("EMT", "3/4 in"): 3 * 70 + 6,
         ("EMT", "1/2 in"): 4,
     },
     # Eleven strings, 70 ft each; from three boxes 418 in and 834 in on the roof and 20 ft for 4, 4
-    # and 3 of them; three phases and a neutral for 8 ft and 18 ft.
+    # and 3 of them; three phases and a neutral for 8 ft and 18 ft. Strings of 18 take RHW-2, made
+    # for 1000 V. NEC chapter 9, 40 % of EMT: 8 x 0.0260 + 0.0133 sq in are more than 0.213 of 3/4
+    # in, and less than 0.346 of 1 in; 6 x 0.0260 + 0.0133 are less than 0.213.
     "flat-commercial": {
         ("Rapid shutdown device", "Orrery Works RS-2"): 198,
-        ("Junction box", "PV WIRE TO THWN-2"): 3,
+        ("Junction box", "PV WIRE TO RHW-2"): 3,
         ("Inverter", "Orrery Works OE-60"): 1,
         ("AC disconnect", "100 A, 480 V, 3P"): 1,
         ("Breaker", "100 A, 3P, 35 kAIC"): 1,
         ("PV wire, copper", "10 AWG"): 11 * 2 * 70,
         ("Bare grounding conductor, copper", "6 AWG"): 3 * 70,
-        ("THWN-2, copper", "12 AWG"): 995 + 995 + 746,  # 8, 8 and 6 x 124.33
+        ("RHW-2, copper", "12 AWG"): 995 + 995 + 746,  # 8, 8 and 6 x 124.33
         ("Grounding conductor, copper", "12 AWG"): 3 * 125,
         ("THWN-2, copper", "3 AWG"): 4 * (8 + 18),
         ("Grounding conductor, copper", "8 AWG"): 8 + 18,
-        ("EMT", "1/2 in"): 3 * 125,
+        ("EMT", "1 in"): 2 * 125,
+        ("EMT", "3/4 in"): 125,
         ("EMT", "1 1/4 in"): 8 + 18,
     },
     # Two strings of 7, 40 ft and 30 ft; 5 ft to the battery; with a neutral 12 ft of output, 5 ft
-    # to the panel and 6 ft to the backup panel.
+    # to the panel and 6 ft to the backup panel. 125 % of the 32 A it takes from the grid are 40 A,
+    # of the 24.2 A of its backup output 30.25 A, above a main of 30 A.
     "battery-retrofit": {
         ("Rapid shutdown device", "Hearthkeep RS-3"): 14,
         ("Battery", "Hearthkeep HB-10"): 1,
-        ("Main breaker", "30 A, 2P"): 1,
+        ("Main breaker", "40 A, 2P, 10 kAIC"): 1,
         ("Junction box", "PV WIRE TO THWN-2"): 1,
         ("Inverter", "Hearthkeep HK-5.8"): 1,
         ("AC disconnect", "60 A, 240 V, 2P"): 1,
-        ("Breaker", "35 A, 2P, 10 kAIC"): 1,
+        ("Breaker", "40 A, 2P, 10 kAIC"): 1,
         ("Main breaker", "110 A, 2P, 10 kAIC"): 1,
-        ("Backup panel", "BUS 100 A, MAIN 30 A, 240 V, 1-PHASE"): 1,
+        ("Backup panel", "BUS 100 A, MAIN 40 A, 240 V, 1-PHASE"): 1,
         ("PV wire, copper", "10 AWG"): 2 * 2 * 40,
         ("Bare grounding conductor, copper", "6 AWG"): 40,
         ("THWN-2, copper", "10 AWG"): 4 * 30 + 2 * 5,

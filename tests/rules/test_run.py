@@ -45,6 +45,9 @@ def test_the_house_of_the_cases_fails_nothing(design: Design) -> None:
         "fire.between-arrays",
         "fire.edge-setback",
         "fire.three-sides",
+        "fire.ground-access",  # no site plan
+        "layout.property-setback",
+        "layout.equipment-placed",
         "layout.arrays-apart",
         "layout.clamp-zone",  # nothing holds the modules
         "layout.module-gap",
@@ -67,12 +70,16 @@ def test_the_house_of_the_cases_fails_nothing(design: Design) -> None:
         "electrical.tap-conductor",
         "electrical.tap-distance",
         "electrical.tap-disconnect",
+        "electrical.tap-neutral",
         "electrical.battery-port",  # no battery
         "electrical.battery-voltage",
         "electrical.battery-disconnect",
         "electrical.battery-siting",
         "electrical.battery-shutdown",
         "electrical.backup-load",
+        "electrical.backup-device",
+        "electrical.working-space",  # no wall is drawn
+        "electrical.handle-height",
         "layout.array-fit",
         "structure.by-others",
         "structure.edge-cantilever",
@@ -82,9 +89,14 @@ def test_the_house_of_the_cases_fails_nothing(design: Design) -> None:
         "structure.snow",
         "structure.trusses",
     }
-    judged = [f for f in found if f.rule not in idle]
-    assert {f.outcome for f in judged} == {Outcome.PASS}
-    assert all(f.line and f.line > 1 for f in judged)
+    passed = [f for f in found if f.outcome is Outcome.PASS]
+    others = {(f.rule, f.outcome) for f in found if f.rule not in idle and f not in passed}
+    assert others == {
+        ("electrical.raceway-route", Outcome.ASK),  # its raceway has a length and no route
+        ("electrical.disconnect-near-meter", Outcome.ASK),  # on no wall that is drawn
+        ("electrical.lead-reach", Outcome.OPEN),  # no data sheet tells the length of leads
+    }
+    assert all(f.line and f.line > 1 for f in passed)
 
 
 def test_every_rule_reports_in_the_order_of_the_registry(design: Design) -> None:

@@ -111,7 +111,7 @@ def _hip() -> Job:
         array("A3", "left", 2, 2, (130, 24)),
     ]
     arrays[0]["omit"] = [{"row": 3, "column": 1}, {"row": 3, "column": 4}]
-    return house(
+    job = house(
         {"shape": "hip", "length": "54'-0\"", "depth": "36'-0\"", "pitch": "6:12"},
         arrays,
         obstructions=[
@@ -127,6 +127,8 @@ def _hip() -> Job:
             ],
         },
     )
+    job["site_plan"]["streets"].append({"name": "Alder Court", "side": "left"})
+    return job
 
 
 def _cross_gable() -> Job:

@@ -47,6 +47,8 @@ def home_runs(design: Design) -> tuple[HomeRun, ...]:
     branches = {branch.id for branch in design.electrical.branches}
     made: dict[tuple[str, tuple[Point, ...]], HomeRun] = {}
     for circuit, tags in circuit_modules(design):
+        if not tags:  # its array has fewer modules than its circuits ask for
+            continue
         box = boxes[reached[circuit]]
         ends = [tags[:2], tags[::-1][:2]]
         for end in ends[:1] if circuit in branches else ends:
