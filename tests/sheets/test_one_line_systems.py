@@ -90,7 +90,7 @@ def test_every_segment_is_scheduled_once(shape: Shape) -> None:
     topology = topology_of(shape)
     nothing = Shutdown(None, "", "", (), "", "", None, None)
     electrical = ElectricalDesign(
-        (), (), topology, (), (), None, (), nothing, (), (), (), 0.0, 0.0, 0.0
+        (), (), topology, (), (), None, (), nothing, (), (), (), 0.0, 0.0, 0.0, 0.0
     )
     table = conductor_schedule(electrical, (0.0, 0.0), 12.3)
     assert table.spec is not None
