@@ -84,6 +84,7 @@ _MEANINGS = (
     ("PVC", "polyvinyl chloride"),
     ("qh", "velocity pressure at the mean roof height"),
     ("QTY", "quantity"),
+    ("RHW-2", "thermoset insulation, 90 C in wet places"),
     ("RSD", "rapid shutdown device"),
     ("SQ", "square"),
     ("TC-ER", "tray cable for exposed runs"),

@@ -68,7 +68,7 @@ def _lay_out(context: SheetContext, content: _Content) -> tuple[SheetDrawing, ..
     """Tables, then notes, down columns of even length when one page holds them."""
     area = context.area
     whole = _flowed(context, content, area.y0)
-    if len(whole) > 1 or context.enlargement == 1:
+    if len(whole) > 1:
         return whole
     feet = (area.y0 + area.height * share for share in _FEET)
     evened = (_flowed(context, content, foot) for foot in feet)

@@ -115,7 +115,7 @@ def beside(name: str, heading: str) -> dict[str, str]:
     of = own_sheet(name)
     for page in of.pages(SHEET):
         texts = [part for part in page.paper if isinstance(part, Text)]
-        starts = [part for part in texts if part.text == heading]
+        starts = [part for part in texts if part.text in (heading, f"{heading}, CONT.")]
         for start in starts:
             below = [t for t in texts if t.at[1] < start.at[1] and t.at[0] >= start.at[0] - 1e-6]
             lefts = sorted({round(t.at[0], 6) for t in below})
