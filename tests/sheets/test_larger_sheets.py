@@ -110,7 +110,9 @@ DIAGRAM_HEIGHTS = HEIGHTS | {"24x36": 5 / 32}
 
 
 @pytest.mark.parametrize("size", SIZES)
-@pytest.mark.parametrize(("sheet", "height"), [("G-001", COVER_HEIGHTS), ("E-601", DIAGRAM_HEIGHTS)])
+@pytest.mark.parametrize(
+    ("sheet", "height"), [("G-001", COVER_HEIGHTS), ("E-601", DIAGRAM_HEIGHTS)]
+)
 def test_words_take_a_standard_height_for_the_sheet(
     size: str, sheet: str, height: dict[str, float]
 ) -> None:

@@ -93,12 +93,7 @@ FACTS = {
     "shingle-hip": ("(8) MQ-350, 350 W", "BUS 125 A, MAIN LUGS", "PRODUCTION METER", "45 A, 2P"),
     "cross-gable": ("FUSED 40 A", "100 kAIC", "supply side", "480.0"),
     "battery-retrofit": (
-<<<<<<< HEAD
         "110 A, 2P", "a new 110 A breaker goes in", "at most 119.7 A", "HB-10", "GROUND ROD",
-=======
-        "110 A, 2P", "the existing 125 A breaker comes out, a new 110 A breaker goes in", "HB-10",
-        "GROUND ROD",
->>>>>>> fix2
     ),
     "flat-commercial": ("480 V, 3-PHASE", "731.8", "35 kAIC"),
 }  # fmt: skip
