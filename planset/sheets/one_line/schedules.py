@@ -17,6 +17,7 @@ _METALS = {"copper": "CU", "aluminum": "AL"}
 _NOT_SIZED = "NOT SIZED"
 _EXISTING = "EXISTING"
 _NARROW = 12.3  # of the table on an 11x17 sheet [in]
+_BRANCH = 1.48  # of a column that holds the word MICROINVERTER [in]
 
 
 def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Table:
@@ -25,7 +26,7 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
         Column("TAG", 0.42, "center"),
         Column("FROM", 0.82, "center"),
         Column("TO", 0.82, "center"),
-        Column("CIRCUIT", _circuit_width(width)),
+        Column("CIRCUIT", max(_circuit_width(width), _BRANCH if electrical.branches else 0.0)),
         Column("CONDUCTORS", 0.0),
         Column("EGC", 0.62, "center"),
         Column("RACEWAY, FILL", _raceway_width(width), "center"),
@@ -222,13 +223,13 @@ def branch_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Ta
     columns = _widened(
         (
             Column("BRANCH", 0.75, "center"),
-            Column("MICROINVERTERS", 0.0),
+            Column("INVERTERS", 0.0),
             Column("MOST", 0.6, "center"),
-            Column("COLD Voc V", 0.75, "center"),
-            Column("MAX A", 0.65, "center"),
-            Column("125 % A", 0.65, "center"),
-            Column("BREAKER", 0.8, "center"),
-            Column("RISE V", 0.65, "center"),
+            Column("COLD Voc V", 0.74, "center"),
+            Column("MAX A", 0.56, "center"),
+            Column("125 % A", 0.56, "center"),
+            Column("BREAKER", 0.85, "center"),
+            Column("RISE V", 0.56, "center"),
         ),
         width,
     )
