@@ -173,8 +173,8 @@ def _draw_neutrals(sketch: Sketch, node: Node, path: GroundPath) -> None:
         start = _bar_end(sketch, holder)
         end = _draw_to_tap(sketch, node, 1.0, start)
         lines = wrap(brief(step.conductor), MINIMUM_HEIGHT, _NEUTRAL_WRAP)
-        for level, words in enumerate(reversed(lines)):
-            sketch.text(words, (end + _BESIDE_LINE, start[1] + level * PITCH))
+        for level, words in enumerate(lines, start=1):
+            sketch.text(words, (end - _BESIDE_LINE, start[1] - level * PITCH), "right")
 
 
 def _bar_end(sketch: Sketch, node: Node) -> Point:
