@@ -32,7 +32,9 @@ class ColumnCursor:
     """
 
     def __init__(self, pages: Iterable[tuple[Box, ...]]) -> None:
-        self._columns = ((page, box) for page, boxes in enumerate(pages) for box in boxes)
+        self._columns: Iterator[tuple[int, Box]] = (
+            (page, box) for page, boxes in enumerate(pages) for box in boxes
+        )
         self._ahead = next(self._columns, None)
         self.advance()
 
@@ -79,6 +81,16 @@ class ColumnCursor:
                 return False
             self.advance()
         return True
+
+    def leave_short_columns(self, height: float) -> None:
+        """Go on to a column of `height` inches on this page or the next, where there is one."""
+        seen = [] if self._ahead is None else [self._ahead]
+        while seen and seen[-1][0] == self.page and (more := next(self._columns, None)):
+            seen.append(more)
+        self._columns = chain(seen[1:], self._columns)
+        if any(box.height >= height - _NOISE for _, box in seen):
+            while not self.fits(height):
+                self.advance()
 
     def take_rest_of_page(self) -> tuple[Box, ...]:
         """What is free on the page: the rest of this column, and the columns after it."""

@@ -85,6 +85,8 @@ def _pieces(lay: TableAt, cursor: ColumnCursor, *, broken: bool) -> Iterator[Tab
     whole = lay(cursor.corner, cursor.box.width)
     begins = broken and whole.spec is not None and _begins(whole.spec, cursor.room)
     fits = not begins and cursor.room_for(whole.box.height)
+    if whole.spec is None and not fits:
+        cursor.leave_short_columns(whole.box.height)
     if whole.spec is None or fits:
         yield lay(cursor.corner, cursor.box.width)
         return

@@ -8,7 +8,7 @@ from functools import cache
 
 from planset.catalog.submission import Submission
 from planset.drawing.page import Page
-from planset.drawing.primitives import Primitive, Text
+from planset.drawing.primitives import Insert, Primitive, Text
 from planset.finding import Finding
 from planset.review.reviewed_page import ReviewedPage, reviewed_page
 from planset.review.run import reviewed_pages
@@ -51,6 +51,10 @@ def reworded(name: str, sheet: str, old: str, new: str) -> Submittal:
         if isinstance(part, Text) and old in part.text:
             changed[0] += 1
             return replace(part, text=part.text.replace(old, new))
+        if isinstance(part, Insert) and any(old in one.value for one in part.attributes):
+            changed[0] += 1
+            values = (replace(one, value=one.value.replace(old, new)) for one in part.attributes)
+            return replace(part, attributes=tuple(values))
         return part
 
     pages = [_with_words(page, reword) for page in made.pages(sheet)]

@@ -212,4 +212,4 @@ def brief(conductor: str) -> str:
     """A conductor as on the diagram; the schedule writes it out."""
     for metal, letters in (("COPPER", "CU"), ("ALUMINUM", "AL")):
         conductor = conductor.replace(metal, letters)
-    return conductor
+    return conductor.removesuffix(", WITH THE SERVICE CONDUCTORS")
