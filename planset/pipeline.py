@@ -147,7 +147,7 @@ def _run(job: Path, *, preliminary: bool) -> Checked:
     except NO_ROOM as failure:
         return Checked(design, None, (*judged, _no_room(failure, inputs)), marked)
     bill = judge_bill(bill_of_materials(design), drawing.blocks)
-    findings = (*judged, *review_pages(sheets), *of_contents, bill)
+    findings = (*judged, *review_pages(sheets), bill, *of_contents)
     pdfs = pdf_files(inputs, drawing, findings)
     handed_in = {file.name: file.plot for file in pdfs if file.submitted}
     of_files = judge_files(inputs.jurisdiction.submission, handed_in)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shutil
 from pathlib import Path
 
 from planset.design.design import Design, build_design
@@ -31,6 +32,9 @@ def with_every_sheet(folder: Path, example: Path = EXAMPLE) -> Path:
     (line,) = asked.findall(text)
     without = [sheet for sheet in SHEETS if sheet in _MOUNTING and "S-101" not in line]
     listed = ", ".join(sheet for sheet in SHEETS if sheet not in without)
+    sheets_of_makers = example.parent / "data-sheets"
+    if sheets_of_makers.exists():
+        shutil.copytree(sheets_of_makers, folder / sheets_of_makers.name)
     job = folder / "job.yaml"
     job.write_text(text.replace(line, f"  sheets: [{listed}]"), encoding="utf-8")
     return job

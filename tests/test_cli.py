@@ -66,7 +66,7 @@ def test_check_prints_findings_by_subject(run: Run) -> None:
     lines = ended.out.splitlines()
     assert max(map(len, lines)) <= 100
     assert lines[0].split() == ["result", "check", "is", "limit", "clause"]
-    heads = ["FIRE ACCESS", "STRUCTURE", "LAYOUT", "ELECTRICAL", "DRAFTING"]
+    heads = ["FIRE ACCESS", "STRUCTURE", "LAYOUT", "ELECTRICAL", "DRAFTING", "CONTENTS"]
     assert [line for line in lines if line in heads] == heads
     (row,) = (line for line in lines if "Setback at the ridge" in line)
     assert row.startswith("pass ")

@@ -155,6 +155,7 @@ HIP_CHANGES = (
         (
             ("  production_meter: {location", "  # {location"),
             ("        - {tag: M2, ", "        # {"),
+            ("    - {tag: M2, wall", "    # {wall"),
         ),
         "electrical.production-meter",
         "rule 21-G",

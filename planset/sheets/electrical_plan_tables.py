@@ -81,7 +81,7 @@ def _circuits(design: Design, at: Point, width: float) -> Table:
     for branch in design.electrical.branches:
         to = f"{reached[branch.id]}, {branch.breaker_a:g} A"
         rows.append((branch.id, _modules(branch.modules, array_of), to))
-    title = "STRINGS, MODULES IN ORDER" if design.electrical.strings else "BRANCHES, IN ORDER"
+    title = "STRINGS, IN ORDER" if design.electrical.strings else "BRANCHES, IN ORDER"
     columns = (
         Column("ID", 0.45, "center"),
         Column("MODULES", (width - 0.45) * 0.58),

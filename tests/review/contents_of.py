@@ -8,7 +8,7 @@ from functools import cache
 
 from planset.catalog.submission import Submission
 from planset.drawing.page import Page
-from planset.drawing.primitives import Insert, Primitive, Text
+from planset.drawing.primitives import Attribute, Insert, Primitive, Text
 from planset.finding import Finding
 from planset.review.reviewed_page import ReviewedPage, reviewed_page
 from planset.review.run import reviewed_pages
@@ -53,9 +53,12 @@ def reworded(name: str, sheet: str, old: str, new: str) -> Submittal:
             return replace(part, text=part.text.replace(old, new))
         if isinstance(part, Insert) and any(old in one.value for one in part.attributes):
             changed[0] += 1
-            values = (replace(one, value=one.value.replace(old, new)) for one in part.attributes)
-            return replace(part, attributes=tuple(values))
+            return replace(part, attributes=tuple(map(reworded_attribute, part.attributes)))
         return part
+
+    def reworded_attribute(one: Attribute) -> Attribute:
+        text = one.text and replace(one.text, text=one.text.text.replace(old, new))
+        return replace(one, value=one.value.replace(old, new), text=text)
 
     pages = [_with_words(page, reword) for page in made.pages(sheet)]
     assert changed[0], f"{old!r} stands nowhere on {sheet}"

@@ -68,7 +68,13 @@ VARIANTS: dict[str, Edits] = {
     "8 obstructions": [(OBSTRUCTIONS, vents(8) + "\n")],
     "3:12": [("pitch: 5:12", "pitch: 3:12")],
     "11:12": [("pitch: 5:12", "pitch: 11:12")],
-    "street at the back": [("street_sides: [front]", "street_sides: [back]")],
+    "street at the back": [
+        ("street_sides: [front]", "street_sides: [back]"),
+        (
+            "{name: Alder Bend, side: front, edge: 9 ft}",
+            "{name: Alder Bend, side: back, edge: 9 ft}",
+        ),
+    ],
     "array on the back plane": [("- id: A1\n    plane: front", "- id: A1\n    plane: back")],
     "array at the eave": [("up: 20 in}", "up: 0 in}")],
     "one module": [("rows: 4", "rows: 1"), ("columns: 5", "columns: 1"), (STRINGS, strings(1))],
