@@ -79,7 +79,7 @@ def test_a_set_is_drawn_with_it(tmp_path: Path) -> None:
     drawn = draw(job, tmp_path / "out")
     assert drawn.status is not Status.REFUSED
     pages = PdfReader(tmp_path / "out" / WHOLE).pages
-    assert len(pages) == len(checked.drawing.pages) > 0
+    assert len(pages) == len(checked.drawing.for_review.pages) > 0
     for page, made in zip(pages, checked.drawing.pages, strict=True):
         assert (page.mediabox.width, page.mediabox.height) == (WIDTH * 72, HEIGHT * 72)
         assert made.sheet in page.extract_text()

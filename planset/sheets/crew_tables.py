@@ -28,6 +28,9 @@ _MARKED = {FOOT: "FEET", COMBINED: "COMBINED FEET"}
 
 _NOISE_IN = 1e-6
 
+_MOST_IN_ROW = 20
+"""Tags in one row of a table, so that it fits under a heading on any page."""
+
 
 def kit_tables(mounted: Sequence[Mounted]) -> list[TableAt]:
     """What is built on the ground, and how it is lined up on the roof, array by array."""
@@ -56,12 +59,21 @@ def _kits(one: Mounted, at: Point, width: float) -> Table:
     alike: dict[tuple[str, str], list[str]] = {}
     for rail in one.racking.rails:
         alike.setdefault((_cut(one, rail), _marks(one, rail)), []).append(rail.id)
-    rows = [(f"{listed_tags(rails)}\n({len(rails)})", *kit) for kit, rails in alike.items()]
+    rows = [
+        (f"{listed_tags(some)}\n({len(some)})", *kit)
+        for kit, rails in alike.items()
+        for some in _a_row_each(rails)
+    ]
     up = all(rail.up for rail in one.racking.rails)
     end = "LOWER END" if up else "LEFT END"
     titles = ("KIT", "CUT AND SPLICE", f"MARKS FROM THE {end}")
     columns = columns_of(titles, (0.7, 1.35, 1.9), width)
     return note_table(f"RAIL KITS, ARRAY {one.id}", columns, rows, at)
+
+
+def _a_row_each(tags: list[str]) -> list[list[str]]:
+    """Tags in parts that a row holds, however short the page."""
+    return [tags[n : n + _MOST_IN_ROW] for n in range(0, len(tags), _MOST_IN_ROW)]
 
 
 def _cut(one: Mounted, rail: Rail) -> str:
@@ -185,7 +197,11 @@ def _lugs(design: Design, one: Mounted, at: Point, width: float) -> Table:
             continue
         along = lug.along_in - rails[lug.rail].start_in if lug.rail else 0.0
         alike.setdefault((length(along), str(len(lug.modules))), []).append(lug.rail or "-")
-    rows = [(listed_tags(tags), along, count) for (along, count), tags in alike.items()]
+    rows = [
+        (listed_tags(some), along, count)
+        for (along, count), tags in alike.items()
+        for some in _a_row_each(tags)
+    ]
     up = all(rail.up for rail in rails.values())
     end = "LOWER" if up else "LEFT"
     columns = columns_of(("RAIL", f"FROM ITS {end} END", "MODULES"), (1.6, 1.4, 0.95), width)

@@ -73,6 +73,8 @@ def jobs(draw: st.DrawFn) -> Job:
     job["obstructions"] = _obstructions(draw, grounds)
     sides = st.lists(st.sampled_from(_SIDES), min_size=1, max_size=2, unique=True)
     job["site"]["street_sides"] = sorted(draw(sides))
+    streets = [{"name": "Alder Bend", "side": side} for side in job["site"]["street_sides"]]
+    job["site_plan"]["streets"] = streets
     if draw(st.booleans()):
         job["site"]["driveway_sides"] = sorted(draw(sides))
     job["building"] |= _openings(draw, solid)
