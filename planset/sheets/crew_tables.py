@@ -28,7 +28,10 @@ _MARKED = {FOOT: "FEET", COMBINED: "COMBINED FEET"}
 
 _NOISE_IN = 1e-6
 
-_MOST_IN_ROW = 20
+_LONGEST_MARKS = 240
+"""Characters of marks that one row takes."""
+
+_MOST_IN_ROW = 8
 """Tags in one row of a table, so that it fits under a heading on any page."""
 
 
@@ -60,15 +63,28 @@ def _kits(one: Mounted, at: Point, width: float) -> Table:
     for rail in one.racking.rails:
         alike.setdefault((_cut(one, rail), _marks(one, rail)), []).append(rail.id)
     rows = [
-        (f"{listed_tags(some)}\n({len(some)})", *kit)
-        for kit, rails in alike.items()
+        row
+        for (cut, marks), rails in alike.items()
         for some in _a_row_each(rails)
+        for row in _kit_rows(f"{listed_tags(some)}\n({len(some)})", cut, marks)
     ]
     up = all(rail.up for rail in one.racking.rails)
     end = "LOWER END" if up else "LEFT END"
     titles = ("KIT", "CUT AND SPLICE", f"MARKS FROM THE {end}")
     columns = columns_of(titles, (0.7, 1.35, 1.9), width)
     return note_table(f"RAIL KITS, ARRAY {one.id}", columns, rows, at)
+
+
+def _kit_rows(rails: str, cut: str, marks: str) -> list[tuple[str, str, str]]:
+    """A kit on one row; the marks of a long rail go on in rows below it."""
+    if len(marks) <= _LONGEST_MARKS:
+        return [(rails, cut, marks)]
+    parts = []
+    for line in marks.split("\n"):
+        items = line.split(", ")
+        places = range(0, len(items), _MOST_IN_ROW)
+        parts += [", ".join(items[n : n + _MOST_IN_ROW]) for n in places]
+    return [(rails, cut, parts[0]), *(("", "", part) for part in parts[1:])]
 
 
 def _a_row_each(tags: list[str]) -> list[list[str]]:
