@@ -75,12 +75,12 @@ def test_a_set_is_drawn_with_it(tmp_path: Path) -> None:
     checked = check(job)
     assert checked.drawing is not None
     assert [f.message for f in checked.findings if f.outcome is Outcome.FAIL] == []
-    assert {page.titleblock for page in checked.drawing.pages} == {"Sheet B"}
+    assert {page.titleblock for page in checked.drawing.for_review.pages} == {"Sheet B"}
     drawn = draw(job, tmp_path / "out")
     assert drawn.status is not Status.REFUSED
     pages = PdfReader(tmp_path / "out" / WHOLE).pages
     assert len(pages) == len(checked.drawing.for_review.pages) > 0
-    for page, made in zip(pages, checked.drawing.pages, strict=True):
+    for page, made in zip(pages, checked.drawing.for_review.pages, strict=True):
         assert (page.mediabox.width, page.mediabox.height) == (WIDTH * 72, HEIGHT * 72)
         assert made.sheet in page.extract_text()
 
