@@ -50,11 +50,6 @@ def apart_in(body: Body, line: LotLine) -> float:
     return float(body.shape.distance(_on(line)))
 
 
-def body_room_in(site: Site, body: Body, line: LotLine) -> float:
-    """The same, negative where they stand beyond it [in]."""
-    return min(room_in(site, ring, line) for ring in body.rings)
-
-
 def in_the_way(site: Site) -> tuple[str, ...]:
     """Ids of what the walk of the fire service runs through: buildings and structures."""
     way = LineString(site.walk) if len(site.walk) > 1 else MultiPoint(site.walk)

@@ -17,8 +17,7 @@ from planset.design.electrical.module_devices import (
     reach_of,
 )
 from planset.design.electrical.string_map import step_in
-from planset.design.layout import PlacedArray, PlacedModule
-from planset.drawing.geometry import Point
+from planset.design.layout import PlacedModule
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -53,13 +52,6 @@ class Hop:
     by: str
     document: str
     trunk: bool
-
-
-def leads_place(array: PlacedArray, module: PlacedModule) -> Point:
-    """Where the leads of a module leave it, (u, v) [in]."""
-    box = module.surface
-    u, v = box.center
-    return (box.x1, v) if array.given.orientation == "portrait" else (u, box.y1)
 
 
 def hops(design: Design) -> tuple[Hop, ...]:

@@ -124,12 +124,6 @@ def draw_names(sketch: Sketch, wires: tuple[Conductor, ...], at: Point) -> None:
         sketch.text(wire.name, (at[0] + _NAME_RIGHT, at[1] + wire.rise + _NAME_UP))
 
 
-def _ends_at_bar(node: Node, number: int, wire: Conductor) -> bool:
-    """Whether a conductor of a feed goes to its bar with no breaker between."""
-    unit = node.unit
-    return unit.panel is not None and (wire.is_neutral or unit.feeds[number].breaker is None)
-
-
 def _draw_tapped(sketch: Sketch, node: Node, start: Point, number: int, wire: Conductor) -> None:
     """A conductor that comes from below and joins one that runs through."""
     if not sketch.style.each:
