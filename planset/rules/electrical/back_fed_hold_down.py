@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.electrical.storage import hybrid_id
 from planset.design.electrical.topology import Kind
 from planset.finding import Finding, Outcome
 from planset.rules.circuits import nec, tags_of
@@ -18,7 +19,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Ask where the source can stand alone; breakers of listed interactive inverters need none."""
     if design.inputs.job.electrical.interconnection.method == "supply_side_tap":
         return
-    hybrid = any(item.kind == "hybrid_inverter" for item in design.inputs.inverters.values())
+    hybrid = hybrid_id(design.inputs) is not None
     outcome = Outcome.ASK if hybrid else Outcome.PASS
     fact = (
         "The back-fed breaker is that of an inverter that can stand alone"

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.electrical.storage import hybrid_id
 from planset.finding import Finding
+from planset.rules.circuits import inverter_of
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -18,9 +20,11 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     storage, battery = design.inputs.job.electrical.storage, design.inputs.battery
     if storage is None or battery is None:
         return
-    inverter = next(iter(design.inputs.inverters.values()))
+    hybrid = hybrid_id(design.inputs)
+    assert hybrid is not None, "storage stands on a hybrid inverter; reading sees to it"
+    inverter = inverter_of(design, hybrid)
     port = inverter.battery
-    assert port is not None, "storage stands on a hybrid inverter; reading sees to it"
+    assert port is not None, "a hybrid inverter has a battery port; its catalog model sees to it"
     pairs = (
         ("V", battery.max_v, port.max_v, inverter.document),
         ("A", battery.max_current_a * storage.count, port.max_current_a, inverter.document),
