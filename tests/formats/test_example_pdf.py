@@ -28,7 +28,8 @@ RAFTER_IN = (1.5, 5.5)  # a dressed 2x6: NDS 2018 Supplement, table 1A
 
 @cache
 def reader() -> PdfReader:
-    return PdfReader(BytesIO(pdf_bytes(example().drawing)))
+    """The file for plan review; what the crew takes along is a file of its own."""
+    return PdfReader(BytesIO(pdf_bytes(example().drawing.for_review)))
 
 
 def sheet(name: str) -> PageObject:
@@ -146,13 +147,13 @@ def test_words_that_name_a_sheet_lead_to_it() -> None:
 
 def test_every_link_of_the_pages_is_in_the_file() -> None:
     """The writer leaves out what leads nowhere, so none may be lacking."""
-    for page in example().drawing.pages:
+    for page in example().drawing.for_review.pages:
         made = [part for part in page.paper if isinstance(part, Link)]
         assert len(sheet(page.sheet).get("/Annots", ())) == len(made)
 
 
 def test_a_flat_file_has_no_annotation_and_draws_the_same() -> None:
-    flat = PdfReader(BytesIO(pdf_bytes(example().drawing, links=False)))
+    flat = PdfReader(BytesIO(pdf_bytes(example().drawing.for_review, links=False)))
     assert all("/Annots" not in page for page in flat.pages)
     for ours, other in zip(reader().pages, flat.pages, strict=True):
         assert ours.get_contents().get_data() == other.get_contents().get_data()  # type: ignore[union-attr]
