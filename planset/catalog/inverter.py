@@ -1,10 +1,10 @@
 """Inverters that strings feed."""
 
-from typing import Literal, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import model_validator
 
-from planset.catalog.fields import Count, Rating, StrictModel, Text
+from planset.catalog.fields import Count, Rating, StrictModel, Text, between
 
 
 class BatteryPort(StrictModel):
@@ -52,7 +52,7 @@ class Inverter(StrictModel):
     inputs: Count
     max_input_isc_a: Rating
     fixed_dc_v: Rating | None = None
-    backfeed_a: float = 0.0
+    backfeed_a: Annotated[float, between(0.0, 1_000_000.0)]
     neutral: bool
     terminals_c: Literal[60, 75, 90]
     dc_disconnect: Literal["integral", "none"]

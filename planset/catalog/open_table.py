@@ -150,6 +150,7 @@ def _inverter(row: Row) -> list[Field]:
         "start_v": _BY_SHEET,
         "inputs": _BY_SHEET,
         "max_input_isc_a": f"{_BY_SHEET}, greatest short-circuit current of one input",
+        "backfeed_a": f"{_BY_SHEET}, current back into its inputs in a fault; 0 where it says so",
         "neutral": f"{_BY_SHEET}: true or false",
         "terminals_c": f"{_BY_LABEL}: 60, 75 or 90",
         "dc_disconnect": f"{_BY_SHEET}: integral or none",

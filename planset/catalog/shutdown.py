@@ -10,7 +10,8 @@ class ShutdownDevice(StrictModel):
     """A module-level shutdown device with its transmitter; `leads` those of its output.
 
     `current_basis` tells what of a module `max_current_a` is compared with: "isc", or "maximum",
-    1.25 times that.
+    1.25 times that; `safe_v` what one leaves on its string after shutdown, None where no sheet
+    tells.
     """
 
     kind: Literal["module_shutdown"]
@@ -22,6 +23,7 @@ class ShutdownDevice(StrictModel):
     max_current_a: Rating
     current_basis: Literal["isc", "maximum"]
     max_system_v: Rating
+    safe_v: Rating | None = None
     transmitter: Text
     leads: Leads | None = None
     listing: Text

@@ -11,6 +11,7 @@ from planset.citation import CodeEdition, clauses_of
 from planset.codes.nec import clauses
 from planset.codes.nec.circuit_current import string_maximum_a
 from planset.codes.nec.voltage import open_circuit_voltage
+from planset.design.electrical.clause_topics import conductor_topic, grounding_topic
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.system import StringCircuit
 from planset.design.electrical.topology import Kind, Segment
@@ -36,6 +37,16 @@ def nec_without(topic: str) -> frozenset[CodeEdition]:
 def cite_nec(topic: str, edition: int) -> str:
     """Return the citation of a topic in an edition, as it is printed."""
     return cite("NEC", edition, clauses.clause(topic, edition))
+
+
+def cite_conductors(segment: Segment, edition: int) -> str:
+    """Return the citation of what sizes the conductors of a segment."""
+    return cite_nec(conductor_topic(segment), edition)
+
+
+def cite_grounding(segment: Segment, edition: int) -> str:
+    """Return the citation of what sizes the grounding conductor of a segment."""
+    return cite_nec(grounding_topic(segment), edition)
 
 
 def by_input(design: Design) -> Mapping[tuple[str, int], tuple[StringCircuit, ...]]:

@@ -10,6 +10,7 @@ from planset.codes.nec.voltage_drop import (
     NOTED_TOTAL_PERCENT,
 )
 from planset.design.design import Design
+from planset.design.electrical.clause_topics import conductor_topic, grounding_topic
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.drop_ways import DropWay, drop_ways
 from planset.design.electrical.topology import Segment, Topology
@@ -83,7 +84,7 @@ def _lines(segment: Segment, run: SizedRun, code: Code) -> Iterator[Line]:
 
 def _tests(segment: Segment, run: SizedRun, code: Code) -> Iterator[Line]:
     check, ends = run.check, (segment.start, segment.end)
-    cited = code.cite("ac_conductor" if segment.ac else "dc_conductor")
+    cited = code.cite(conductor_topic(segment))
     chosen = "SIZE OF THE JOB" if run.size_stated else _governing(run)
     yield Line(
         f"TERMINALS, {run.terminal_c:.0f} C",
@@ -124,14 +125,13 @@ def _governing(run: SizedRun) -> str:
 
 
 def _grounding(segment: Segment, run: SizedRun, code: Code) -> Line:
-    topic = "equipment_grounding" if segment.ac else "dc_equipment_grounding"
     return Line(
         "GROUNDING",
         "SIZE >= LEAST SIZE",
         run.grounding_reason.upper(),
         f"{run.grounding} AWG",
         f">= {run.grounding_least} AWG",
-        code.cite(topic),
+        code.cite(grounding_topic(segment)),
         code.found("equipment-grounding", objects=(segment.start, segment.end)),
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planset.codes.nec.busbar_alternatives import Alternative
+from planset.codes.nec.supply_side import ServiceSources
 from planset.design.design import Design
 from planset.design.electrical.fault_current import FaultCurrent, fault_current_at
 from planset.design.electrical.ratings import wire_size
@@ -131,19 +132,30 @@ def _derate(design: Design, code: Code) -> Iterator[Line]:
     )
 
 
+def _sources(sources: ServiceSources | None, code: Code) -> Line:
+    name, cited = "SOURCES ON THE SERVICE", code.cite("supply_sources")
+    if sources is None:
+        numbers = "AMPACITY OF ITS CONDUCTORS NOT KNOWN HERE"
+        return Line(name, NONE, numbers, NONE, NONE, cited, code.found("supply-side-sources"))
+    formula = "SUM OF THEIR OUTPUTS <= SERVICE CONDUCTORS"
+    if sources.counted == "devices":
+        formula = "SUM OF THEIR DEVICES <= SERVICE"
+    return Line(
+        name,
+        formula,
+        times(sources.parts_a, "A"),
+        amperes(sources.total_a),
+        f"<= {amperes(sources.limit_a)}",
+        cited,
+        code.found("supply-side-sources", (sources.total_a, sources.limit_a)),
+    )
+
+
 def _supply_side(design: Design, code: Code) -> Iterator[Line]:
     tap = supply_side_of(design.inputs, design.electrical, code.edition)
     if tap is None:
         return
-    yield Line(
-        "SOURCES ON THE SERVICE",
-        "SUM OF THEIR DEVICES <= SERVICE",
-        times(tap.devices_a, "A"),
-        amperes(tap.total_a),
-        f"<= {amperes(tap.service_a)}",
-        code.cite("supply_sources"),
-        code.found("supply-side-sources", (tap.total_a, tap.service_a)),
-    )
+    yield _sources(tap.sources, code)
     yield Line(
         "DISCONNECT",
         "RATING >= DEVICE, AT LEAST 60 A",

@@ -219,7 +219,8 @@ def test_feeder() -> None:
     ("place", "edition", "longest_ft"),
     [
         # training blog: 2020, dropped in 2023, back in 2026
-        ("dwelling", 2017, None),
+        ("dwelling", 2017, 10),  # 705.31, practitioners' threads of 2014 and 2017
+        ("other", 2017, 10),
         ("dwelling", 2020, 10),
         ("dwelling", 2023, None),
         ("dwelling", 2026, 10),
@@ -235,13 +236,26 @@ def test_supply_tap_length(place: str, edition: int, longest_ft: float | None) -
 
 
 def test_supply_side() -> None:
-    # 705.11 of 2023: 6 AWG copper, 4 AWG aluminum; the sum rule from memory; 230.79(D): 60 A
+    # 705.11 of 2023: 6 AWG copper, 4 AWG aluminum; 230.79(D): 60 A
     assert supply_side.smallest_conductor("copper") == "6"
     assert supply_side.smallest_conductor("aluminum") == "4"
-    assert supply_side.sources_fit([60, 40, 100], 200)
-    assert not supply_side.sources_fit([60, 40, 110], 200)
     assert supply_side.disconnect_minimum_a(20) == 60
     assert supply_side.disconnect_minimum_a(70) == 70
+
+
+@pytest.mark.parametrize(
+    ("edition", "total_a", "limit_a"),
+    [
+        # 705.12(A) of 2017, from memory: ratings of the devices, and of the service
+        (2017, 100, 200),
+        # 705.11(A) of 2020, trade article: outputs, and ampacity of the service conductors
+        (2020, 77, 180),
+        (2023, 77, 180),  # 705.11(B), from memory
+    ],
+)
+def test_sources_on_a_service(edition: int, total_a: float, limit_a: float) -> None:
+    found = supply_side.service_sources([60, 40], [47, 30], 200, 180, edition)
+    assert (found.total_a, found.limit_a) == (total_a, limit_a)
 
 
 @pytest.mark.parametrize(
@@ -303,6 +317,8 @@ def test_largest_standard_rating(limit_a: float, fuse: bool, rating_a: float) ->
         (lambda: feeder.tap_minimum_a(200, 32, 40, 10, 2023), "expected one of 2017 10 ft"),
         (lambda: supply_side.longest_tap_ft("barn", 2020), "expected one of dwelling"),
         (lambda: supply_side.longest_tap_ft("dwelling", 2014), "expected one of 2017"),
+        (lambda: supply_side.service_sources([], [], 200, 180, 2014), "expected one of 2017"),
+        (lambda: supply_side.service_sources([0], [], 200, 180, 2017), "expected a number above 0"),
         (lambda: supply_side.smallest_conductor("gold"), "expected one of copper"),
         (lambda: overcurrent.interrupts(10_000, 0), "expected a number above 0"),
         (lambda: power_control.controlled_demand_a(0, []), "expected a number above 0"),

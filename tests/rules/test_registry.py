@@ -32,6 +32,7 @@ NEEDED = {
     "electrical.busbar-reading": {"pass", "ask"},
     "electrical.back-fed-hold-down": {"pass", "ask"},
     "electrical.emergency-disconnect": {"pass", "ask"},
+    "electrical.surge-protection": {"pass", "ask"},
     "electrical.battery-siting": {"fail", "ask"},
     "electrical.battery-shutdown": {"pass", "ask"},
     "fire.other-like-dwellings": {"n/a", "ask"},

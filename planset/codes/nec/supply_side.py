@@ -2,6 +2,8 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
 
 from planset.codes import _check
 from planset.codes.nec import _tables
@@ -48,25 +50,57 @@ def smallest_conductor(material: str) -> str:
     return SMALLEST_CONDUCTOR[material]
 
 
-def sources_fit(source_devices_a: Sequence[float], service_a: float) -> bool:
-    """Tell whether the sources on a service keep its rating.
+@dataclass(frozen=True, slots=True)
+class ServiceSources:
+    """The sources on a service, as an edition counts them.
+
+    Attributes:
+        counted: "devices" where their overcurrent devices count, "currents" where their continuous
+            outputs do.
+        parts_a: What is counted of each source [A].
+        limit_a: Rating of the service, or ampacity of its conductors [A].
+    """
+
+    counted: Literal["devices", "currents"]
+    parts_a: tuple[float, ...]
+    limit_a: float
+
+    @property
+    def total_a(self) -> float:
+        """Their sum [A]."""
+        return math.fsum(self.parts_a)
+
+
+def service_sources(
+    devices_a: Sequence[float],
+    currents_a: Sequence[float],
+    service_a: float,
+    conductors_a: float,
+    edition: int,
+) -> ServiceSources:
+    """What the sources on a service make together, and what they may.
 
     Args:
-        source_devices_a: Ratings of the overcurrent devices of all sources on it [A].
+        devices_a: Ratings of the overcurrent devices of all sources on it [A].
+        currents_a: Their continuous output currents [A].
         service_a: Rating of the service [A].
-
-    Returns:
-        True when their sum is not above the rating.
+        conductors_a: Ampacity of the service conductors [A].
+        edition: Year of the NEC.
 
     Raises:
-        ValueError: A rating is not above zero.
+        ValueError: A number is not above zero, or an edition that is not covered.
 
-    Source: NEC 2017, 705.12(A); NEC 2020 and 2023, 705.11(A) [2017 and 2020 from memory].
+    Source: NEC 2017, 705.12(A), by devices [from memory]; NEC 2020, 705.11(A), by currents; NEC
+    2023, 705.11(B), the same [from memory].
     """
+    by_devices = _tables.of_edition("edition_values", "supply_sources_counted", edition)
     _check.above_zero(service_a, "rating of the service, A,")
-    for rating_a in source_devices_a:
-        _check.above_zero(rating_a, "rating of a source's device, A,")
-    return _check.at_most(math.fsum(source_devices_a), service_a)
+    _check.above_zero(conductors_a, "ampacity of the service conductors, A,")
+    for value_a in (*devices_a, *currents_a):
+        _check.above_zero(value_a, "device or current of a source, A,")
+    if by_devices == "devices":
+        return ServiceSources("devices", tuple(devices_a), service_a)
+    return ServiceSources("currents", tuple(currents_a), conductors_a)
 
 
 def disconnect_minimum_a(device_a: float) -> float:
@@ -90,8 +124,8 @@ def disconnect_minimum_a(device_a: float) -> float:
 def longest_tap_ft(place: str, edition: int) -> float | None:
     """How far the overcurrent device may be from the connection.
 
-    In 2020 a limiter at the connection lifts the distance; in 2026 it holds for conductors inside
-    a building.
+    In 2017 and 2020 a limiter at the connection lifts the distance; in 2026 it holds for conductors
+    inside a building.
 
     Args:
         place: "dwelling", "other", or "engineered" for other buildings under engineering
@@ -104,8 +138,8 @@ def longest_tap_ft(place: str, edition: int) -> float | None:
     Raises:
         ValueError: No such place, or an edition that is not covered.
 
-    Source: NEC 2020 and 2026, 705.11(C); NEC 2017, 705.12(A), and NEC 2023, 705.11, have no
-    such length.
+    Source: NEC 2017, 705.31, the same for all buildings [from memory, named in practitioners'
+    threads]; NEC 2020 and 2026, 705.11(C); NEC 2023, 705.11, has no such length.
     """
     if place not in _PLACES:
         msg = f"place is {place!r}; expected one of {', '.join(_PLACES)}"

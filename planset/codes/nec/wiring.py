@@ -45,9 +45,9 @@ def longest_support_in(edition: int) -> float | None:
     Raises:
         ValueError: Edition not covered.
 
-    Source: NEC 2020, 690.31(C); NEC 2023, 690.31(C) [from memory]; NEC 2017 fixes none.
+    Source: NEC 2020, 690.31(C)(1); NEC 2023, 690.31(C)(1) [from memory]; NEC 2017 fixes none.
     """
-    known = _tables.by_topic("clauses")["wiring"]
+    known = _tables.by_topic("clauses")["array_wire"]
     if edition not in known:
         years = ", ".join(str(year) for year in known)
         msg = f"NEC edition is {edition}; expected one of {years}"

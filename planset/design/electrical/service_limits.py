@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from planset.codes.nec import supply_side
+from planset.codes.nec import ampacity, clauses, supply_side
 from planset.codes.nec.feeder import feeder_minimum_a
 from planset.codes.nec.grounding_electrode import grounding_electrode_size
+from planset.codes.nec.supply_side import ServiceSources
 from planset.design.electrical.ratings import wire_size
 from planset.design.electrical.system import ElectricalDesign
 from planset.design.electrical.topology import Kind, Segment
@@ -31,9 +31,8 @@ class SupplySide:
     """A connection ahead of the service disconnect.
 
     Attributes:
-        devices_a: Ratings of the devices of all sources on the service [A].
-        total_a: Their sum [A].
-        service_a: Rating of the service [A].
+        sources: The sources on the service as the edition counts them; None where the ampacity of
+            the service conductors is not known.
         disconnect_a: Rating of the disconnect of the connection [A].
         least_disconnect_a: The smallest the code takes [A].
         conductors: Segments between the connection and that disconnect.
@@ -42,9 +41,7 @@ class SupplySide:
         longest_ft: Greatest such length, None where the edition fixes none [ft].
     """
 
-    devices_a: tuple[float, ...]
-    total_a: float
-    service_a: float
+    sources: ServiceSources | None
     disconnect_a: float
     least_disconnect_a: float
     conductors: tuple[Segment, ...]
@@ -102,22 +99,22 @@ class Electrode:
 
 
 def supply_side_of(inputs: Inputs, electrical: ElectricalDesign, edition: int) -> SupplySide | None:
-    """The connection ahead of the service disconnect; None where it is on the load side.
+    """The connection ahead of the service disconnect.
+
+    None where it is on the load side, or under an edition whose rules for it are not known here.
 
     Source: NEC 2023, 705.11; NEC 2020, 705.11; NEC 2017, 705.12(A); 230.79(D).
     """
     job = inputs.job.electrical
-    if not isinstance(job.interconnection, SupplySideTap):
+    known = edition in clauses.editions("supply_sources")
+    if not known or not isinstance(job.interconnection, SupplySideTap):
         return None
     switches = {item.tag for item in electrical.topology.of_kind(Kind.FUSED_DISCONNECT)}
     taps = {item.tag for item in electrical.topology.of_kind(Kind.TAP)}
     fuses = [device.rating_a for device in electrical.devices if device.tag in switches]
-    devices = (*fuses, *(source.breaker for source in job.service.existing_sources))
     place = "other" if inputs.job.building.use == "other" else "dwelling"
     return SupplySide(
-        devices_a=devices,
-        total_a=math.fsum(devices),
-        service_a=job.service.main,
+        sources=_sources(inputs, electrical, fuses, edition),
         disconnect_a=job.disconnect.rating,
         least_disconnect_a=supply_side.disconnect_minimum_a(max(fuses)),
         conductors=tuple(s for s in electrical.topology.segments if s.end in taps and s.conductors),
@@ -125,6 +122,38 @@ def supply_side_of(inputs: Inputs, electrical: ElectricalDesign, edition: int) -
         distance_ft=job.interconnection.distance / 12.0,
         longest_ft=supply_side.longest_tap_ft(place, edition),
     )
+
+
+def _sources(
+    inputs: Inputs, electrical: ElectricalDesign, fuses: list[float], edition: int
+) -> ServiceSources | None:
+    """The sources on the service, those there already too."""
+    service = inputs.job.electrical.service
+    conductors_a = service_conductors_a(inputs)
+    if conductors_a is None:
+        return None
+    return supply_side.service_sources(
+        (*fuses, *(source.breaker for source in service.existing_sources)),
+        (electrical.source_a, *(source.current for source in service.existing_sources)),
+        service.main,
+        conductors_a,
+        edition,
+    )
+
+
+def service_conductors_a(inputs: Inputs) -> float | None:
+    """Ampacity of the service conductors in the column of the weakest terminal [A].
+
+    None for a size that the table here does not reach.
+
+    Source: NEC 2020 and 2023, Table 310.16; NEC 2017, Table 310.15(B)(16); 110.14(C).
+    """
+    electrical = inputs.job.electrical
+    supply, terminal_c = electrical.service.conductors, min(75.0, electrical.wiring.terminals)
+    try:
+        return ampacity.ampacity_a(supply.size, supply.material, terminal_c)
+    except ValueError:
+        return None
 
 
 def feeders_of(electrical: ElectricalDesign) -> tuple[Feeder, ...]:

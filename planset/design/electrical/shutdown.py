@@ -35,7 +35,7 @@ def shutdown_of(
         return _made(inputs, "hazard_control", name, hazard.listing)
     on_branches = tuple((branch.id, branch.units) for branch in branches)
     if strings and device is not None and branches_covered:
-        each = device.modules_per_device
+        each, safe_v = device.modules_per_device, device.safe_v
         counts = tuple((s.id, math.ceil(len(s.modules) / each)) for s in strings)
         return _made(
             inputs,
@@ -45,6 +45,7 @@ def shutdown_of(
             (*counts, *on_branches),
             transmitter=device.transmitter,
             left_inside_v=max(each * _cold_voc_v(inputs, string.module) for string in strings),
+            left_outside_v=safe_v and safe_v * max(count for _, count in counts),
         )
     if strings and converter is not None and converter.shutdown and branches_covered:
         counts = tuple((s.id, math.ceil(len(s.modules) / converter.modules)) for s in strings)

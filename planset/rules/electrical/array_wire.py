@@ -38,6 +38,6 @@ RULE = Rule(
     title="Conductors in the array",
     subject="electrical",
     held_by="electrical",
-    clauses=nec("wiring"),
+    clauses=nec("array_wire"),
     check=check,
 )

@@ -1,10 +1,11 @@
-"""A dwelling with batteries gets an emergency shutdown device outdoors."""
+"""A dwelling with batteries gets something outdoors that shuts them down."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.codes.nec.energy_storage import outdoor_means
 from planset.finding import Finding, Outcome
 from planset.rules.circuits import nec, nec_without
 from planset.rules.rule import Rule, sentence
@@ -18,7 +19,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     storage = design.inputs.job.electrical.storage
     if storage is None or design.inputs.job.building.use == "other":
         return
-    fact = f"{storage.id} belongs to a dwelling, which needs an emergency shutdown device outdoors"
+    fact = f"{storage.id} belongs to a dwelling, which needs {outdoor_means(edition)} outdoors"
     switch, outcome = storage.shutdown_switch, Outcome.ASK
     if switch is not None:
         fact, outcome = f"{fact}: {switch.location}", Outcome.PASS

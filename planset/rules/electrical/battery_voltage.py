@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.citation import clauses_of
-from planset.codes.nec.energy_storage import DWELLING_LIMIT_V
-from planset.finding import Finding, Outcome
+from planset.codes.nec.energy_storage import DWELLING_LIMIT_V, ENCLOSED_LIMIT_V
+from planset.finding import Finding
+from planset.rules.circuits import nec
+from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 
 if TYPE_CHECKING:
@@ -15,21 +16,26 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare the voltage; enclosed live parts lift the limit."""
+    """Compare the voltage; live parts out of reach lift the limit to a higher one."""
     storage, battery = design.inputs.job.electrical.storage, design.inputs.battery
     if storage is None or battery is None or design.inputs.job.building.use == "other":
         return
     enclosed = battery.live_parts == "enclosed"
-    met = enclosed or battery.max_v <= DWELLING_LIMIT_V
-    outcome = Outcome.PASS if met else Outcome.FAIL
+    limit_v = ENCLOSED_LIMIT_V if enclosed else DWELLING_LIMIT_V
+    outcome = at_most_outcome(battery.max_v, limit_v)
     fact = (
-        f"{battery.model} has up to {battery.max_v:g} V, over {DWELLING_LIMIT_V:g} V only with "
-        f"live parts out of reach; they are {battery.live_parts}"
+        f"{battery.model} has up to {battery.max_v:g} V, where {limit_v:g} V is the most in a "
+        f"dwelling with live parts that are {battery.live_parts}"
     )
+    change = "choose batteries of a lower voltage"
+    change += "" if enclosed else ", or with enclosed live parts"
     yield RULE.found(
         outcome,
         citation,
-        sentence(outcome, fact, "choose batteries with enclosed live parts"),
+        sentence(outcome, fact, change),
+        measured=battery.max_v,
+        limit=limit_v,
+        unit="V",
         objects=(storage.id,),
         line=design.inputs.line_of("electrical", "storage", "model"),
     )
@@ -40,6 +46,6 @@ RULE = Rule(
     title="Voltage of the batteries",
     subject="electrical",
     held_by="electrical",
-    clauses=clauses_of("NEC", dict.fromkeys((2017, 2020, 2023), "706.20(B)")),  # from memory
+    clauses=nec("energy_storage_voltage"),
     check=check,
 )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import cite_nec, ends_of, named, nec, run_line, sized
+from planset.rules.circuits import cite_conductors, ends_of, named, nec, run_line, sized
 from planset.rules.limits import at_least_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -27,7 +27,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         )
         yield RULE.found(
             outcome,
-            cite_nec("ac_conductor", edition) if segment.ac else citation,
+            cite_conductors(segment, edition),
             sentence(outcome, fact, "take a larger size, a cooler way or fewer in one raceway"),
             measured=test.adjusted.ampacity_a,
             limit=test.demand_a,
@@ -35,17 +35,17 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             objects=ends_of(segment),
             line=run_line(design, segment),
         )
-    yield from _not_sized(design, citation)
+    yield from _not_sized(design, edition)
 
 
-def _not_sized(design: Design, citation: str) -> Iterator[Finding]:
+def _not_sized(design: Design, edition: int) -> Iterator[Finding]:
     by_tag = {segment.tag: segment for segment in design.electrical.topology.segments}
     for tag, reason in design.electrical.not_sized:
         segment = by_tag[tag]
         message = f"{named(segment)} has no conductors that serve: {reason}."
         yield RULE.found(
             Outcome.FAIL,
-            citation,
+            cite_conductors(segment, edition),
             message,
             objects=ends_of(segment),
             line=run_line(design, segment),

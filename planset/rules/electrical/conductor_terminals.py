@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding
-from planset.rules.circuits import cite_nec, ends_of, named, nec, run_line, sized
+from planset.rules.circuits import cite_conductors, ends_of, named, nec, run_line, sized
 from planset.rules.limits import at_least_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -26,7 +26,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         )
         yield RULE.found(
             outcome,
-            cite_nec("ac_conductor", edition) if segment.ac else citation,
+            cite_conductors(segment, edition),
             sentence(outcome, fact, "take a larger size, or leave it open"),
             measured=test.terminal_ampacity_a,
             limit=test.terminal_demand_a,

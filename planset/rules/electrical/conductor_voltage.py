@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import ends_of, named, nec, run_line, sized
+from planset.rules.circuits import cite_nec, ends_of, named, nec, run_line, sized
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -23,13 +23,15 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     for segment, _ in sized(design):
         run = getattr(design.inputs.job.electrical.wiring, segment.run or "")
         rating = run.voltage_rating
+        array = segment.run in ("array", "dc")
+        cited = citation if array else cite_nec("equipment_voltage", edition)
         if rating is None and not segment.ac:
             fact = f"{named(segment)} reaches {segment.voltage_v:.1f} V, and the rating of its "
             fact += "conductors is not stated"
             change = f"add voltage_rating to electrical.wiring.{segment.run}, as marked on them"
             yield RULE.found(
                 Outcome.FAIL,
-                citation,
+                cited,
                 sentence(Outcome.FAIL, fact, change),
                 objects=ends_of(segment),
                 line=run_line(design, segment),
@@ -41,7 +43,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         fact += f"{limit:g} V{'' if rating else ' as building wire is'}"
         yield RULE.found(
             outcome,
-            citation,
+            cited,
             sentence(outcome, fact, "take conductors marked for the voltage"),
             measured=segment.voltage_v,
             limit=limit,
@@ -56,6 +58,6 @@ RULE = Rule(
     title="Voltage rating of the conductors",
     subject="electrical",
     held_by="electrical",
-    clauses=nec("conductor_voltage"),
+    clauses=nec("voltage_limit"),
     check=check,
 )

@@ -47,6 +47,6 @@ RULE = Rule(
     title="Direct current inside the building",
     subject="electrical",
     held_by="electrical",
-    clauses=nec("wiring"),
+    clauses=nec("dc_in_building"),
     check=check,
 )

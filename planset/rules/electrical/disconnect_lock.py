@@ -34,6 +34,6 @@ RULE = Rule(
     title="Lockable disconnect",
     subject="electrical",
     held_by="electrical",
-    clauses=nec("pv_disconnect"),
+    clauses=nec("pv_disconnect_lock"),
     check=check,
 )

@@ -44,6 +44,6 @@ RULE = Rule(
     title="Rating of the disconnect",
     subject="electrical",
     held_by="electrical",
-    clauses=nec("pv_disconnect"),
+    clauses=nec("pv_disconnect_rating"),
     check=check,
 )

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.codes.nec.conductors import area_cmil
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import cite_nec, ends_of, named, nec, run_line, sized
+from planset.rules.circuits import cite_grounding, ends_of, named, nec, run_line, sized
 from planset.rules.rule import Rule, sentence
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         )
         yield RULE.found(
             outcome,
-            citation if segment.ac else cite_nec("dc_equipment_grounding", edition),
+            cite_grounding(segment, edition),
             sentence(outcome, fact, f"take {run.grounding_least} AWG, or leave it open"),
             objects=ends_of(segment),
             line=run_line(design, segment),

@@ -51,6 +51,6 @@ RULE = Rule(
     title="Voltage rating of the boxes",
     subject="electrical",
     held_by="electrical",
-    clauses=nec("conductor_voltage"),
+    clauses=nec("voltage_limit"),
     check=check,
 )

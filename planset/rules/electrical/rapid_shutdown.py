@@ -10,6 +10,7 @@ from planset.codes.nec.rapid_shutdown import RapidShutdown, editions, requiremen
 from planset.design.electrical.storage import hybrid_id
 from planset.design.electrical.system import Shutdown
 from planset.finding import Finding, Outcome
+from planset.rules.circuits import cite_nec
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Look for method and initiator, then at the voltages left inside the array and beyond it."""
     shutdown, required = design.electrical.shutdown, requirement(edition)
+    inside, outside = cite_nec("shutdown_inside", edition), cite_nec("shutdown_outside", edition)
+    initiation = cite_nec("shutdown_initiation", edition)
     if shutdown.method is None:
         change = (
             "name module-level devices in electrical.shutdown, a listed system in "
@@ -28,24 +31,34 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         yield _absent(design, citation, "No rapid shutdown method is stated for the array", change)
     if not shutdown.initiator:
         change = "name in electrical.initiator what the fire service operates"
-        yield _absent(design, citation, "No initiator of rapid shutdown is stated", change)
+        yield _absent(design, initiation, "No initiator of rapid shutdown is stated", change)
     if shutdown.method is None or not shutdown.initiator:
         return
-    yield from _goes_on(design, citation)
+    yield from _goes_on(design, initiation)
     means = f"{shutdown.name}, started by the {shutdown.initiator}"
     if shutdown.left_inside_v is None:
         fact = f"{means}, is listed as a whole: {shutdown.listing}"
         yield RULE.found(
             Outcome.PASS,
-            citation,
+            inside,
             sentence(Outcome.PASS, fact, ""),
             objects=_objects(shutdown),
             line=design.inputs.line_of("electrical"),
         )
     else:
-        yield _left_inside(design, citation, means, required, shutdown.left_inside_v)
+        yield _left_inside(design, inside, means, required, shutdown.left_inside_v)
     if shutdown.left_outside_v is not None:
-        yield _left_outside(design, citation, means, required, shutdown.left_outside_v)
+        yield _left_outside(design, outside, means, required, shutdown.left_outside_v)
+    elif shutdown.method == "module_devices":
+        fact = f"What {shutdown.name} leaves on a string beyond the array is not stated"
+        change = "ask the maker, and add safe_v to the catalog entry"
+        yield RULE.found(
+            Outcome.ASK,
+            outside,
+            sentence(Outcome.ASK, fact, change),
+            objects=_objects(shutdown),
+            line=design.inputs.line_of("electrical", "shutdown"),
+        )
 
 
 def _goes_on(design: Design, citation: str) -> Iterator[Finding]:

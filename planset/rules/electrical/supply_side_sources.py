@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.electrical.ratings import wire_size
+from planset.design.electrical.service_limits import supply_side_of
 from planset.design.electrical.topology import Kind
-from planset.finding import Finding
+from planset.finding import Finding, Outcome
 from planset.rules.circuits import nec, tags_of
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
@@ -16,27 +18,36 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Add the devices of all sources on the service; its main stands for its rating."""
-    electrical = design.inputs.job.electrical
-    if electrical.interconnection.method != "supply_side_tap":
+    """Add the sources on the service as the edition counts them."""
+    tap = supply_side_of(design.inputs, design.electrical, edition)
+    if tap is None:
         return
-    tags = tags_of(design, Kind.FUSED_DISCONNECT)
-    devices = [device.rating_a for device in design.electrical.devices if device.tag in tags]
-    total = sum(devices) + sum(item.breaker for item in electrical.service.existing_sources)
-    outcome = at_most_outcome(total, electrical.service.main)
-    fact = (
-        f"The devices of the sources on the service make {total:g} A; the service is rated "
-        f"{electrical.service.main:g} A"
-    )
+    service = design.inputs.job.electrical.service
+    supply = f"{wire_size(service.conductors.size)} {service.conductors.material}"
+    objects = tags_of(design, Kind.TAP)
+    line = design.inputs.line_of("electrical", "interconnection")
+    sources = tap.sources
+    if sources is None:
+        fact = f"What the service conductors of {supply} carry is not known here"
+        message = sentence(Outcome.ASK, fact, "ask the engineer of record for their ampacity")
+        yield RULE.found(Outcome.ASK, citation, message, objects=objects, line=line)
+        return
+    outcome = at_most_outcome(sources.total_a, sources.limit_a)
+    if sources.counted == "devices":
+        fact = f"The devices of the sources on the service make {sources.total_a:g} A; the service "
+        fact += f"is rated {sources.limit_a:g} A"
+    else:
+        fact = f"The sources on the service give {sources.total_a:.2f} A together; its conductors, "
+        fact += f"{supply}, carry {sources.limit_a:g} A"
     yield RULE.found(
         outcome,
         citation,
         sentence(outcome, fact, "connect less, or have the service made larger"),
-        measured=total,
-        limit=electrical.service.main,
+        measured=sources.total_a,
+        limit=sources.limit_a,
         unit="A",
-        objects=tags_of(design, Kind.TAP),
-        line=design.inputs.line_of("electrical", "interconnection"),
+        objects=objects,
+        line=line,
     )
 
 

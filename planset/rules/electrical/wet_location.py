@@ -18,7 +18,7 @@ _OUTDOORS = ("roof", "wall", "underground", "array")
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Look at every run that passes a place outdoors; a raceway there counts as wet."""
+    """Look at every run that passes a place outdoors; a raceway there counts as wet (300.9)."""
     wiring = design.inputs.job.electrical.wiring
     for segment in design.electrical.topology.segments:
         if segment.run is None:
@@ -52,6 +52,6 @@ RULE = Rule(
     title="Insulation in the wet",
     subject="electrical",
     held_by="electrical",
-    clauses=nec("wiring"),
+    clauses=nec("wet_location"),
     check=check,
 )
