@@ -20,6 +20,7 @@ EXISTING = ExistingSource.model_validate({"name": "older", "current": "9 A", "br
         ("no more than 3 current-carrying", "gable-40x30", {}),
         ("go without fuses", CONVERTERS, {"electrical.strings.S2.input": 1}),
         ("three pairs of lines", MICRO, {"electrical.service.phases": 3}),
+        ("no outer covering", "gable-40x30", {"electrical.wiring.dc.insulation": "RHW-2"}),
         ("other circuits", "gable-40x30", {"electrical.wiring.dc.other_conductors": 2}),
         ("there already", "gable-40x30", {"electrical.service.existing_sources": (EXISTING,)}),
     ],

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 
 _PRACTICE = "common practice, no source"
 _READING = "interpretation"
+_EITHER_WAY = ("RHW-2", "USE-2")  # Table 5 of chapter 9 has both forms, those with one are thicker
 
 
 def electrical_assumptions(inputs: Inputs) -> tuple[tuple[str, str], ...]:
@@ -55,6 +56,9 @@ def _of_runs(inputs: Inputs) -> list[tuple[str, str]]:
     if any(run.other_conductors and run.raceway != "none" for run in given):
         words = "Conductors of other circuits in a raceway are as large as those of its own."
         found.append((words, _PRACTICE))
+    if any(run.insulation in _EITHER_WAY and run.raceway != "none" for run in given):
+        words = "RHW-2 and USE-2 in raceways have no outer covering, as their data sheet is to say."
+        found.append((words, _READING))
     words = "Circuits of one run out of one box share a raceway; a neutral carries unbalance only."
     found.append((words, _READING))
     found.append(("Inverters run at power factor 1; drop takes conductors at 75 C.", _PRACTICE))

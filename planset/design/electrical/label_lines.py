@@ -56,6 +56,8 @@ def _directory(label: Label, system: LabelSystem) -> Lines:
     lines.append(f"PHOTOVOLTAIC SYSTEM: DISCONNECT, {electrical.disconnect.location.upper()}")
     if electrical.storage is not None:
         lines.append(f"ENERGY STORAGE: DISCONNECT, {electrical.storage.location.upper()}")
+        if (switch := electrical.storage.shutdown_switch) is not None:
+            lines.append(f"ENERGY STORAGE: SHUTDOWN, {switch.location.upper()}")
     lines += [f"{source.name.upper()}: AT ITS BREAKER" for source in _existing(system.inputs)]
     if "telephone" in label.content:
         lines.append(f"EMERGENCY TELEPHONE, {job.utility.upper()}: ____________")

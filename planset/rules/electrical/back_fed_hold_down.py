@@ -22,11 +22,12 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     hybrid = hybrid_id(design.inputs) is not None
     outcome = Outcome.ASK if hybrid else Outcome.PASS
     fact = (
-        "The back-fed breaker is that of an inverter that can stand alone"
+        "The back-fed breaker is that of an inverter that can stand alone: some hold such a one "
+        "down, others take its listing as an interactive inverter as enough"
         if hybrid
         else "The back-fed breaker is that of listed interactive inverters, which need no hold-down"
     )
-    change = "ask whether the inspector wants a hold-down kit on it, and order one"
+    change = "ask which of the two holds here, and order a hold-down kit where it is wanted"
     yield RULE.found(
         outcome,
         citation,

@@ -19,17 +19,19 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     if design.inputs.job.building.use == "other":
         return
     tapped = electrical.interconnection.method == "supply_side_tap"
-    touched = tapped or electrical.main_derate is not None
-    outcome = Outcome.ASK if touched else Outcome.PASS
-    fact = (
-        f"The service is altered by {'a connection ahead of its main' if tapped else 'a new main'}"
-        if touched
-        else "The service equipment stays as it is"
-    )
+    outcome, fact = Outcome.PASS, "The service equipment stays as it is"
+    if tapped or electrical.main_derate is not None:
+        outcome = Outcome.ASK
+        what = "a connection ahead of its main" if tapped else "a new main"
+        fact = (
+            f"The service is altered by {what}: some read that as service equipment "
+            "replaced, which calls for an emergency disconnect outdoors, others as work on equipment "
+            "that stays"
+        )
     yield RULE.found(
         outcome,
         citation,
-        sentence(outcome, fact, "ask whether this calls for an emergency disconnect outdoors"),
+        sentence(outcome, fact, "ask which of the two holds here"),
         objects=("UTIL",),
         line=design.inputs.line_of("electrical", "service"),
     )
