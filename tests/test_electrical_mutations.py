@@ -96,6 +96,23 @@ TILE_CHANGES = (
         "NEC 2020 690.12",
     ),
     Change(
+        "nobody can shut it down",
+        (("  initiator: pv_disconnect ", "  # "),),
+        "electrical.rapid-shutdown",
+        "NEC 2020 690.12(C)",
+    ),
+    Change(
+        "a disconnect that cannot be locked",
+        (
+            (
+                "    lockable: true\n    visible_open: true\n    location",
+                "    lockable: false\n    visible_open: true\n    location",
+            ),
+        ),
+        "electrical.disconnect-lock",
+        "NEC 2020 690.13(E)",
+    ),
+    Change(
         "missing meter",
         (("production_meter: not_required", "production_meter: required"),),
         "electrical.production-meter",
@@ -176,7 +193,13 @@ HIP_CHANGES = (
         "smaller disconnect",
         (("    rating: 60 A", "    rating: 30 A"),),
         "electrical.disconnect-rating",
-        "NEC 2023 690.13",
+        "NEC 2023 690.13(D)",
+    ),
+    Change(
+        "larger breaker on the combiner's lugs",
+        (("    position: opposite_main ", "    breaker: 150 A\n    position: opposite_main "),),
+        "electrical.busbar",
+        "NEC 2023 408.36",
     ),
 )
 
@@ -228,7 +251,13 @@ CROSS_CHANGES = (
         "nobody can shut it down",
         (("  initiator: pv_disconnect ", "  # "),),
         "electrical.rapid-shutdown",
-        "NEC 2023 690.12",
+        "NEC 2023 690.12(C)",
+    ),
+    Change(
+        "a disconnect that is not made for a service",
+        (("    service_rated: true ", "    # "),),
+        "electrical.tap-disconnect",
+        "NEC 2023 230.66",
     ),
     Change(
         "missing meter",
@@ -287,6 +316,27 @@ BATTERY_CHANGES = (
         ),
         "electrical.busbar",
         "NEC 2023 705.12(B)(2)",
+    ),
+    Change(
+        "bigger breaker on the conductor of the smaller one",
+        (
+            ("    position: opposite_main\n", "    breaker: 60 A\n    position: opposite_main\n"),
+            in_run(BATTERY, "connection", 'size: "8"'),
+        ),
+        "electrical.conductor-protection",
+        "NEC 2023 240.4",
+    ),
+    Change(
+        "smaller conductor at the battery",
+        (in_run(BATTERY, "battery", 'size: "14"'),),
+        "electrical.conductor-protection",
+        "NEC 2023 240.4",
+    ),
+    Change(
+        "nothing that stops the array of an inverter that goes on",
+        (("  shutdown_contact: its", "  # its"),),
+        "electrical.rapid-shutdown",
+        "NEC 2023 690.12(C)",
     ),
     Change(
         "more load than the new main carries",

@@ -182,8 +182,8 @@ def test_sizes_do_not_differ(example: str) -> None:
 
 def test_a_low_raceway_costs_a_size_before_2023() -> None:
     # 310.15(B)(3)(c) and 310.15(B)(2): 0.80 in over the roof adds 33 C until 2020. Four conductors,
-    # 16.9 A: at 36.1 C 12 AWG has 30 x 0.91 x 0.8 = 21.8 A, at 69.1 C only 30 x 0.58 x 0.8 = 13.9 A,
-    # and 10 AWG 40 x 0.58 x 0.8 = 18.6 A; recomputed
+    # 16.9 A: at 36.1 C 12 AWG has 30 x 0.91 x 0.8 = 21.8 A, at 69.1 C 30 x 0.58 x 0.8 = 13.9 A, and
+    # 10 AWG 40 x 0.58 x 0.8 = 18.6 A; recomputed
     inputs = read("tile-gable")
     electrical = inputs.job.electrical
     dc = electrical.wiring.dc

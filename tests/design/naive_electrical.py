@@ -1,7 +1,8 @@
 """Electrical sizes by the plainest arithmetic, apart from planset: typed tables and loops.
 
 Tables typed from the books: NEC 310.16 (copper), 310.15(B)(1) at 90 C, 310.15(C)(1), 240.6(A),
-250.122 (copper), 310.17 (copper, 90 C), and of chapter 9 Tables 4 (EMT) and 5 (THWN-2).
+250.122 and 250.66 (copper), 310.17 (copper, 90 C), 690.7(A) from 0 C down, and of chapter 9
+Tables 4 (EMT), 5 (THWN-2), 8 (stranded copper) and 9 (copper in steel).
 """
 
 from __future__ import annotations
@@ -21,6 +22,11 @@ GROUNDING = [(15, "14"), (20, "12"), (60, "10"), (100, "8"), (200, "6"), (300, "
 THWN = [0.0097, 0.0133, 0.0211, 0.0366, 0.0507, 0.0824, 0.0973, 0.1158, 0.1562, 0.1855, 0.2223]
 EMT = {"1/2": 0.304, "3/4": 0.533, "1": 0.864, "1 1/4": 1.496, "1 1/2": 2.036, "2": 3.356}
 FILL = {1: 0.53, 2: 0.31}
+FREE_AIR = {"14": 35, "12": 40, "10": 55, "8": 80, "6": 105}
+COLD = [(0, 1.10), (-5, 1.12), (-10, 1.14), (-15, 1.16), (-20, 1.18), (-25, 1.20)]
+DC_OHM = {"12": 1.98, "10": 1.24, "8": 0.778, "6": 0.491}
+AC_OHM = {"12": 2.0, "10": 1.2, "8": 0.78, "6": 0.49, "3": 0.25}
+ELECTRODE = {("1/0", "Al"): "8", ("4/0", "Al"): "4", ("500", "Cu"): "1/0"}
 
 
 def heat_factor(celsius: float) -> float:
@@ -73,3 +79,25 @@ def raceway(*conductors: str) -> str:
     area = sum(THWN[SIZES.index(size)] for size in conductors)
     share = FILL.get(len(conductors), 0.40)
     return next(size for size, inside in EMT.items() if area <= share * inside + 1e-9)
+
+
+def at_terminals(size: str, celsius: int) -> int:
+    return AMPACITY[celsius][SIZES.index(size)]
+
+
+def in_free_air(size: str, celsius: float, conductors: int) -> float:
+    return FREE_AIR[size] * heat_factor(celsius) * company_factor(conductors)
+
+
+def cold_factor(celsius: float) -> float:
+    """Table 690.7(A), the colder line between two."""
+    return next(factor for bottom, factor in COLD if celsius >= bottom)
+
+
+def electrode(kind: str, service: str, metal: str) -> str:
+    """Table 250.66 for copper to an electrode; rods and concrete never ask for more."""
+    by_table = ELECTRODE[service, metal]
+    most = {"rod": "6", "concrete": "4"}.get(kind)
+    if most is None or SIZES.index(by_table) <= SIZES.index(most):
+        return by_table
+    return most

@@ -25,8 +25,8 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         what = "a connection ahead of its main" if tapped else "a new main"
         fact = (
             f"The service is altered by {what}: some read that as service equipment "
-            "replaced, which calls for an emergency disconnect outdoors, others as work on equipment "
-            "that stays"
+            "replaced, which calls for an emergency disconnect outdoors, others as work on "
+            "equipment that stays"
         )
     yield RULE.found(
         outcome,
