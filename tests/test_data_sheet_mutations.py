@@ -1,4 +1,4 @@
-"""An example with a line of a data sheet changed for the worse: what no line of the job can state."""
+"""An example with a line of a data sheet changed for the worse; no line of the job can state it."""
 
 from __future__ import annotations
 
