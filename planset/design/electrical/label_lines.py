@@ -105,6 +105,7 @@ def _fault_current(label: Label, system: LabelSystem) -> Lines:
     return (
         f"AVAILABLE FAULT CURRENT {service.fault_current:g} A",
         f"BY {service.fault_source.upper()}",
+        "CALCULATED ON: ____________",
     )
 
 
