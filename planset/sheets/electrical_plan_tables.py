@@ -240,7 +240,7 @@ def _clips(design: Design, edition: int) -> list[str]:
     except ValueError:
         limit = None
     if limit is not None:
-        words += f" NEC {edition} 690.31(C) allows {inches(limit)} for 8 AWG and smaller."
+        words += f" NEC {edition} 690.31(C)(1) allows {inches(limit)}."
     return [words]
 
 
