@@ -11,36 +11,36 @@ from planset.rules.rule import Rule, sentence
 
 if TYPE_CHECKING:
     from planset.design.design import Design
+    from planset.job.electrical.service import GroundingElectrode
 
 
 MOST_OHM = 25.0
-"""Resistance up to which a rod may be the only electrode [ohm].
+"""Resistance up to which a single rod needs no other electrode beside it [ohm].
 
-Source: NEC 2017, 2020 and 2023, 250.53(A)(2) [from memory].
+Source: NEC 2023, 250.53(A)(2), exception; NEC 2017 and 2020, the same [from memory].
 """
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Look for a second electrode beside a pipe or a rod, or a rod's resistance.
 
-    Source: NEC 2017, 2020 and 2023, 250.53(A)(2) and (D)(2) [from memory].
+    A rod that supplements a pipe is a single rod all the same.
+
+    Source: NEC 2023, 250.53(A)(2) and (D)(2); NEC 2017 and 2020, the same [from memory].
     """
     service = design.inputs.job.electrical.service
-    first, others = service.electrode, service.supplemental_electrodes
-    kinds = [electrode.kind for electrode in (first, *others)]
-    words = " and ".join(kind.replace("_", " ") for kind in kinds)
+    electrodes = (service.electrode, *service.supplemental_electrodes)
+    rods = [electrode for electrode in electrodes if electrode.kind == "rod"]
+    words = " and ".join(electrode.kind.replace("_", " ") for electrode in electrodes)
     outcome, fact = Outcome.PASS, f"The electrodes of the service: {words}"
     change = "ask what else there is, or drive a rod and add it to service.supplemental_electrodes"
-    if set(kinds) == {"water_pipe"}:
+    if any(electrode.kind == "concrete_encased" for electrode in electrodes) or len(rods) > 1:
+        pass
+    elif not rods:
         outcome, fact = Outcome.ASK, "A water pipe is the only electrode of the service; (D)(2)"
         fact += " asks for another beside it"
-    elif kinds == ["rod"] and first.resistance is None:
-        outcome, fact = Outcome.ASK, "One rod, of a resistance not stated, is the only electrode"
-        fact += f" of the service; (A)(2) asks for another unless it has {MOST_OHM:g} ohm or less"
-    elif kinds == ["rod"] and first.resistance is not None:
-        outcome = Outcome.PASS if first.resistance <= MOST_OHM else Outcome.FAIL
-        fact = f"One rod of {first.resistance:g} ohm is the only electrode of the service, where "
-        fact += f"{MOST_OHM:g} ohm is the most"
+    else:
+        outcome, fact = _single(rods[0], fact)
     yield RULE.found(
         outcome,
         citation,
@@ -48,6 +48,16 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         objects=("UTIL",),
         line=design.inputs.line_of("electrical", "service", "electrode"),
     )
+
+
+def _single(rod: GroundingElectrode, electrodes: str) -> tuple[Outcome, str]:
+    """Judge one rod, alone or beside a water pipe."""
+    if rod.resistance is None:
+        fact = f"{electrodes}, one rod of a resistance not stated; (A)(2) asks for another beside "
+        return Outcome.ASK, f"{fact}it, a pipe aside, unless it has {MOST_OHM:g} ohm or less"
+    met = rod.resistance <= MOST_OHM
+    fact = f"{electrodes}, one rod of {rod.resistance:g} ohm, where {MOST_OHM:g} ohm is the most"
+    return (Outcome.PASS if met else Outcome.FAIL), fact
 
 
 RULE = Rule(
