@@ -59,6 +59,9 @@ class ServiceSources:
             outputs do.
         parts_a: What is counted of each source [A].
         limit_a: Rating of the service, or ampacity of its conductors [A].
+
+    Source: NEC 2017, 705.12(A) [from memory]; NEC 2020, 705.11(A); NEC 2023, 705.11(B) [from
+    memory].
     """
 
     counted: Literal["devices", "currents"]
