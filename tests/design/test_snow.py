@@ -55,7 +55,7 @@ def test_snow_that_cannot_slide_off_stays() -> None:
 
 def test_the_drift_beside_the_ridge_lies_on_modules_as_on_the_roof() -> None:
     # W 15 ft, which 7.6.1 takes for 20; hd 0.43 x 20^(1/3) x 35^(1/4) - 1.5 = 1.339 ft, density
-    # 17.25 pcf, S 2: 1.339 x 17.25 / sqrt 2 = 16.33 psf on top of 21.0 on modules, of 17.5 on the roof
+    # 17.25 pcf, S 2: 1.339 x 17.25 / sqrt 2 = 16.33 psf on top of 21.0 on modules, 17.5 on the roof
     found = on_front(snowy(25.0, KEPT))
     drift = (0.43 * 20 ** (1 / 3) * 35**0.25 - 1.5) * (0.13 * 25 + 14) / math.sqrt(2)
     assert drift == pytest.approx(16.33, abs=0.01)
