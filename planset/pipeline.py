@@ -120,7 +120,13 @@ def draw(job: Path, out: Path, *, preliminary: bool = False, dxf_per_sheet: bool
             writers[f"{page.sheet}.dxf"] = partial(write_sheet_dxf, checked.drawing, page)
     writers[MATERIALS] = partial(write_materials, bill_of_materials(checked.design))
     writers[CHECKS] = partial(write_checks, checked.findings)
-    written = write_set(out, job, preliminary=checked.preliminary, writers=writers)
+    written = write_set(
+        out,
+        job,
+        revision=checked.design.inputs.job.project.revision,
+        preliminary=checked.preliminary,
+        writers=writers,
+    )
     status = Status.PRELIMINARY if checked.preliminary else Status.SUBMITTAL
     return Drawn(checked, status, written)
 

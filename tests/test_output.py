@@ -50,7 +50,7 @@ def write(out: Path, job: Path, files: Files) -> Written:
         path.write_bytes(content)
 
     writers = {name: partial(write_file, content) for name, content in files.items()}
-    return write_set(out, job, preliminary=True, writers=writers)
+    return write_set(out, job, revision="0", preliminary=True, writers=writers)
 
 
 def held(folder: Path) -> Files:
@@ -74,6 +74,7 @@ def test_a_set_and_its_manifest(out: Path, job: Path) -> None:
     assert json.loads((out / MANIFEST).read_text(encoding="utf-8")) == {
         "planset": "0.1.0",
         "job": {"file": "job.yaml", "sha256": hashlib.sha256(b"planset: 1\n").hexdigest()},
+        "revision": "0",
         "preliminary": True,
         "files": {
             name: {"sha256": hashlib.sha256(content).hexdigest(), "size": len(content)}
@@ -200,9 +201,29 @@ def test_a_full_disk_while_staging_leaves_the_old_set(
     with pytest.raises(
         MachineError, match=r"cannot write the set into .*No space.*free some space"
     ):
-        write_set(out, job, preliminary=False, writers={"planset.pdf": full})
+        write_set(out, job, revision="0", preliminary=False, writers={"planset.pdf": full})
     assert held(out) == before
     assert {path.name for path in out.iterdir()} == {*OLD, MANIFEST}
+
+
+def test_a_submitted_revision_is_not_written_over(out: Path, job: Path) -> None:
+    def draw(revision: str, content: bytes, *, preliminary: bool = False) -> None:
+        def write_pdf(path: Path) -> None:
+            path.write_bytes(content)
+
+        write_set(
+            out, job, revision=revision, preliminary=preliminary, writers={"planset.pdf": write_pdf}
+        )
+
+    draw("0", b"a draft", preliminary=True)
+    draw("1", b"of a draft nothing need stay", preliminary=True)
+    draw("0", b"handed in")
+    before = held(out)
+    with pytest.raises(MachineError, match="holds revision 0, written for submittal.*revision 1"):
+        draw("1", b"corrected")
+    assert held(out) == before
+    draw("0", b"drawn again")
+    assert held(out)["planset.pdf"] == b"drawn again"
 
 
 def test_a_failed_first_run_leaves_no_folder(out: Path, job: Path) -> None:
@@ -210,7 +231,7 @@ def test_a_failed_first_run_leaves_no_folder(out: Path, job: Path) -> None:
         raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), str(path))
 
     with pytest.raises(MachineError):
-        write_set(out, job, preliminary=False, writers={"planset.pdf": full})
+        write_set(out, job, revision="0", preliminary=False, writers={"planset.pdf": full})
     assert not out.exists()
 
 
@@ -219,7 +240,7 @@ def test_a_bug_while_staging_is_not_called_a_machine_error(out: Path, job: Path)
         raise ValueError(path.name)
 
     with pytest.raises(ValueError, match=r"planset\.pdf"):
-        write_set(out, job, preliminary=False, writers={"planset.pdf": broken})
+        write_set(out, job, revision="0", preliminary=False, writers={"planset.pdf": broken})
     assert not out.exists()
 
 

@@ -167,6 +167,11 @@ def second_line(tag: str) -> str:
     return f"{tag}_2"
 
 
+def revision_fields(line: int) -> tuple[str, str, str]:
+    """The fields of a line of a title block's revision table: number, date, description."""
+    return f"REV{line}_NUMBER", f"REV{line}_DATE", f"REV{line}_TEXT"
+
+
 @dataclass(frozen=True, slots=True)
 class FieldPlace:
     """Where a title block writes one field.

@@ -20,7 +20,7 @@ from ezdxf.layouts.blocklayout import BlockLayout
 
 from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.layers import LAYERS
-from planset.drawing.page import FieldPlace, TitleBlock, second_line
+from planset.drawing.page import FieldPlace, TitleBlock, revision_fields, second_line
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.drawing.symbols import Symbol
 from planset.errors import JobErrors, Problem
@@ -51,11 +51,11 @@ REQUIRED_FIELDS = (
     "STATUS",
 )
 
-OPTIONAL_FIELDS = tuple(
-    second_line(tag)
-    for tag in ("PROJECT_NAME", "ADDRESS", "OWNER", "CONTRACTOR", "CONTRACTOR_ADDRESS")
+OPTIONAL_FIELDS = (
+    *map(second_line, ("PROJECT_NAME", "ADDRESS", "OWNER", "CONTRACTOR", "CONTRACTOR_ADDRESS")),
+    *(tag for line in range(1, 10) for tag in revision_fields(line)),
 )
-"""Where a title block goes on with what is too long for one line."""
+"""Where a title block goes on with what is too long for one line, and its table of revisions."""
 
 _KNOWN_FIELDS = (*REQUIRED_FIELDS, *OPTIONAL_FIELDS)
 

@@ -10,6 +10,7 @@ from planset.job.sections import Sections
 from planset.source import Location, SourceDocument
 
 _COVER, _ANSWERS = "G-001", "G-002"
+_OF_THE_CREW = "Z-"  # what the reviewer does not get
 
 
 def check_documents(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
@@ -69,7 +70,8 @@ def _answers_stand_somewhere(sections: Sections, document: SourceDocument) -> It
             message = f"the {shown} stand on {sheet}, which is not listed"
             yield document.problem(("drafting", "sheets"), message, f"add {sheet}")
     documents = [f"D-{number}" for number, _ in enumerate(sections.get("data_sheets", ()), 1)]
-    known = [*drafting.sheets, *documents]
+    reviewed = [sheet for sheet in drafting.sheets if not sheet.startswith(_OF_THE_CREW)]
+    known = [*reviewed, *documents]
     for number, revision in enumerate(revisions):
         yield from _unknown_sheets(("revisions", number), revision.answers, known, document)
 
@@ -81,7 +83,7 @@ def _unknown_sheets(
     for place, answer in enumerate(answers):
         where = (*revision, "answers", place)
         if answer.sheet not in known:
-            message = f"no sheet of this set (got {answer.sheet})"
+            message = f"no sheet for plan review in this set (got {answer.sheet})"
             yield document.problem((*where, "sheet"), message, f"write one of: {', '.join(known)}")
         if answer.number in numbers:
             message = f"the comment {answer.number} is answered already"

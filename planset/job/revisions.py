@@ -9,7 +9,8 @@ class Answer(StrictModel):
     """The answer to one correction.
 
     `number` and `comment` are the reviewer's, the comment in short; `reply` says what was done, or
-    why nothing is changed; `sheet` is where it is seen, a sheet of the set or a data sheet as D-1.
+    why nothing is changed; `sheet` is where it is seen, a sheet for plan
+    review or a data sheet as D-1.
     """
 
     number: Text

@@ -51,18 +51,22 @@ def finish_interrupted(out: Path) -> None:
             _settle(out)
 
 
-def write_set(out: Path, job: Path, *, preliminary: bool, writers: Mapping[str, Writer]) -> Written:
+def write_set(
+    out: Path, job: Path, *, revision: str, preliminary: bool, writers: Mapping[str, Writer]
+) -> Written:
     """Write a set into a folder, which is made when it does not exist.
 
     Args:
         out: The folder.
         job: The job file.
+        revision: The revision of the set.
         preliminary: Whether the sheets are marked PRELIMINARY.
         writers: Per file name, what writes the file.
 
     Raises:
-        MachineError: The operating system refuses, another run is in the folder, or a file of
-            others has the manifest's name. The folder then holds what it held before, or a
+        MachineError: The operating system refuses, another run is in the folder, a file of
+            others has the manifest's name, or the folder holds another revision that was written
+            for submittal. The folder then holds what it held before, or a
             complete stage that the next run moves into place.
     """
     made = not out.exists()
@@ -72,7 +76,8 @@ def write_set(out: Path, job: Path, *, preliminary: bool, writers: Mapping[str, 
             with only_run(out):
                 _settle(out)
                 _refuse_foreign_manifest(out)
-                return _commit(out, _stage(out / STAGE, job, preliminary, writers))
+                _refuse_another_revision(out, revision)
+                return _commit(out, _stage(out / STAGE, job, revision, preliminary, writers))
     except BaseException:
         if made:
             with suppress(OSError):
@@ -87,7 +92,19 @@ def _refuse_foreign_manifest(out: Path) -> None:
         raise MachineError(msg)
 
 
-def _stage(stage: Path, job: Path, preliminary: bool, writers: Mapping[str, Writer]) -> Manifest:
+def _refuse_another_revision(out: Path, revision: str) -> None:
+    earlier = read_manifest(out / MANIFEST)
+    if earlier is not None and not earlier.preliminary and earlier.revision != revision:
+        msg = (
+            f"{out} holds revision {earlier.revision}, written for submittal, which stays as it "
+            f"was handed in; name another folder for revision {revision}"
+        )
+        raise MachineError(msg)
+
+
+def _stage(
+    stage: Path, job: Path, revision: str, preliminary: bool, writers: Mapping[str, Writer]
+) -> Manifest:
     stage.mkdir()
     try:
         for name, write in writers.items():
@@ -95,7 +112,7 @@ def _stage(stage: Path, job: Path, preliminary: bool, writers: Mapping[str, Writ
             _sync(stage / name)
         files = {name: record_of(stage / name) for name in writers}
         made_from = record_of(job).sha256
-        staged = Manifest(__version__, job.name, made_from, preliminary, files)
+        staged = Manifest(__version__, job.name, made_from, revision, preliminary, files)
         _write_synced(stage / MANIFEST, staged.text())
         _sync(stage)
     except BaseException:

@@ -33,6 +33,7 @@ class Manifest:
         planset: version of the program.
         job: name of the job file, without its folder.
         job_sha256: hash of the job file.
+        revision: the revision of the set, as the job names it.
         preliminary: whether the sheets are marked PRELIMINARY.
         files: the set's files by name.
     """
@@ -40,6 +41,7 @@ class Manifest:
     planset: str
     job: str
     job_sha256: str
+    revision: str
     preliminary: bool
     files: Mapping[str, FileRecord]
 
@@ -50,6 +52,7 @@ class Manifest:
             {
                 "planset": self.planset,
                 "job": {"file": self.job, "sha256": self.job_sha256},
+                "revision": self.revision,
                 "preliminary": self.preliminary,
                 "files": files,
             }
@@ -83,6 +86,7 @@ def read_manifest(path: Path) -> Manifest | None:
             planset=data["planset"],
             job=data["job"]["file"],
             job_sha256=data["job"]["sha256"],
+            revision=data["revision"],
             preliminary=data["preliminary"],
             files={_plain(name): FileRecord(**record) for name, record in data["files"].items()},
         )

@@ -11,13 +11,12 @@ from planset.rules.registry import RULES
 from planset.rules.rule import COMMON_PRACTICE
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import limit_words, result_word, value_words
+from planset.sheets.shown_on import shown_on
 
 Rows = list[tuple[str, ...]]
 
 _NAMED = 4  # things a row names; further ones are counted
 _ELSEWHERE = "-"
-# Letters of the sheets that show a subject, those that show it as a whole first.
-_DISCIPLINES = {"fire access": "AC", "structure": "S", "layout": "ACS", "electrical": "E"}
 _MEANINGS = {
     Outcome.OPEN: " (not computed, or without its document: to be checked by hand)",
     Outcome.ASK: " (the code leaves it to the building department)",
@@ -72,24 +71,8 @@ def _row(context: SheetContext, subject: str, group: Sequence[Finding]) -> tuple
         value_words(first),
         first.citation,
         result_word(first.outcome),
-        ", ".join(shown_on(context, subject, first)) or _ELSEWHERE,
+        ", ".join(shown_on(context.others, subject, first)) or _ELSEWHERE,
     )
-
-
-def shown_on(context: SheetContext, subject: str, finding: Finding) -> list[str]:
-    """Sheets of a subject that show a finding: its objects, then the check by its name.
-
-    Where none prints either, the last sheet of the first discipline shows the subject as a whole.
-    """
-    letters = _DISCIPLINES[subject]
-    pages = sorted(
-        (page for page in context.others if page.sheet[0] in letters),
-        key=lambda page: letters.index(page.sheet[0]),
-    )
-    by_objects = [p.sheet for p in pages if finding.objects and all(map(p.says, finding.objects))]
-    by_title = [p.sheet for p in pages if p.says(finding.title.partition(",")[0])]
-    whole = [page.sheet for page in pages if page.sheet[0] == letters[0]][-1:]
-    return list(dict.fromkeys([*by_objects[:1], *by_title[:1]])) or whole
 
 
 def asked(context: SheetContext) -> Rows:

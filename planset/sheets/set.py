@@ -7,10 +7,9 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from planset.design.design import Design
-from planset.drawing.page import DataSheet, DrawingSet, Page, TitleBlock, second_line
-from planset.drawing.primitives import Attribute, Block, Insert, Text
+from planset.drawing.page import DataSheet, DrawingSet, Page, TitleBlock
+from planset.drawing.primitives import Block, Insert
 from planset.drawing.symbols import Symbol
-from planset.drawing.text import MINIMUM_HEIGHT, height_to_fit, wrap
 from planset.finding import Finding
 from planset.sheets import (
     attachment_detail,
@@ -28,8 +27,9 @@ from planset.sheets import (
 )
 from planset.sheets.contents import contents
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
-from planset.sheets.links import SHEET_ID, linked
+from planset.sheets.links import linked
 from planset.sheets.one_line import sheet as one_line
+from planset.sheets.title_fields import title_fields
 
 PRELIMINARY = "PRELIMINARY"
 SUBMITTAL = "FOR PLAN REVIEW"
@@ -189,67 +189,9 @@ def _page(context: SheetContext, entry: SheetEntry, number: int, drawn: SheetDra
         context.titleblock.name,
         (0.0, 0.0),
         "G-ANNO-TTLB",
-        attributes=_fields(context, entry, number, drawn.scale),
+        attributes=title_fields(context, entry, number, drawn.scale),
     )
     return Page(entry.id, entry.title, context.titleblock.name, drawn.views, (border, *drawn.paper))
-
-
-def _fields(
-    context: SheetContext, entry: SheetEntry, number: int, scale: str
-) -> tuple[Attribute, ...]:
-    job = context.design.inputs.job
-    project, contractor = job.project, job.contractor
-    values: dict[str, str] = {
-        "PROJECT_NAME": project.name,
-        "PROJECT_NUMBER": project.number,
-        "ADDRESS": project.address,
-        "PARCEL": project.parcel,
-        "OWNER": project.owner,
-        "CONTRACTOR": contractor.name,
-        "LICENSE": contractor.license,
-        "CONTRACTOR_ADDRESS": contractor.address,
-        "CONTRACTOR_PHONE": contractor.phone,
-        "JURISDICTION": context.design.inputs.jurisdiction.name,
-        "SHEET_TITLE": entry.title,
-        SHEET_ID: entry.id,
-        "SHEET_COUNT": f"SHEET {number} OF {len(context.index)}",
-        "SCALE": scale,
-        "DATE": project.issued.isoformat(),
-        "DRAWN_BY": project.drawn_by,
-        "CHECKED_BY": project.checked_by,
-        "REVISION": project.revision,
-        "STATUS": context.status,
-    }
-    return tuple(
-        attribute
-        for tag, value in values.items()
-        for attribute in _written(tag, value, context.titleblock)
-    )
-
-
-def _written(tag: str, value: str, titleblock: TitleBlock) -> list[Attribute]:
-    """A value in its field; one too long for it goes on in the second line, if there is one."""
-    places = {tag: titleblock.fields[tag]}
-    lines = [value]
-    second = titleblock.fields.get(second_line(tag))
-    if second is not None:
-        places[second_line(tag)] = second
-        lines = _in_two(value, places[tag].line_width)
-    written = [(line, place) for line, place in zip(lines, places.values(), strict=True) if line]
-    height = min(
-        (height_to_fit(line, place.height, place.line_width) for line, place in written),
-        default=places[tag].height,
-    )
-    return [
-        Attribute(name, line, Text(line, place.at, height, place.layer, place.align))
-        for line, (name, place) in zip(lines, places.items(), strict=True)
-    ]
-
-
-def _in_two(value: str, width: float) -> list[str]:
-    """A line that is as long as can be read in a width, and what is left."""
-    first, *rest = wrap(value, MINIMUM_HEIGHT, width)
-    return [first, " ".join(rest)]
 
 
 def _symbols_used(pages: list[Page], blocks: Mapping[str, Block]) -> set[str]:

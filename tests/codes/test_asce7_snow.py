@@ -174,6 +174,8 @@ def test_rain_on_snow(
     [
         (30, 25, 1.66, 0.005),  # recomputed
         (25, 40, 2.08, 0.015),  # DC example, printed about 2.08; 2.077 recomputed
+        (25, 20, 1.339, 0.0005),  # recomputed
+        (25, 15, 1.339, 0.0005),  # 7.6.1: less than 20 ft counts as 20
     ],
 )
 def test_drift_height_of_16(
@@ -189,6 +191,12 @@ def test_drift_of_22_agrees_with_a_published_example() -> None:
     height = SNOW22.drift_height_ft(63, 40, "II", 0.45)
     peak = 44.1 + 0.75 * height * snow.density_pcf(63)
     assert peak == pytest.approx(89, abs=0.5)
+
+
+def test_drift_of_22_has_no_least_fetch() -> None:
+    # C7.7: the limits of the edition before are no longer needed
+    of_10_ft, of_20_ft = (SNOW22.drift_height_ft(25, fetch, "II", 0.45) for fetch in (10, 20))
+    assert of_10_ft == pytest.approx(of_20_ft * 0.5**0.35)
 
 
 def test_drift_of_22_needs_the_winter_wind() -> None:

@@ -200,8 +200,8 @@ def snowy_hip() -> Case:
         "A2": ("front", field(83.182, 24.375, 4, 9.0787, 1, 0, 480, equalized=True)),
         "A3": ("back", field(83.182, 24.375, 4, 9.0787, 1, 0, 480, equalized=True)),
     }
-    # pf 0.7 Ce Ct pg, Cs 1 at 18.4 degrees; drift of 15 ft at S 3, density 17.9 pcf
-    drift = (0.43 * 15 ** (1 / 3) * 40**0.25 - 1.5) * 17.9 / math.sqrt(3)
+    # pf 0.7 Ce Ct pg, Cs 1 at 18.4 degrees; drift of 15 ft, taken for 20, at S 3, density 17.9 pcf
+    drift = (0.43 * 20 ** (1 / 3) * 40**0.25 - 1.5) * 17.9 / math.sqrt(3)
     on_modules, on_roof = 0.7 * 1.2 * 30 + drift, 0.7 * 1.0 * 30 + drift
     module = 48 / (71.6 * 35.625 / 144)
     shared = House(

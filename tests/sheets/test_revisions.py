@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from planset.drawing.page import Page
-from planset.drawing.primitives import Link
+from planset.drawing.primitives import Insert, Link
 from tests.example_job import edited
 from tests.sheets.drawn_sets import Made, made_of, own_sheet
 
@@ -44,6 +44,22 @@ def test_the_cover_lists_the_revision() -> None:
     assert "REVISIONS NO. DATE WHAT CHANGED 1 2026-12-09 Corrections of 2026-12-04" in words
 
 
+def in_title_block(page: Page) -> dict[str, str]:
+    (border,) = (
+        part for part in page.paper if isinstance(part, Insert) and part.block == page.titleblock
+    )
+    return {one.tag: one.value for one in border.attributes if one.tag.startswith("REV")}
+
+
+def test_every_title_block_lists_it() -> None:
+    for page in answered().drawing.pages:
+        told = in_title_block(page)
+        assert told["REV1_NUMBER"] == "1"
+        assert told["REV1_DATE"] == "2026-12-09"
+        assert told["REV1_TEXT"] == "Corrections of 2026-12-04 answered"
+        assert told["REV2_NUMBER"] == ""  # for what is written by hand, or by an engineer's CAD
+
+
 def test_a_first_submittal_has_no_such_tables() -> None:
     first = own_sheet("cross-gable")
     words = " ".join(first.lines("G-001") + first.lines("G-002"))
@@ -65,6 +81,9 @@ def test_two_revisions_on_any_sheet(size: str, tmp_path: Path) -> None:
     """The newest stands first, its answers alone are printed, and the pages are in order."""
     made = made_of(edited(tmp_path, FIRST, ISSUED, ("\ncontractor:", TWO)), size)
     cover = " ".join(line for page in made.pages("G-001") for line in made.lines(page.sheet))
+    cover = cover[
+        cover.index("WHAT CHANGED") :
+    ]  # past the title block, which lists the oldest first
     assert cover.index("2026-12-19 Second") < cover.index("2026-12-01 First corrections")
     compliance = " ".join(made.lines("G-002"))
     assert "ANSWERS TO CORRECTIONS, REVISION 2 NO. COMMENT REPLY SHEET 3.1" in compliance

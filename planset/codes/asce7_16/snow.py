@@ -19,6 +19,7 @@ Source: ASCE 7-16, Figure 7.6-1.
 
 _IMPORTANCE = {"I": 0.8, "II": 1.0, "III": 1.1, "IV": 1.2}
 _THERMAL = {"heated": 1.0, "ventilated": 1.1, "unheated": 1.2, "freezer": 1.3, "greenhouse": 0.85}
+_LEAST_FETCH_FT = 20.0
 _LIGHT_PSF = 20.0  # ground snow load up to which both the minimum and rain on snow go by it
 
 
@@ -127,16 +128,17 @@ def drift_height_ft(
 
     Args:
         ground_psf: Ground snow load pg [psf].
-        fetch_ft: Length lu of the roof the snow comes from [ft].
+        fetch_ft: Length lu of the roof the snow comes from [ft]; one under 20 ft counts as that.
         risk_category: "I", "II", "III" or "IV".
         winter_wind: Of no effect in this edition.
 
     Raises:
         ValueError: A value out of range.
 
-    Source: ASCE 7-16, Figure 7.6-1; the root of Is [from memory].
+    Source: ASCE 7-16, 7.6.1 and Figure 7.6-1; the root of Is [from memory].
     """
     _check.not_negative(ground_psf, "ground snow load, psf,")
     _check.above_zero(fetch_ft, "fetch, ft,")
+    fetch_ft = max(fetch_ft, _LEAST_FETCH_FT)
     height = 0.43 * math.cbrt(fetch_ft) * math.sqrt(math.sqrt(ground_psf + 10.0)) - 1.5
     return max(height * math.sqrt(importance_factor(risk_category)), 0.0)

@@ -125,6 +125,8 @@ def drift_height_ft(
 ) -> float:
     """Height hd of a drift, 1.5 sqrt(pg^0.74 lu^0.70 W2^1.7 / density) [ft].
 
+    The least fetch of the edition before is gone (C7.7).
+
     Args:
         ground_psf: Ground snow load pg [psf].
         fetch_ft: Length lu of the roof the snow comes from [ft].
