@@ -15,7 +15,6 @@ from planset.sheets.one_line.ground import (
     ELECTRODE_HEIGHT,
     JUMPER,
     GroundPath,
-    brief,
     earth_width,
     earth_words,
     has_bar,
@@ -27,6 +26,7 @@ from planset.sheets.one_line.ground import (
 from planset.sheets.one_line.node import LANE_DROP, Node
 from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
 from planset.sheets.one_line.sizes import box_extent, panel_shape
+from planset.sheets.one_line.wire_words import brief
 
 _BESIDE_LINE = 0.07  # of words from a conductor to earth [in]
 _APART = 0.25  # between electrodes with their words [in]
@@ -47,6 +47,10 @@ def draw_bonds(sketch: Sketch, root: Node, path: GroundPath, sides: tuple[float,
         for number, feed in enumerate(node.feeds):
             if feed is not None and feed.bonds:
                 _draw_lane(sketch, node, number, path, sides[0])
+            elif feed is not None and not feed.unit.continued:
+                y = node.rows[number] + min(wire.rise for wire in feed.wires)
+                middle = (lane_start(sketch, feed, y) + _side(sketch, node, y, right=False)) / 2
+                draw_lane_words(sketch, lane_words(feed, path), (middle, y))
         if node.earth:
             _draw_earth(sketch, node, sides[1])
         if node.unit.kind is Kind.TAP:
@@ -122,7 +126,7 @@ def _draw_earth(sketch: Sketch, node: Node, right: float) -> None:
     toward = -1.0 if leftward else 1.0
     bonded, *electrodes = node.earth
     if not has_bar(node):
-        _draw_electrode(sketch, bonded, (x, y), toward)
+        _draw_electrode(sketch, bonded, (x, y), toward, y - node.sink - JUMPER)
         return
     foot = y - jumper(node)
     sketch.wire((x, y), (x, foot), layer=GROUND)

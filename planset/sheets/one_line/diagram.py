@@ -10,7 +10,14 @@ from planset.sheets.one_line.bonding import draw_bonds, draw_lane_words, inset, 
 from planset.sheets.one_line.draw import draw_names, draw_tier, out_x
 from planset.sheets.one_line.fold import LANE_ROOM, PART_GAP, Folded, Tier
 from planset.sheets.one_line.ground import GroundPath, lane_words
-from planset.sheets.one_line.node import LANE_DROP, NAMES_GAP, TAG_RADIUS, Node
+from planset.sheets.one_line.node import (
+    LANE_DROP,
+    NAMES_GAP,
+    TAG_RADIUS,
+    Node,
+    mark_distance,
+    wire_words,
+)
 from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
 from planset.sheets.one_line.place import tier_extent
 from planset.sheets.one_line.sizes import (
@@ -18,13 +25,13 @@ from planset.sheets.one_line.sizes import (
     continuation_label,
 )
 from planset.sheets.one_line.units import tags_of
+from planset.sheets.one_line.wire_words import raceway_lines
 
+_MARK_HALF = 0.35  # of the words over a mark, which reach over its wire [in]
 _LANE_X = 0.3  # where a tier's wire comes down to the next [in]
 _LANE_OUT = 0.25  # of that wire beyond the units, at the right [in]
 _OVER_FOOT = 0.06  # of the lane over the tier below [in]
 _OVER_NUMBERS = 2 * TAG_RADIUS + 0.06  # of the grounding conductor over that lane [in]
-_NUMBER_X = 0.3  # from there to the number of the segment [in]
-_MARK_X = 1.0  # from the last unit to the mark where a tier goes on elsewhere [in]
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,12 +109,13 @@ def _draw_end_mark(sketch: Sketch, root: Node, where: dict[str, str], path: Grou
         return
     box = sketch.style.symbols[CONTINUATION].box
     named = any(wire.name for wire in root.wires)
-    x = root.x1 + _MARK_X + (NAMES_GAP if named else 0.0)
+    x = root.x1 + mark_distance(root)
     for wire in root.wires:
         y = root.y + wire.rise
         sketch.wire((out_x(root, sketch, wire), y), (x + box.x0, y))
-    place = x - _MARK_X + _NUMBER_X
-    sketch.numbers((way,), place, root.y + root.span)
+    names_gap = NAMES_GAP if named else 0.0
+    place = (root.x1 + names_gap + x + box.x0 - _MARK_HALF) / 2
+    sketch.numbers((way,), wire_words(root.unit), place, root.y + root.span)
     if named:
         draw_names(sketch, root.wires, (root.x1, root.y))
     _draw_mark(sketch, root, x)
@@ -153,15 +161,16 @@ def _draw_connection(
     way = root.unit.onward
     if isinstance(way, Segment):
         middle = (_LANE_X + right) / 2
-        sketch.numbers((way,), middle, highest)
-        sketch.text(f"{way.start} TO {way.end}{_names(root)}", (middle + 0.2, highest + 0.05))
+        raceway = [] if root.bonds else raceway_lines(way)
+        said = ", ".join([wire_words(root.unit), *raceway])
+        sketch.numbers((way,), f"{way.start} TO {way.end}{_names(root)}: {said}", middle, highest)
     if root.bonds:
         y = root.y + root.lane
         start, out = lane_start(sketch, root, y), right - inset(root) - LANE_DROP
         over, back = highest + _OVER_NUMBERS, _LANE_X - inset(root) - LANE_DROP
         arrives = entry + root.lane
         sketch.wire((start, y), (out, y), (out, over), (back, over), (back, arrives), layer=GROUND)
-        draw_lane_words(sketch, [" ".join(lane_words(root, path))], (_LANE_X + right * 0.25, over))
+        draw_lane_words(sketch, [", ".join(lane_words(root, path))], (_LANE_X + right * 0.25, over))
 
 
 def _names(root: Node) -> str:

@@ -16,7 +16,7 @@ from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.symbols import Symbol
 from planset.sheets.one_line.ground import GroundPath, mark_bonds
 from planset.sheets.one_line.labels import Detail
-from planset.sheets.one_line.node import NAMES_GAP, Node
+from planset.sheets.one_line.node import Node, mark_distance
 from planset.sheets.one_line.place import least_width, place_columns, place_rows, tier_extent
 from planset.sheets.one_line.poles import line_count
 from planset.sheets.one_line.sizes import Style, is_close, sized
@@ -32,7 +32,7 @@ from planset.sheets.one_line.units import (
 LEFT = 0.5  # where the units begin, right of the wire from above [in]
 LEFT_ALONE = 0.3  # the same where no wire comes from above [in]
 RIGHT = 0.35  # kept free beside them for the wire to the next tier [in]
-MARK_ROOM = 1.75  # for the mark where a tier goes on elsewhere [in]
+MARK_ROOM = 0.75  # for the words over the mark where a tier goes on elsewhere [in]
 LANE = 0.55  # height of the wire from tier to tier, the number and the grounding on it [in]
 LANE_ROOM = 0.25  # of the conductors of that wire, as a part of what they take elsewhere
 PART_GAP = 0.25  # between parts that no wire joins [in]
@@ -219,15 +219,15 @@ def _best(
     """The fewest tiers of a part that keep to a page, and of those the least high."""
     width, height = size
     places = _cut_places(part)[1 if last else 0 :]
-    end_room = _EDGE if last else MARK_ROOM + (NAMES_GAP if style.each else 0.0)
     for count in range(most_tiers):
         found = []
         for cuts in combinations(places, count):
             units = cut_before(part, cuts, marked=False)
-            rooms = [RIGHT] * (len(units) - 1) + [end_room]
             sizes = [sized(unit, style) for unit in units]
             for node in sizes:
                 mark_bonds(node, known)
+            end_room = _EDGE if last else MARK_ROOM + mark_distance(sizes[-1])
+            rooms = [RIGHT] * (len(units) - 1) + [end_room]
             if all(
                 least_width(node) <= width - _left(units) - room
                 for node, room in zip(sizes, rooms, strict=True)

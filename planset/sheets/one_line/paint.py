@@ -16,10 +16,10 @@ from planset.drawing.primitives import (
     Primitive,
     Text,
 )
-from planset.drawing.text import MINIMUM_HEIGHT
+from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.one_line.kinds import SYMBOLS
 from planset.sheets.one_line.labels import PITCH, TAG_HEIGHT, Label
-from planset.sheets.one_line.node import TAG_RADIUS
+from planset.sheets.one_line.node import TAG_RADIUS, WORDS_GAP
 from planset.sheets.one_line.sizes import LABEL_GAP, Style
 
 WIRE = "E-DIAG-ONEL"
@@ -30,6 +30,7 @@ ENCLOSURE = "E-DIAG-ENCL"
 BOUNDARY = "E-DIAG-BNDY"
 TEXT = "E-ANNO-TEXT"
 NOTE = "E-ANNO-NOTE"
+_OVER_WIRE = 0.045  # of words over a wire [in]
 _ATTRIBUTES = ("ID", "TAG", "RATING")
 
 
@@ -96,10 +97,14 @@ class Sketch:
         if label.tag:
             self.text(label.tag, (x, y), "center", TAG_HEIGHT)
 
-    def numbers(self, segments: tuple[Segment, ...], x: float, y: float) -> None:
-        """The numbers of segments in circles that stand on their wire, about x."""
+    def numbers(self, segments: tuple[Segment, ...], words: str, x: float, y: float) -> None:
+        """The numbers of segments in circles that stand on their wire, and words, about x."""
         pitch = 2 * TAG_RADIUS + 0.04
-        first = x - pitch * (len(segments) - 1) / 2
+        beside = WORDS_GAP + text_width(words, MINIMUM_HEIGHT) * SLACK if words else 0.0
+        first = x - (pitch * (len(segments) - 1) + beside) / 2
+        if words:
+            after = first + pitch * (len(segments) - 1) + TAG_RADIUS + WORDS_GAP
+            self.text(words, (after, y + _OVER_WIRE))
         for n, segment in enumerate(segments):
             center = (first + n * pitch, y + TAG_RADIUS)
             self.words.append(Circle(center, TAG_RADIUS, NOTE))
