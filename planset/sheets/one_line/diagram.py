@@ -16,7 +16,6 @@ from planset.sheets.one_line.node import (
     TAG_RADIUS,
     Node,
     mark_distance,
-    wire_words,
 )
 from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
 from planset.sheets.one_line.place import tier_extent
@@ -24,8 +23,8 @@ from planset.sheets.one_line.sizes import (
     CONTINUATION,
     continuation_label,
 )
+from planset.sheets.one_line.skyline import skyline
 from planset.sheets.one_line.units import tags_of
-from planset.sheets.one_line.wire_words import raceway_lines
 
 _MARK_HALF = 0.35  # of the words over a mark, which reach over its wire [in]
 _LANE_X = 0.3  # where a tier's wire comes down to the next [in]
@@ -43,12 +42,14 @@ class Diagram:
         model: Symbols, wires and enclosures.
         annotation: Tags and labels.
         blocks: Blocks made for this system, beside the symbols.
+        lowest: Its lowest level in each slot from the left, see `skyline` [in].
     """
 
     height: float
     model: tuple[Primitive, ...]
     annotation: tuple[Primitive, ...]
     blocks: tuple[Block, ...]
+    lowest: tuple[float, ...]
 
 
 def draw_pages(folded: Folded, sheets: tuple[str, ...]) -> tuple[Diagram, ...]:
@@ -83,7 +84,10 @@ def _page(tiers: tuple[Tier, ...], folded: Folded, where: dict[str, str]) -> Dia
         else:
             top -= PART_GAP
             _draw_end_mark(sketch, tier.root, where, folded.known)
-    return Diagram(height, tuple(sketch.model), tuple(sketch.words), tuple(sketch.blocks))
+    parts = (*sketch.model, *sketch.words)
+    width = max(tier.right for tier in tiers) + _LANE_OUT
+    lowest = skyline(parts, folded.style.symbols, sketch.blocks, width)
+    return Diagram(height, tuple(sketch.model), tuple(sketch.words), tuple(sketch.blocks), lowest)
 
 
 def _move(root: Node, by: float) -> None:
@@ -115,7 +119,7 @@ def _draw_end_mark(sketch: Sketch, root: Node, where: dict[str, str], path: Grou
         sketch.wire((out_x(root, sketch, wire), y), (x + box.x0, y))
     names_gap = NAMES_GAP if named else 0.0
     place = (root.x1 + names_gap + x + box.x0 - _MARK_HALF) / 2
-    sketch.numbers((way,), wire_words(root.unit), place, root.y + root.span)
+    sketch.numbers((way,), root.over, place, root.y + root.span)
     if named:
         draw_names(sketch, root.wires, (root.x1, root.y))
     _draw_mark(sketch, root, x)
@@ -161,9 +165,9 @@ def _draw_connection(
     way = root.unit.onward
     if isinstance(way, Segment):
         middle = (_LANE_X + right) / 2
-        raceway = [] if root.bonds else raceway_lines(way)
-        said = ", ".join([wire_words(root.unit), *raceway])
-        sketch.numbers((way,), f"{way.start} TO {way.end}{_names(root)}: {said}", middle, highest)
+        said = ", ".join([root.over, *(() if root.bonds else root.under)] if root.over else [])
+        words = f"{way.start} TO {way.end}{_names(root)}{': ' if said else ''}{said}"
+        sketch.numbers((way,), words, middle, highest)
     if root.bonds:
         y = root.y + root.lane
         start, out = lane_start(sketch, root, y), right - inset(root) - LANE_DROP

@@ -11,7 +11,7 @@ from planset.sheets.one_line.boundary import boundary
 from planset.sheets.one_line.enclosures import draw_enclosure
 from planset.sheets.one_line.kinds import IN_ARRAY, SYMBOLS, status
 from planset.sheets.one_line.labels import PITCH, Label
-from planset.sheets.one_line.node import NAMES_GAP, Node, segments_on, wire_words
+from planset.sheets.one_line.node import NAMES_GAP, Node, segments_on
 from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, SYMBOL, Sketch
 from planset.sheets.one_line.poles import Conductor
 from planset.sheets.one_line.sizes import (
@@ -113,7 +113,7 @@ def _draw_wire(sketch: Sketch, node: Node, number: int, feed: Node, entry_x: flo
         top = row + max(wire.rise for wire in feed.wires)
         named = any(wire.name for wire in feed.wires) and segments_on(unit)
         middle = (feed.x1 + end) / 2 + (NAMES_GAP / 2 if named else 0.0)
-        sketch.numbers(segments_on(unit), wire_words(unit), middle, top)
+        sketch.numbers(segments_on(unit), feed.over, middle, top)
         if named:
             draw_names(sketch, feed.wires, (feed.x1, row))
 

@@ -160,6 +160,9 @@ def _ways(least: Detail) -> Iterator[_Way]:
             yield _Way("one", Detail.SHORT, most)
         for parts in ("trunk", "panel_feeds", "feeds"):
             yield _Way(parts, Detail.SHORT, most)
+    for most in range(1, _MOST_ON_A_ROW + 1):
+        for parts in ("one", "trunk", "panel_feeds", "feeds"):
+            yield _Way(parts, Detail.BARE, most)
 
 
 def _parted(root: Unit, how: str) -> Iterator[list[Unit]]:

@@ -15,8 +15,8 @@ from planset.design.electrical.topology import Kind, Segment
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY
 from planset.sheets.one_line.labels import PITCH
-from planset.sheets.one_line.node import LANE_DROP, Node, wire_words_width
-from planset.sheets.one_line.wire_words import brief, raceway_lines
+from planset.sheets.one_line.node import LANE_DROP, Node, words_width
+from planset.sheets.one_line.wire_words import brief
 
 _UNDER = 0.05  # between a lane and the words under it [in]
 _FOOT = 0.04
@@ -72,10 +72,10 @@ def mark_bonds(root: Node, path: GroundPath) -> None:
 def _make_room(root: Node, path: GroundPath) -> None:
     """Give what stands in rows the same room, so that the rows begin one below another."""
     strings = [node for node in root.walk() if node.unit.kind in IN_ARRAY]
-    root.bond_room, root.words_room = _lane_width(root, path), wire_words_width(root.unit)
+    root.bond_room, root.words_room = _lane_width(root, path), words_width(root.over)
     for rows in (strings, *(node.children for node in root.walk())):
         room = max((_lane_width(node, path) for node in rows), default=0.0)
-        words = max((wire_words_width(node.unit) for node in rows), default=0.0)
+        words = max((words_width(node.over) for node in rows), default=0.0)
         for node in rows:
             node.bond_room = max(node.bond_room, room)
             node.words_room = max(node.words_room, words)
@@ -142,7 +142,7 @@ def lane_words(node: Node, path: GroundPath) -> list[str]:
         lugs = _lugs(step, path.steps) if node.unit.kind in IN_ARRAY else step.lugs
         lines += [f"({lugs}) LUG{'S' if lugs > 1 else ''}"] if lugs else []
         lines += _bond_lines(step)
-    return lines + raceway_lines(node.unit.onward)
+    return [*lines, *node.under]
 
 
 def _bond_lines(step: GroundingStep) -> list[str]:

@@ -49,7 +49,9 @@ class Node:
         arrays: Ids of the arrays that its strings belong to, where that is known.
         bonds: Steps of the grounding path whose conductors run beside its way onward.
         bond_room: Width of what is written under them [in].
-        words_room: Width of what is written over its way onward, beside the number [in].
+        over: What stands over its way onward, beside the number.
+        under: What stands under it, below the grounding conductor's own words.
+        words_room: Width of what is written over it [in].
         earth: Steps from its enclosure to earth: to its neutral bar, and from there to electrodes.
         neutral: Step from its neutral bar along its way onward, None without one.
         served: Whether a neutral comes to its bar from the right.
@@ -74,6 +76,8 @@ class Node:
     arrays: frozenset[str] = frozenset()
     bonds: tuple[GroundingStep, ...] = ()
     bond_room: float = 0.0
+    over: str = ""
+    under: tuple[str, ...] = ()
     words_room: float = 0.0
     earth: tuple[GroundingStep, ...] = ()
     neutral: GroundingStep | None = None
@@ -142,9 +146,8 @@ def wire_words(unit: Unit) -> str:
     return ", ".join(dict.fromkeys(words for words in said if words))
 
 
-def wire_words_width(unit: Unit) -> float:
-    """Width of that, with the gap before it [in]."""
-    words = wire_words(unit)
+def words_width(words: str) -> float:
+    """Width of words over a wire, with the gap before them [in]."""
     return WORDS_GAP + text_width(words, MINIMUM_HEIGHT) * SLACK if words else 0.0
 
 

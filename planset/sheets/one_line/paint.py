@@ -16,10 +16,10 @@ from planset.drawing.primitives import (
     Primitive,
     Text,
 )
-from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
+from planset.drawing.text import MINIMUM_HEIGHT
 from planset.sheets.one_line.kinds import SYMBOLS
 from planset.sheets.one_line.labels import PITCH, TAG_HEIGHT, Label
-from planset.sheets.one_line.node import TAG_RADIUS, WORDS_GAP
+from planset.sheets.one_line.node import TAG_RADIUS, WORDS_GAP, words_width
 from planset.sheets.one_line.sizes import LABEL_GAP, Style
 
 WIRE = "E-DIAG-ONEL"
@@ -100,8 +100,7 @@ class Sketch:
     def numbers(self, segments: tuple[Segment, ...], words: str, x: float, y: float) -> None:
         """The numbers of segments in circles that stand on their wire, and words, about x."""
         pitch = 2 * TAG_RADIUS + 0.04
-        beside = WORDS_GAP + text_width(words, MINIMUM_HEIGHT) * SLACK if words else 0.0
-        first = x - (pitch * (len(segments) - 1) + beside) / 2
+        first = x - (pitch * (len(segments) - 1) + words_width(words)) / 2
         if words:
             after = first + pitch * (len(segments) - 1) + TAG_RADIUS + WORDS_GAP
             self.text(words, (after, y + _OVER_WIRE))

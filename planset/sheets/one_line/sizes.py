@@ -19,9 +19,10 @@ from planset.sheets.one_line.labels import (
     panel_label,
     part_words,
 )
-from planset.sheets.one_line.node import Node
+from planset.sheets.one_line.node import Node, wire_words
 from planset.sheets.one_line.poles import Conductor, conductors, panel_poles
 from planset.sheets.one_line.units import Unit
+from planset.sheets.one_line.wire_words import raceway_lines
 
 LABEL_GAP = 0.06  # between a symbol and the words above it [in]
 BELOW = 0.06  # kept free under a symbol [in]
@@ -108,6 +109,8 @@ def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
     """A node for a unit and all that feeds it, with labels and widths."""
     node = Node(unit, beside=beside)
     node.wires = conductors(unit.onward, style.lines, each=style.each)
+    if style.detail is not Detail.BARE:
+        node.over, node.under = wire_words(unit), tuple(raceway_lines(unit.onward))
     for child in (feed.child for feed in unit.feeds):
         close = style.close and child is not None and child.kind in _IN_ROWS
         node.feeds.append(None if child is None else sized(child, style, beside=close))
@@ -142,7 +145,7 @@ def _line_up(node: Node) -> None:
 def is_close(root: Unit, detail: Detail) -> bool:
     """Whether strings stand in close rows: where a box has many, or where little is written."""
     most = max(sum(child.kind in _IN_ROWS for child in unit.children) for unit in root.walk())
-    return most > (1 if detail is Detail.SHORT else _MOST_LABELED)
+    return most > (1 if detail.is_short else _MOST_LABELED)
 
 
 def continuation_label(unit: Unit, word: str, tag: str, sheet: str) -> Label:
@@ -219,7 +222,7 @@ def part_label(item: Equipment | None, style: Style) -> Label:
     if item is None:
         return NOTHING
     label = equipment_label(item, style.detail)
-    crowded = style.each and style.detail is Detail.SHORT
+    crowded = style.each and style.detail.is_short
     more = () if crowded else part_words(item, style.panels.get(item.panel))
     return Label(label.tag, (*label.lines, *more))
 
