@@ -1,8 +1,9 @@
 """The grounding path on the diagram: each conductor beside its circuit, from box to box.
 
 A conductor that bonds two enclosures runs in a lane of its own under the wire between them, its
-size under its middle, and the raceway of both; that of an array comes from the array's outline. At the service, the bonding
-jumper, the neutral bar and the electrode stand one below another under the enclosure.
+size under its middle, and the raceway of both; that of an array comes from the array's outline. At
+the service, the bonding jumper, the neutral bar and the electrode stand one below another under the
+enclosure.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planset.design.electrical.system import GroundingStep
-from planset.design.electrical.topology import Kind, Segment
+from planset.design.electrical.topology import Kind
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY
 from planset.sheets.one_line.labels import PITCH

@@ -9,7 +9,7 @@ from enum import Enum
 
 from planset.design.electrical.topology import Equipment, Kind, Panel
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width, wrap
-from planset.sheets.one_line.kinds import name_of, ratings_of, short_ratings, status, tag_words
+from planset.sheets.one_line.kinds import ratings_of, short_ratings, status, tag_words
 
 PITCH = MINIMUM_HEIGHT * 1.55  # baseline to baseline [in]
 TAG_HEIGHT = MINIMUM_HEIGHT * 1.2
@@ -69,7 +69,7 @@ def equipment_label(item: Equipment, detail: Detail) -> Label:
     if detail.is_short:
         return Label(tag_words(item), short_ratings(item))
     in_panel = item.kind in (Kind.BREAKER, Kind.MAIN, Kind.LUGS)
-    named = [] if item.kind in _UNNAMED else [name_of(item).upper()]
+    named = [] if item.kind in _UNNAMED else [item.name.upper()]
     where = [] if in_panel or not item.location else [item.location.upper()]
     room = _WRAP_WIDE if detail is Detail.WIDE else _WRAP
     ratings = [words for words in ratings_of(item) if not words.startswith(_SCHEDULED)]

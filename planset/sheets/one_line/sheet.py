@@ -29,7 +29,7 @@ TITLE = "SINGLE-LINE DIAGRAM"
 THREE_LINE = "THREE-LINE DIAGRAM"
 
 _TITLE_HEIGHT = 0.85
-_TITLE_WIDTH = 4.2
+_TITLE_WIDTH = 3.7
 _GO_ON_WIDTH = 9.5  # of the title with the words that say where the diagram goes on [in]
 _GAP = 0.22
 _FOOT = 0.05  # of the view below tables that stand in it [in]

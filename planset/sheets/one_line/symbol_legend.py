@@ -14,7 +14,7 @@ from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, GROUND, SYMB
 
 _TITLE = "SYMBOLS, BY IEEE 315 WHERE NOT SAID OTHERWISE"
 _SAMPLE = 0.95
-_CELL = 2.9
+_CELL = 2.35
 _ROW_GAP = 0.1
 _LINES = (
     (WIRE, "conductors of one circuit or more"),
@@ -39,6 +39,7 @@ def symbol_legend(
     used = [symbol for name, symbol in symbols.items() if name in begun]
     entries: list[tuple[Symbol | str, str]] = [(s, s.block.description) for s in used]
     entries += list(_LINES)
+    entries.sort(key=lambda entry: -_sample_height(entry[0]))  # so that rows waste no height
     columns = max(1, int(width // _CELL))
     cell = width / columns
     x, top = at
@@ -63,7 +64,11 @@ def _lines(words: str, cell: float) -> list[str]:
 
 def _height(sample: Symbol | str, words: str, cell: float) -> float:
     text = len(_lines(words, cell)) * NOTE_HEIGHT * LINE_PITCH
-    return max(text, sample.box.height if isinstance(sample, Symbol) else 0.2)
+    return max(text, _sample_height(sample))
+
+
+def _sample_height(sample: Symbol | str) -> float:
+    return sample.box.height if isinstance(sample, Symbol) else 0.2
 
 
 def _entry(sample: Symbol | str, words: str, place: Box) -> list[Primitive]:
