@@ -9,7 +9,7 @@ from planset.drawing.primitives import Block, Insert, Primitive
 from planset.sheets.one_line.bonding import draw_bonds, draw_lane_words, inset, lane_start
 from planset.sheets.one_line.draw import draw_names, draw_tier, out_x
 from planset.sheets.one_line.fold import LANE_ROOM, PART_GAP, Folded, Tier
-from planset.sheets.one_line.ground import GroundPath, lane_words
+from planset.sheets.one_line.ground import GroundPath, lane_words, lane_words_y
 from planset.sheets.one_line.node import (
     LANE_DROP,
     NAMES_GAP,
@@ -28,6 +28,7 @@ from planset.sheets.one_line.units import tags_of
 
 _MARK_HALF = 0.35  # of the words over a mark, which reach over its wire [in]
 _LANE_X = 0.3  # where a tier's wire comes down to the next [in]
+_WORDS_X = 0.5  # from there to the words of the grounding conductor beside it [in]
 _LANE_OUT = 0.25  # of that wire beyond the units, at the right [in]
 _OVER_FOOT = 0.06  # of the lane over the tier below [in]
 _OVER_NUMBERS = 2 * TAG_RADIUS + 0.06  # of the grounding conductor over that lane [in]
@@ -174,7 +175,8 @@ def _draw_connection(
         over, back = highest + _OVER_NUMBERS, _LANE_X - inset(root) - LANE_DROP
         arrives = entry + root.lane
         sketch.wire((start, y), (out, y), (out, over), (back, over), (back, arrives), layer=GROUND)
-        draw_lane_words(sketch, [", ".join(lane_words(root, path))], (_LANE_X + right * 0.25, over))
+        at = (_LANE_X + _WORDS_X, lane_words_y(over, 0))
+        sketch.text(", ".join(lane_words(root, path)), at)
 
 
 def _names(root: Node) -> str:

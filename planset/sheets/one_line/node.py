@@ -45,6 +45,7 @@ class Node:
         up: Highest point of it and of all that feeds it over `y` [in].
         down: Lowest point of the same below `y`, as a positive length [in].
         beside: Whether its tag stands at the left of the symbol, not above it.
+        before: That tag, "" where there is no room for it.
         lowest: Whether it is the lowest string of its array, with the array's outline below it.
         arrays: Ids of the arrays that its strings belong to, where that is known.
         bonds: Steps of the grounding path whose conductors run beside its way onward.
@@ -72,6 +73,7 @@ class Node:
     up: float = 0.0
     down: float = 0.0
     beside: bool = False
+    before: str = ""
     lowest: bool = False
     arrays: frozenset[str] = frozenset()
     bonds: tuple[GroundingStep, ...] = ()

@@ -30,7 +30,7 @@ ENCLOSURE = "E-DIAG-ENCL"
 BOUNDARY = "E-DIAG-BNDY"
 TEXT = "E-ANNO-TEXT"
 NOTE = "E-ANNO-NOTE"
-_OVER_WIRE = 0.045  # of words over a wire [in]
+OVER_WIRE = 0.045  # of words over a wire [in]
 _ATTRIBUTES = ("ID", "TAG", "RATING")
 
 
@@ -103,7 +103,7 @@ class Sketch:
         first = x - (pitch * (len(segments) - 1) + words_width(words)) / 2
         if words:
             after = first + pitch * (len(segments) - 1) + TAG_RADIUS + WORDS_GAP
-            self.text(words, (after, y + _OVER_WIRE))
+            self.text(words, (after, y + OVER_WIRE))
         for n, segment in enumerate(segments):
             center = (first + n * pitch, y + TAG_RADIUS)
             self.words.append(Circle(center, TAG_RADIUS, NOTE))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from planset.design.electrical.system import BusLoad
 from planset.design.electrical.topology import Equipment, Kind, Panel, Segment
@@ -134,12 +135,14 @@ def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
 
 
 def _line_up(node: Node) -> None:
-    """Let the strings of a box stand one above another, however long their tags are."""
-    sources = [child.last_chain[-1] for child in node.children if child.beside]
-    left = max((source.left for source in sources), default=0.0)
-    right = max((source.width - source.left for source in sources), default=0.0)
-    for source in sources:
-        source.left, source.width = left, left + right
+    """Let strings and devices of a box stand one above another, however long their tags are."""
+    chains = [child.last_chain for child in node.children if child.beside]
+    for level in zip_longest(*chains):
+        nodes = [one for one in level if one is not None and one.beside]
+        left = max((one.left for one in nodes), default=0.0)
+        right = max((one.width - one.left for one in nodes), default=0.0)
+        for one in nodes:
+            one.left, one.width = left, left + right
 
 
 def is_close(root: Unit, detail: Detail) -> bool:
@@ -169,8 +172,8 @@ def _size_symbol(node: Node, item: Equipment, style: Style) -> None:
         box = Box(box.x0, min(box.y0, -half), box.x1, max(box.y1, half))
     node.symbol = box
     if node.beside:
-        words = text_width(row_tag(node.unit), MINIMUM_HEIGHT) * SLACK + BESIDE_GAP
-        before = words if item.kind in SOURCES_IN_ARRAY else 0.0
+        node.before = _beside_tag(node.unit, style)
+        before = text_width(node.before, MINIMUM_HEIGHT) * SLACK + BESIDE_GAP * bool(node.before)
         least = LEAST_WIDTH if item.kind in SOURCES_IN_ARRAY else 0.0
         node.left = before - box.x0
         node.width = max(before + box.width, least)
@@ -183,6 +186,12 @@ def _size_symbol(node: Node, item: Equipment, style: Style) -> None:
     least = LEAST_WIDTH if item.kind in SOURCES_IN_ARRAY else 0.0
     node.width = max(box.width, node.label.width, least)
     node.left = node.width / 2
+
+
+def _beside_tag(unit: Unit, style: Style) -> str:
+    """What stands at the left of a symbol in close rows; of a device nothing if room is short."""
+    short_of_room = style.detail is Detail.BARE or len(unit.rows) > 1
+    return "" if unit.kind not in SOURCES_IN_ARRAY and short_of_room else row_tag(unit)
 
 
 def row_tag(unit: Unit) -> str:
