@@ -107,7 +107,10 @@ def raceway_words(run: SizedRun) -> str:
     """Trade size, kind and fill; runs in one raceway, with one grounding conductor, say so."""
     if run.fill is None:
         return "FREE AIR"
-    shared = f", WITH {', '.join(run.shares_with)}: ONE RACEWAY, ONE EGC" if run.shares_with else ""
+    shared = ""
+    if run.shares_with:
+        last = "" if run.shared_ft is None else f" FOR THE LAST {run.shared_ft:g} FT"
+        shared = f", WITH {', '.join(run.shares_with)}{last}: ONE RACEWAY, ONE EGC"
     size, kind = run.fill.raceway.trade_size, run.fill.raceway.kind.upper()
     return f"{size} {kind}, {100 * run.fill.share:.0f} %{shared}"
 
