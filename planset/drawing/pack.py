@@ -36,12 +36,14 @@ class Packer:
     Attributes:
         area: What a further page has free [paper in].
         gap: Kept free around every piece [in].
+        breaks: Whether a table may be broken to fill a page; one taller than a page is in any case.
         pages: What has been placed on each page.
         free: The largest boxes that are free on each page; they overlap [paper in].
     """
 
     area: Box
     gap: float
+    breaks: bool = True
     pages: list[list[Table]] = field(default_factory=list)
     free: list[list[Box]] = field(default_factory=list)
 
@@ -62,7 +64,7 @@ class Packer:
                 box, width = found
                 self._put(page, piece.lay((box.x0, box.y1), width))
                 return
-        if piece.broken:
+        if piece.broken and (self.breaks or min(heights.values()) > self.area.height):
             self._place_broken(piece)
             return
         self.add_page()

@@ -160,7 +160,8 @@ WIRED = {
         ("EMT", "1/2 in"): 2 * 46 + 6 + 5,
     },
     # Three strings, each 30 ft under its array and 70 ft in a raceway, the last 40 ft of it one for
-    # all three, with one grounding conductor; 4 ft and 6 ft, the latter with the neutral that a connection ahead of the main brings (NEC 250.24(C)).
+    # all three, with one grounding conductor; 4 ft and 6 ft, the latter with the neutral that a
+    # connection ahead of the main brings (NEC 250.24(C)).
     "cross-gable": {
         ("Converter", "Dovetail Light DL-450"): 21,
         ("Junction box", "PV WIRE TO THWN-2"): 3,

@@ -19,6 +19,7 @@ from planset.sheets.one_line.labels import PITCH
 from planset.sheets.one_line.node import LANE_DROP, Node, words_width
 from planset.sheets.one_line.wire_words import brief
 
+_APART = 0.25  # between electrodes with their words [in]
 _UNDER = 0.05  # between a lane and the words under it [in]
 _FOOT = 0.04
 JUMPER = 0.2  # from an enclosure to the neutral bar, and from there on [in]
@@ -214,6 +215,33 @@ def earth_words(step: GroundingStep) -> str:
     return f"{jumper.upper()}: {said}" if jumper.endswith("bonding jumper") else said
 
 
-def earth_width(step: GroundingStep) -> float:
-    """Width of the words beside a way to earth, from its middle [in]."""
-    return max(_width(earth_words(step)), BESIDE + _width(step.end))
+def earth_widths(node: Node) -> list[float]:
+    """Widths of the words beside each way to earth, from its middle, and what parts them [in]."""
+    return [
+        max(_width(earth_words(step)), BESIDE + _width(step.end)) + _APART for step in node.earth
+    ]
+
+
+def earth_side(node: Node, right: float) -> float:
+    """On which side of an enclosure its ways to earth are written: 1 at the right, -1 at the left.
+
+    Args:
+        node: The enclosure, in its column.
+        right: Where words must end [in].
+    """
+    if node.neutral is not None:
+        return 1.0
+    widths = earth_widths(node)
+    leftward = node.served or node.x + max(widths[0], sum(widths[1:])) > right
+    return -1.0 if leftward else 1.0
+
+
+def earth_fits(root: Node, left: float, right: float) -> bool:
+    """Whether the words of all ways to earth of a tier in its columns keep to its width."""
+    for node in root.walk():
+        if node.earth:
+            widths = earth_widths(node)
+            end = node.x + earth_side(node, right) * (max(widths[0], sum(widths[1:])) - _APART)
+            if not left <= end <= right:
+                return False
+    return True

@@ -58,6 +58,22 @@ def _system(design: Design) -> Iterator[str]:
         "marking (110.14(C)); MAX A is no more than the ampacity after the factors of the place. "
         "USABLE A is the lesser of both ampacities."
     )
+    yield from _shared_raceways(electrical)
+
+
+def _shared_raceways(electrical: ElectricalDesign) -> Iterator[str]:
+    """Runs that have one raceway, and how far."""
+    for segment in electrical.topology.segments:
+        run = segment.conductors
+        if run is None or not run.shares_with:
+            continue
+        tags = sorted((segment.tag, *run.shares_with), key=int)
+        if segment.tag == tags[0]:
+            last = "" if run.shared_ft is None else f" for the last {run.shared_ft:g} ft"
+            yield (
+                f"Runs {', '.join(tags)} share one raceway{last}, with one grounding conductor; "
+                "its fill and its factor count all of them."
+            )
 
 
 def _voltages(electrical: ElectricalDesign) -> Iterator[str]:

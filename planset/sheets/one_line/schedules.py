@@ -47,7 +47,7 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
 
 def _circuit_width(width: float) -> float:
     """More of it on a wide sheet, where its words then take one line [in]."""
-    return min(max(1.5, 1.5 + (width - _NARROW) / 2), 2.6)
+    return min(max(1.4, 1.4 + (width - _NARROW) / 2), 2.6)
 
 
 def _raceway_width(width: float) -> float:
@@ -62,7 +62,8 @@ def _widened(columns: Sequence[Column], width: float) -> tuple[Column, ...]:
 
 
 def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
-    circuit = ", ".join(words for words in (segment.circuit, segment.flows) if words)
+    said = segment.circuit.removesuffix(" (E)")  # which the conductors' column says
+    circuit = ", ".join(words for words in (said, segment.flows) if words)
     head = (segment.tag, segment.start, segment.end, circuit)
     volts = f"{segment.voltage_v:.1f}" if not segment.ac else f"{segment.voltage_v:g}"
     amps = "-" if segment.current_a is None else f"{segment.current_a:.2f}"
@@ -104,13 +105,10 @@ def conductor_words(run: SizedRun, *, ac: bool) -> str:
 
 
 def raceway_words(run: SizedRun) -> str:
-    """Trade size, kind and fill; runs in one raceway, with one grounding conductor, say so."""
+    """Trade size, kind and fill, and the runs that share it."""
     if run.fill is None:
         return "FREE AIR"
-    shared = ""
-    if run.shares_with:
-        last = "" if run.shared_ft is None else f" FOR THE LAST {run.shared_ft:g} FT"
-        shared = f", WITH {', '.join(run.shares_with)}{last}: ONE RACEWAY, ONE EGC"
+    shared = f", WITH {', '.join(run.shares_with)}" if run.shares_with else ""
     size, kind = run.fill.raceway.trade_size, run.fill.raceway.kind.upper()
     return f"{size} {kind}, {100 * run.fill.share:.0f} %{shared}"
 

@@ -58,19 +58,28 @@ def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     ids = tuple(continued_id(ID, number) for number in range(len(folded.pages)))
     drawn = draw_pages(folded, ids)
     onward = (*ids[1:], "")
-    packer = Packer(area, _GAP)
-    for diagram, next_sheet in zip(drawn, onward, strict=True):
-        packer.add_page(_taken(diagram, area, goes_on=bool(next_sheet)))
     used = [part.block for one in drawn for part in one.model if isinstance(part, Insert)]
-    for piece in _pieces(context, used):
-        packer.place(piece)
+    pieces = tuple(_pieces(context, used))
+    tables = min((_packed(area, drawn, pieces, breaks=breaks) for breaks in (False, True)), key=len)
     title = THREE_LINE if each else TITLE
     pages = [
-        diagram_page(diagram, area, sheet, next_sheet, title, packer.pages[number])
+        diagram_page(diagram, area, sheet, next_sheet, title, tables[number])
         for number, (diagram, sheet, next_sheet) in enumerate(zip(drawn, ids, onward, strict=True))
     ]
-    further = packer.pages[len(pages) :]
-    return (*pages, *(SheetDrawing((), _primitives(tables)) for tables in further))
+    further = (_primitives(beyond) for beyond in tables[len(pages) :])
+    return (*pages, *(SheetDrawing((), paper) for paper in further))
+
+
+def _packed(
+    area: Box, drawn: Sequence[Diagram], pieces: Iterable[Piece], *, breaks: bool
+) -> list[list[Table]]:
+    """The tables of each page, on those of the diagram first."""
+    packer = Packer(area, _GAP, breaks)
+    for diagram in drawn:
+        packer.add_page(_taken(diagram, area, goes_on=diagram is not drawn[-1]))
+    for piece in pieces:
+        packer.place(piece)
+    return packer.pages
 
 
 def diagram_page(
