@@ -64,7 +64,8 @@ def _named(tags: list[str]) -> str:
 def conductor_lines(design: Design, spares: Spares) -> Iterator[MaterialLine]:
     """Current-carrying, neutral and grounding conductors, then raceways.
 
-    What several segments share, a raceway or the grounding conductor of an array, is counted once.
+    What several segments share, a raceway or the grounding conductor of an array, is counted once;
+    where they share only the end of a raceway, each is counted up to there.
     """
     conductors, raceways = _Lengths(), _Lengths()
     grounded: set[tuple[str, str]] = set()
@@ -75,14 +76,17 @@ def conductor_lines(design: Design, spares: Spares) -> Iterator[MaterialLine]:
         count = run.ungrounded + run.neutrals
         wire = f"{run.insulation}, {run.material}"
         conductors.add(wire, wire_size(run.size), count * run.length_ft, segment.tag)
+        own_ft = run.length_ft
         if _shares_ground(design, segment, grounded):
+            own_ft = 0.0 if run.shared_ft is None else run.length_ft - run.shared_ft
+        if own_ft <= 0.0:
             continue
         bare = "Grounding conductor" if run.raceway else "Bare grounding conductor"
         ground = f"{bare}, {run.grounding_material}"
-        conductors.add(ground, wire_size(run.grounding), run.length_ft, segment.tag)
+        conductors.add(ground, wire_size(run.grounding), own_ft, segment.tag)
         if run.fill is not None:
             size = f"{run.fill.raceway.trade_size} in"
-            raceways.add(_RACEWAYS[run.raceway], size, run.length_ft, segment.tag)
+            raceways.add(_RACEWAYS[run.raceway], size, own_ft, segment.tag)
     yield from conductors.lines(spares)
     yield from _along_trunks(design)
     yield from raceways.lines(spares)

@@ -7,14 +7,20 @@ from dataclasses import dataclass, replace
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Line, Polyline, Primitive, Text
-from planset.drawing.text import LINE_PITCH, wrap
+from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SLACK, text_width, wrap
 
 CONTINUED = ", CONT."
 
 _PAD = 0.06
+_NOISE = 1e-6
 _FOOT = 0.15  # room for descenders, as a part of the capitals' height
 _TITLE_RATIO = 1.25  # height of the title's capitals over those of the rows
 _AFTER_TITLE = 0.07
+
+
+def cell_width(words: str, height: float = NOTE_HEIGHT) -> float:
+    """Width of a column in which words take one line [in]."""
+    return text_width(words, height) * SLACK + 2 * _PAD + _NOISE
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,8 +14,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planset.codes.nec.conductors import area_cmil
+from planset.design.design import build_design
 from planset.design.electrical.system import ElectricalDesign
 from planset.job.electrical.wiring import Run, Wiring
+from planset.job.load import read_job
+from tests.example_job import EXAMPLE
 
 OPEN = {"electrical.wiring.dc.size": None, "electrical.wiring.array.size": None}
 
@@ -86,6 +89,20 @@ def test_branches_out_of_one_box_share_a_raceway() -> None:
         assert run.shares_with == (other.tag,)
         assert run.fill is not None
         assert run.fill.conductors_in2 == pytest.approx(5 * 0.0211)  # Table 5: 10 AWG THWN-2
+
+
+def test_circuits_out_of_several_boxes_share_the_end_of_a_raceway() -> None:
+    found = build_design(read_job(EXAMPLE.parents[1] / "cross-gable" / "job.yaml")).electrical
+    segments = found.topology.segments_of("dc")
+    runs, tags = [s.conductors for s in segments], [s.tag for s in segments]
+    assert len(runs) == 3
+    for tag, run in zip(tags, runs, strict=True):
+        assert run is not None
+        # three circuits of two conductors; Table 5: 10 AWG THWN-2, and 12 AWG to ground them
+        assert (run.ungrounded, run.current_carrying, run.shared_ft) == (2, 6, 40)
+        assert run.fill is not None
+        assert run.fill.conductors_in2 == pytest.approx(6 * 0.0211 + 0.0133)
+        assert set(run.shares_with) == set(tags) - {tag}
 
 
 def test_array_conductors_lie_in_free_air_with_6_awg_for_grounding() -> None:

@@ -51,6 +51,7 @@ OPTIONAL = {
     "hazard_control",
     "breaker",
     "other_conductors",
+    "shared",
     "production_meter",
     "size",
     "trade_size",

@@ -225,7 +225,8 @@ def _tag_faults(made: Drawn) -> Iterator[str]:
         for circle in view.annotation:
             if isinstance(circle, Circle):
                 found[words[circle.center]] += 1
-                x, y = circle.center[0] - view.at[0], circle.center[1] - view.at[1]
+                left, foot = view.on_paper.apply((0.0, 0.0))
+                x, y = circle.center[0] - left, circle.center[1] - foot
                 if all(Point(x, y - circle.radius).distance(line) > TOUCHES for line in lines):
                     yield f"the number {words[circle.center]} stands on no wire"
     for segment in made.topology.segments:

@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cache
 from typing import Literal
 
 from hypothesis import strategies as st
 
+from planset.codes.nec import raceways
+from planset.codes.nec.adjusted_ampacity import Conditions, Wire
+from planset.codes.nec.conductor_size import Circuit, check_size, smallest_size
+from planset.codes.nec.voltage_drop import segment_drop
+from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.system import GroundingStep
 from planset.design.electrical.topology import (
     Equipment,
@@ -91,10 +97,13 @@ class _Builder:
     def run(
         self, start: str, end: str, circuit: str, run: RunName | None, *, ac: bool, amps: float
     ) -> None:
+        neutrals = int(ac and run != "connection")
         self.segments.append(
             Segment(
                 str(len(self.segments) + 1), start, end, circuit, run, ac, 1, amps, amps * 0.8,
-                240.0 if ac else 480.0, neutrals=int(ac and run != "connection"),
+                240.0 if ac else 480.0, neutrals=neutrals,
+                conductors=sized(amps, neutrals, in_air=run == "array") if run else None,
+                existing="" if run else "4/0 AWG aluminum",
             )
         )  # fmt: skip
 
@@ -103,6 +112,21 @@ class _Builder:
 
     def panel(self, tag: str, name: str, ratings: tuple[str, ...], *, existing: bool) -> None:
         self.panels.append(Panel(tag, name, ratings, "west wall of garage", existing))
+
+
+@cache
+def sized(amps: float, neutrals: int, *, in_air: bool) -> SizedRun:
+    """Conductors of a run, as the design sizes them."""
+    wire, place = Wire("copper", "THWN-2", 90), Conditions(36.0, 3, free_air=in_air)
+    circuit = Circuit(amps, 75.0, None)
+    size = smallest_size(circuit, wire, place, 2023, None).size
+    area = raceways.conductor_area_in2(size, "THWN-2")
+    return SizedRun(
+        "copper", "THWN-2", 2, neutrals, check_size(size, circuit, wire, place, 2023), False, (),
+        "wall", "10", "10", False, "Table 250.122", "" if in_air else "emt",
+        None if in_air else raceways.smallest_raceway("emt", [area] * 4), False, 20.0,
+        segment_drop(amps, 20.0, 1.2, 240.0, "single_phase"), neutral_size=size,
+    )  # fmt: skip
 
 
 def topology_of(shape: Shape) -> Topology:

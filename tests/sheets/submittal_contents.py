@@ -114,7 +114,7 @@ SAYS = {
     "load of an attachment": r"ATTACHMENTS OF ARRAY A1, DEMAND / CAPACITY",
     "strings": r"\bS1\b.*PV SOURCE CIRCUIT",
     "overcurrent devices": r"40 A, 2P",
-    "disconnects": r"AC DISCONNECT",
+    "disconnects": r"PV SYSTEM DISCONNECT",
     "grounding": r"GROUNDING ELECTRODE",
     "busbar and main": r"BUS 200 A, MAIN 200 A",
     "rapid shutdown": r"RAPID SHUTDOWN",

@@ -150,7 +150,8 @@ def test_the_legend_shows_the_symbols_of_the_diagram(name: str) -> None:
     for page in made.pages(SHEET):
         used |= {p.block.partition("-")[0] for v in page.views for p in v.model
                  if isinstance(p, Insert)}  # fmt: skip
-        shown |= {part.block for part in page.paper if isinstance(part, Insert)}
+        drawn = [*page.paper, *(part for view in page.views for part in view.annotation)]
+        shown |= {part.block for part in drawn if isinstance(part, Insert)}
     assert used <= shown
     assert shown & set(symbols()) - {"VIEW_BUBBLE"} == used
 

@@ -108,7 +108,7 @@ def _disconnect(inputs: Inputs, devices: Devices) -> Equipment:
     return Equipment(
         "DISC1",
         Kind.FUSED_DISCONNECT if fuse else Kind.DISCONNECT,
-        "AC DISCONNECT",
+        "PV SYSTEM DISCONNECT",
         lines,
         given.location,
         rating_a=given.rating,

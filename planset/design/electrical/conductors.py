@@ -41,6 +41,7 @@ class SizedRun:
         neutral_size: Size of the neutral conductors, "" without any.
         neutral_least: The smallest that the code takes, "" where only the circuit sizes them.
         shares_with: Tags of other segments in the same raceway; its fill counts all of them.
+        shared_ft: Length that it shares with them at its end, None for all of it [ft].
     """
 
     material: str
@@ -68,6 +69,7 @@ class SizedRun:
     neutral_size: str = ""
     neutral_least: str = ""
     shares_with: tuple[str, ...] = ()
+    shared_ft: float | None = None
 
     @property
     def size(self) -> str:

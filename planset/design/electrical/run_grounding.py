@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from planset.codes.nec import conductors, grounding, grounding_electrode
+from planset.design.electrical.ratings import wire_size
 from planset.design.electrical.topology import Segment
 from planset.job.electrical.wiring import Run
 
@@ -39,7 +40,7 @@ def grounding_of(
     """
     if any(segment.supply_side for segment in group):
         least = grounding_electrode.supply_bonding_jumper_size(size, run.material, run.material)
-        reason = f"supply-side bonding jumper, Table 250.102(C)(1) for {size}"
+        reason = f"supply-side bonding jumper, Table 250.102(C)(1) for {wire_size(size)}"
         return GroundingSize(least, run.material, reason)
     material = "copper" if run.raceway == "none" else run.material
     least, reason = _by_device(group, size, material, device_a)

@@ -16,7 +16,7 @@ from planset.design.electrical.runs import RunPlace, is_wet, places_of, run_leng
 from planset.design.electrical.topology import Kind, Segment, Topology
 
 if TYPE_CHECKING:
-    from planset.job.electrical.wiring import Run
+    from planset.job.electrical.wiring import Run, Wiring
     from planset.job.load import Inputs
 
 
@@ -55,7 +55,7 @@ def size_topology(
     """The topology with its conductors, and by segment why some could not be sized."""
     edition = inputs.jurisdiction.codes.electrical.edition
     known = edition in clauses.editions("dc_conductor")
-    groups = _raceways(topology)
+    groups = _raceways(topology, inputs.job.electrical.wiring)
     sized, failed, done = [], [], {}
     for segment in topology.segments:
         if segment.run is None:
@@ -87,13 +87,22 @@ def _alike(task: _Task) -> _Task:
     return replace(task, segment=replace(task.segment, tag="", start="", end=""), group=())
 
 
-def _raceways(topology: Topology) -> dict[str, tuple[Segment, ...]]:
-    """Segment tag to all segments of its raceway: circuits of one run out of one shared box."""
-    together = defaultdict(list)
+def _raceways(topology: Topology, wiring: Wiring) -> dict[str, tuple[Segment, ...]]:
+    """Segment tag to all segments of its raceway.
+
+    Circuits of one run share it out of one box, and out of several where the job says so.
+    """
+    together: dict[object, list[Segment]] = defaultdict(list)
+    runs = wiring.runs
     for segment in topology.segments:
         start = topology.by_tag[segment.start]
-        shared = start.kind is Kind.JUNCTION_BOX and start.panel
-        together[(segment.run, start.panel) if shared else segment.tag].append(segment)
+        run = runs.get(segment.run or "")
+        key: object = segment.tag
+        if start.kind is Kind.JUNCTION_BOX and run is not None and run.shared is not None:
+            key = (segment.run,)
+        elif start.kind is Kind.JUNCTION_BOX and start.panel:
+            key = (segment.run, start.panel)
+        together[key].append(segment)
     return {segment.tag: tuple(group) for group in together.values() for segment in group}
 
 
@@ -170,6 +179,7 @@ def _size(task: _Task) -> SizedRun:
         neutral_size=size if segment.neutrals else "",
         neutral_least=grounded_least(run, segment, size),
         shares_with=tuple(other.tag for other in task.group if other.tag != segment.tag),
+        shared_ft=None if run.shared is None else run.shared / 12.0,
     )
 
 

@@ -71,8 +71,9 @@ class Run(StrictModel):
 
     `raceway` is "none" for single conductors in free air. `diameter` is the maker's outside
     diameter of photovoltaic wire, which has no standard one. `other_conductors` counts the
-    current-carrying conductors of other circuits in the same raceway. `voltage_rating` is what is
-    marked on the conductors.
+    current-carrying conductors of other circuits in the same raceway. `shared` is the length at the
+    end toward the service that all circuits of the run have in one raceway, where they come out of
+    several boxes. `voltage_rating` is what is marked on the conductors.
     """
 
     insulation: Insulation
@@ -84,6 +85,7 @@ class Run(StrictModel):
     trade_size: Text | None = None
     diameter: Size | None = None
     voltage_rating: Voltage | None = None
+    shared: Size | None = None
     other_conductors: Annotated[int, Field(ge=0, le=60)] = 0
 
 

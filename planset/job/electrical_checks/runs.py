@@ -21,6 +21,8 @@ _CARRIES = {
 }
 """Run to what it carries."""
 
+_OUT_OF_BOXES = ("dc", "branch")
+
 
 def _needed(electrical: Electrical) -> set[str]:
     """The runs that the system has, as `Wiring` tells them."""
@@ -54,15 +56,33 @@ def check_runs(electrical: Electrical, document: SourceDocument) -> Iterator[Pro
             yield from _check_run(stated[name], place, document)
 
 
+def _check_shared(run: Run, where: Location, document: SourceDocument) -> Iterator[Problem]:
+    """Circuits out of boxes alone share the end of a run, no more than all of it."""
+    if run.shared is None:
+        return
+    if where[-1] not in _OUT_OF_BOXES:
+        message = "of a run that leads out of boxes, as dc and branch do"
+        yield document.problem((*where, "shared"), message, "remove it")
+    lengths = [place.length for place in run.places]
+    if None in lengths:
+        return
+    whole = sum(length for length in lengths if length is not None)
+    if run.shared > whole:
+        message = f"longer than the run (got {run.shared / 12:g} ft of {whole / 12:g} ft)"
+        mend = "write the length that the circuits share, as shared: 40 ft"
+        yield document.problem((*where, "shared"), message, mend)
+
+
 def _check_run(run: Run, where: Location, document: SourceDocument) -> Iterator[Problem]:
     yield from _check_places(run, where, document)
     if run.raceway == "none":
-        for field in ("trade_size", "other_conductors"):
+        for field in ("trade_size", "other_conductors", "shared"):
             if getattr(run, field):
                 message = "of a raceway, and raceway is none"
                 mend = "remove it, or write the raceway"
                 yield document.problem((*where, field), message, mend)
         return
+    yield from _check_shared(run, where, document)
     if run.insulation == "PV wire" and run.diameter is None:
         message = "missing for PV wire in a raceway, which has no standard diameter"
         mend = "add the maker's outside diameter, as diameter: 0.25 in"

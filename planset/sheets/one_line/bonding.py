@@ -15,8 +15,8 @@ from planset.sheets.one_line.ground import (
     ELECTRODE_HEIGHT,
     JUMPER,
     GroundPath,
-    brief,
-    earth_width,
+    earth_side,
+    earth_widths,
     earth_words,
     has_bar,
     jumper,
@@ -27,9 +27,9 @@ from planset.sheets.one_line.ground import (
 from planset.sheets.one_line.node import LANE_DROP, Node
 from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
 from planset.sheets.one_line.sizes import box_extent, panel_shape
+from planset.sheets.one_line.wire_words import brief
 
 _BESIDE_LINE = 0.07  # of words from a conductor to earth [in]
-_APART = 0.25  # between electrodes with their words [in]
 _BRANCH = 0.04  # from a bar down to where its electrodes part [in]
 _ROUND = frozenset({Kind.METER, Kind.UTILITY_METER})
 
@@ -47,6 +47,10 @@ def draw_bonds(sketch: Sketch, root: Node, path: GroundPath, sides: tuple[float,
         for number, feed in enumerate(node.feeds):
             if feed is not None and feed.bonds:
                 _draw_lane(sketch, node, number, path, sides[0])
+            elif feed is not None and not feed.unit.continued:
+                y = node.rows[number] + min(wire.rise for wire in feed.wires)
+                middle = (lane_start(sketch, feed, y) + _side(sketch, node, y, right=False)) / 2
+                draw_lane_words(sketch, lane_words(feed, path), (middle, y))
         if node.earth:
             _draw_earth(sketch, node, sides[1])
         if node.unit.kind is Kind.TAP:
@@ -117,16 +121,13 @@ def _side(sketch: Sketch, node: Node, y: float, *, right: bool) -> float:
 def _draw_earth(sketch: Sketch, node: Node, right: float) -> None:
     """The bar of an enclosure under it, and the electrodes under the bar."""
     x, y = node.x, _bottom(node, sketch)
-    widths = [earth_width(step) + _APART for step in node.earth]
-    leftward = node.served or x + max(widths[0], sum(widths[1:])) > right
-    toward = -1.0 if leftward else 1.0
+    widths, toward = earth_widths(node), earth_side(node, right)
     bonded, *electrodes = node.earth
     if not has_bar(node):
-        _draw_electrode(sketch, bonded, (x, y), toward)
+        _draw_electrode(sketch, bonded, (x, y), toward, y - node.sink - JUMPER)
         return
     foot = y - jumper(node)
     sketch.wire((x, y), (x, foot), layer=GROUND)
-    toward = 1.0 if node.neutral else toward
     aside = -1.0 if node.neutral else toward
     _write_beside(sketch, earth_words(bonded), (x, foot + JUMPER / 2), toward * _BESIDE_LINE)
     sketch.model.append(Insert("NEUTRAL_BAR", (x, foot), SYMBOL))

@@ -9,22 +9,29 @@ from planset.drawing.primitives import Block, Insert, Primitive
 from planset.sheets.one_line.bonding import draw_bonds, draw_lane_words, inset, lane_start
 from planset.sheets.one_line.draw import draw_names, draw_tier, out_x
 from planset.sheets.one_line.fold import LANE_ROOM, PART_GAP, Folded, Tier
-from planset.sheets.one_line.ground import GroundPath, lane_words
-from planset.sheets.one_line.node import LANE_DROP, NAMES_GAP, TAG_RADIUS, Node
+from planset.sheets.one_line.ground import GroundPath, lane_words, lane_words_y
+from planset.sheets.one_line.node import (
+    LANE_DROP,
+    NAMES_GAP,
+    TAG_RADIUS,
+    Node,
+    mark_distance,
+)
 from planset.sheets.one_line.paint import GROUND, SYMBOL, Sketch
 from planset.sheets.one_line.place import tier_extent
 from planset.sheets.one_line.sizes import (
     CONTINUATION,
     continuation_label,
 )
+from planset.sheets.one_line.skyline import skyline
 from planset.sheets.one_line.units import tags_of
 
+_MARK_HALF = 0.35  # of the words over a mark, which reach over its wire [in]
 _LANE_X = 0.3  # where a tier's wire comes down to the next [in]
+_WORDS_X = 0.5  # from there to the words of the grounding conductor beside it [in]
 _LANE_OUT = 0.25  # of that wire beyond the units, at the right [in]
 _OVER_FOOT = 0.06  # of the lane over the tier below [in]
 _OVER_NUMBERS = 2 * TAG_RADIUS + 0.06  # of the grounding conductor over that lane [in]
-_NUMBER_X = 0.3  # from there to the number of the segment [in]
-_MARK_X = 1.0  # from the last unit to the mark where a tier goes on elsewhere [in]
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,12 +43,14 @@ class Diagram:
         model: Symbols, wires and enclosures.
         annotation: Tags and labels.
         blocks: Blocks made for this system, beside the symbols.
+        lowest: Its lowest level in each slot from the left, see `skyline` [in].
     """
 
     height: float
     model: tuple[Primitive, ...]
     annotation: tuple[Primitive, ...]
     blocks: tuple[Block, ...]
+    lowest: tuple[float, ...]
 
 
 def draw_pages(folded: Folded, sheets: tuple[str, ...]) -> tuple[Diagram, ...]:
@@ -76,7 +85,10 @@ def _page(tiers: tuple[Tier, ...], folded: Folded, where: dict[str, str]) -> Dia
         else:
             top -= PART_GAP
             _draw_end_mark(sketch, tier.root, where, folded.known)
-    return Diagram(height, tuple(sketch.model), tuple(sketch.words), tuple(sketch.blocks))
+    parts = (*sketch.model, *sketch.words)
+    width = max(tier.right for tier in tiers) + _LANE_OUT
+    lowest = skyline(parts, folded.style.symbols, sketch.blocks, width)
+    return Diagram(height, tuple(sketch.model), tuple(sketch.words), tuple(sketch.blocks), lowest)
 
 
 def _move(root: Node, by: float) -> None:
@@ -102,12 +114,13 @@ def _draw_end_mark(sketch: Sketch, root: Node, where: dict[str, str], path: Grou
         return
     box = sketch.style.symbols[CONTINUATION].box
     named = any(wire.name for wire in root.wires)
-    x = root.x1 + _MARK_X + (NAMES_GAP if named else 0.0)
+    x = root.x1 + mark_distance(root)
     for wire in root.wires:
         y = root.y + wire.rise
         sketch.wire((out_x(root, sketch, wire), y), (x + box.x0, y))
-    place = x - _MARK_X + _NUMBER_X
-    sketch.numbers((way,), place, root.y + root.span)
+    names_gap = NAMES_GAP if named else 0.0
+    place = (root.x1 + names_gap + x + box.x0 - _MARK_HALF) / 2
+    sketch.numbers((way,), root.over, place, root.y + root.span)
     if named:
         draw_names(sketch, root.wires, (root.x1, root.y))
     _draw_mark(sketch, root, x)
@@ -153,15 +166,17 @@ def _draw_connection(
     way = root.unit.onward
     if isinstance(way, Segment):
         middle = (_LANE_X + right) / 2
-        sketch.numbers((way,), middle, highest)
-        sketch.text(f"{way.start} TO {way.end}{_names(root)}", (middle + 0.2, highest + 0.05))
+        said = ", ".join([root.over, *(() if root.bonds else root.under)] if root.over else [])
+        words = f"{way.start} TO {way.end}{_names(root)}{': ' if said else ''}{said}"
+        sketch.numbers((way,), words, middle, highest)
     if root.bonds:
         y = root.y + root.lane
         start, out = lane_start(sketch, root, y), right - inset(root) - LANE_DROP
         over, back = highest + _OVER_NUMBERS, _LANE_X - inset(root) - LANE_DROP
         arrives = entry + root.lane
         sketch.wire((start, y), (out, y), (out, over), (back, over), (back, arrives), layer=GROUND)
-        draw_lane_words(sketch, [" ".join(lane_words(root, path))], (_LANE_X + right * 0.25, over))
+        at = (_LANE_X + _WORDS_X, lane_words_y(over, 0))
+        sketch.text(", ".join(lane_words(root, path)), at)
 
 
 def _names(root: Node) -> str:

@@ -9,10 +9,10 @@ from planset.drawing.primitives import Insert, Line
 from planset.drawing.text import MINIMUM_HEIGHT, text_width
 from planset.sheets.one_line.boundary import boundary
 from planset.sheets.one_line.enclosures import draw_enclosure
-from planset.sheets.one_line.kinds import IN_ARRAY, SYMBOLS, status
+from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY, SYMBOLS, status
 from planset.sheets.one_line.labels import PITCH, Label
 from planset.sheets.one_line.node import NAMES_GAP, Node, segments_on
-from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, SYMBOL, Sketch
+from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, OVER_WIRE, SYMBOL, Sketch
 from planset.sheets.one_line.poles import Conductor
 from planset.sheets.one_line.sizes import (
     BAR_PITCH,
@@ -23,7 +23,6 @@ from planset.sheets.one_line.sizes import (
     PanelShape,
     panel_shape,
     part_label,
-    row_tag,
 )
 
 _NAME_RIGHT, _NAME_UP = 0.13, 0.045  # of a conductor's name from the start of its wire [in]
@@ -113,7 +112,7 @@ def _draw_wire(sketch: Sketch, node: Node, number: int, feed: Node, entry_x: flo
         top = row + max(wire.rise for wire in feed.wires)
         named = any(wire.name for wire in feed.wires) and segments_on(unit)
         middle = (feed.x1 + end) / 2 + (NAMES_GAP / 2 if named else 0.0)
-        sketch.numbers(segments_on(unit), middle, top)
+        sketch.numbers(segments_on(unit), feed.over, middle, top)
         if named:
             draw_names(sketch, feed.wires, (feed.x1, row))
 
@@ -180,9 +179,10 @@ def _draw_symbol(sketch: Sketch, node: Node) -> None:
     if item.kind in (Kind.DISCONNECT, Kind.FUSED_DISCONNECT):
         _name_sides(sketch, node)
     if node.beside:
-        if item.kind in (Kind.STRING, Kind.MICROINVERTERS):
-            at = (node.x + node.symbol.x0 - BESIDE_GAP, node.y - MINIMUM_HEIGHT / 2)
-            sketch.text(row_tag(node.unit), at, "right")
+        on_wire = item.kind not in SOURCES_IN_ARRAY and not sketch.style.each
+        level = node.y + (OVER_WIRE if on_wire else -MINIMUM_HEIGHT / 2)
+        if node.before:
+            sketch.text(node.before, (node.x + node.symbol.x0 - BESIDE_GAP, level), "right")
         return
     sketch.label(node.label, (node.x, node.y + top))
 

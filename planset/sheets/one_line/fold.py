@@ -14,9 +14,9 @@ from planset.design.electrical.system import BusLoad, GroundingStep
 from planset.design.electrical.topology import Segment, Topology
 from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.symbols import Symbol
-from planset.sheets.one_line.ground import GroundPath, mark_bonds
+from planset.sheets.one_line.ground import GroundPath, earth_fits, mark_bonds
 from planset.sheets.one_line.labels import Detail
-from planset.sheets.one_line.node import NAMES_GAP, Node
+from planset.sheets.one_line.node import Node, mark_distance
 from planset.sheets.one_line.place import least_width, place_columns, place_rows, tier_extent
 from planset.sheets.one_line.poles import line_count
 from planset.sheets.one_line.sizes import Style, is_close, sized
@@ -32,7 +32,7 @@ from planset.sheets.one_line.units import (
 LEFT = 0.5  # where the units begin, right of the wire from above [in]
 LEFT_ALONE = 0.3  # the same where no wire comes from above [in]
 RIGHT = 0.35  # kept free beside them for the wire to the next tier [in]
-MARK_ROOM = 1.75  # for the mark where a tier goes on elsewhere [in]
+MARK_ROOM = 0.75  # for the words over the mark where a tier goes on elsewhere [in]
 LANE = 0.55  # height of the wire from tier to tier, the number and the grounding on it [in]
 LANE_ROOM = 0.25  # of the conductors of that wire, as a part of what they take elsewhere
 PART_GAP = 0.25  # between parts that no wire joins [in]
@@ -119,8 +119,7 @@ def fold(
         style = Style(symbols, way.detail, buses, panels, close, lines, system.each)
         tree = shared_rows(root, way.on_a_row) if way.on_a_row > 1 else root
         tried = (
-            _paged(parts, style, known, (width, height), way.most_tiers)
-            for parts in _parted(tree, way.parts)
+            _paged(parts, style, known, (width, height), way) for parts in _parted(tree, way.parts)
         )
         fitting = [pages for pages in tried if pages and (len(pages) == 1 or way.parts != "one")]
         if fitting:
@@ -139,12 +138,14 @@ class _Way:
         detail: How much is written at the symbols.
         on_a_row: The most strings on a row.
         most_tiers: The most tiers of a part.
+        any_side: Whether words beside a way to earth may run past the page, as a last resort.
     """
 
     parts: str
     detail: Detail
     on_a_row: int
     most_tiers: int = _MOST_TIERS
+    any_side: bool = False
 
 
 def _ways(least: Detail) -> Iterator[_Way]:
@@ -160,6 +161,11 @@ def _ways(least: Detail) -> Iterator[_Way]:
             yield _Way("one", Detail.SHORT, most)
         for parts in ("trunk", "panel_feeds", "feeds"):
             yield _Way(parts, Detail.SHORT, most)
+    for most in range(1, _MOST_ON_A_ROW + 1):
+        for parts in ("one", "trunk", "panel_feeds", "feeds"):
+            yield _Way(parts, Detail.BARE, most)
+    for parts in ("one", "trunk", "panel_feeds", "feeds"):
+        yield _Way(parts, Detail.BARE, _MOST_ON_A_ROW, any_side=True)
 
 
 def _parted(root: Unit, how: str) -> Iterator[list[Unit]]:
@@ -188,13 +194,13 @@ def _paged(
     style: Style,
     known: GroundPath,
     size: tuple[float, float],
-    most_tiers: int,
+    way: _Way,
 ) -> tuple[tuple[Tier, ...], ...]:
     """The parts in tiers on pages; none where a part does not fit a page."""
     pages: list[list[Tier]] = []
     left = 0.0
     for part in parts:
-        tiers = _best(part, style, known, size, most_tiers, last=part is parts[-1])
+        tiers = _best(part, style, known, size, way, last=part is parts[-1])
         if tiers is None:
             return ()
         height = sum(tier.height for tier in tiers) + (PART_GAP if left < size[1] else 0.0)
@@ -212,27 +218,29 @@ def _best(
     style: Style,
     known: GroundPath,
     size: tuple[float, float],
-    most_tiers: int,
+    way: _Way,
     *,
     last: bool,
 ) -> list[Tier] | None:
     """The fewest tiers of a part that keep to a page, and of those the least high."""
     width, height = size
     places = _cut_places(part)[1 if last else 0 :]
-    end_room = _EDGE if last else MARK_ROOM + (NAMES_GAP if style.each else 0.0)
-    for count in range(most_tiers):
+    for count in range(way.most_tiers):
         found = []
         for cuts in combinations(places, count):
             units = cut_before(part, cuts, marked=False)
-            rooms = [RIGHT] * (len(units) - 1) + [end_room]
             sizes = [sized(unit, style) for unit in units]
             for node in sizes:
                 mark_bonds(node, known)
+            end_room = _EDGE if last else MARK_ROOM + mark_distance(sizes[-1])
+            rooms = [RIGHT] * (len(units) - 1) + [end_room]
             if all(
                 least_width(node) <= width - _left(units) - room
                 for node, room in zip(sizes, rooms, strict=True)
             ):
-                found.append(_placed(sizes, rooms, style, known, (_left(units), width)))
+                tiers = _placed(sizes, rooms, style, known, (_left(units), width))
+                if way.any_side or all(earth_fits(t.root, 0.0, t.right) for t in tiers):
+                    found.append(tiers)
         fitting = [tiers for tiers in found if sum(t.height for t in tiers) <= height]
         if fitting:
             return min(fitting, key=lambda tiers: sum(t.height for t in tiers))

@@ -1,8 +1,9 @@
 """The grounding path on the diagram: each conductor beside its circuit, from box to box.
 
 A conductor that bonds two enclosures runs in a lane of its own under the wire between them, its
-size under its middle; that of an array comes from the array's outline. At the service, the bonding
-jumper, the neutral bar and the electrode stand one below another under the enclosure.
+size under its middle, and the raceway of both; that of an array comes from the array's outline. At
+the service, the bonding jumper, the neutral bar and the electrode stand one below another under the
+enclosure.
 """
 
 from __future__ import annotations
@@ -11,12 +12,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planset.design.electrical.system import GroundingStep
-from planset.design.electrical.topology import Kind, Segment
+from planset.design.electrical.topology import Kind
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY
 from planset.sheets.one_line.labels import PITCH
-from planset.sheets.one_line.node import LANE_DROP, Node
+from planset.sheets.one_line.node import LANE_DROP, Node, words_width
+from planset.sheets.one_line.wire_words import brief
 
+_APART = 0.25  # between electrodes with their words [in]
 _UNDER = 0.05  # between a lane and the words under it [in]
 _FOOT = 0.04
 JUMPER = 0.2  # from an enclosure to the neutral bar, and from there on [in]
@@ -71,11 +74,13 @@ def mark_bonds(root: Node, path: GroundPath) -> None:
 def _make_room(root: Node, path: GroundPath) -> None:
     """Give what stands in rows the same room, so that the rows begin one below another."""
     strings = [node for node in root.walk() if node.unit.kind in IN_ARRAY]
-    root.bond_room = _lane_width(root, path)
+    root.bond_room, root.words_room = _lane_width(root, path), words_width(root.over)
     for rows in (strings, *(node.children for node in root.walk())):
         room = max((_lane_width(node, path) for node in rows), default=0.0)
+        words = max((words_width(node.over) for node in rows), default=0.0)
         for node in rows:
             node.bond_room = max(node.bond_room, room)
+            node.words_room = max(node.words_room, words)
 
 
 def _from_below(root: Node) -> list[Node]:
@@ -131,16 +136,22 @@ def neutral_of_tap(node: Node, path: GroundPath) -> tuple[GroundingStep, Node] |
 
 
 def lane_words(node: Node, path: GroundPath) -> list[str]:
-    """What stands under the lane of a node, line by line."""
+    """What stands under the lane of a node, or under its wire where no lane runs, line by line."""
+    if node.beside and not node.bonds:  # rows so close have no room
+        return []
     lines = []
     for step in node.bonds:
         lugs = _lugs(step, path.steps) if node.unit.kind in IN_ARRAY else step.lugs
         lines += [f"({lugs}) LUG{'S' if lugs > 1 else ''}"] if lugs else []
-        lines.append(brief(step.conductor))
-    way = node.unit.onward
-    if lines and isinstance(way, Segment) and way.conductors and way.conductors.shares_with:
-        lines.append(f"RACEWAY WITH {', '.join(way.conductors.shares_with)}")
-    return lines
+        lines += _bond_lines(step)
+    return [*lines, *node.under]
+
+
+def _bond_lines(step: GroundingStep) -> list[str]:
+    """A conductor beside its circuit; ahead of the service disconnect it is a bonding jumper."""
+    jumper = step.reason.startswith("supply-side bonding jumper")
+    said = brief(step.conductor)
+    return [said, "BONDING JUMPER"] if jumper else [f"{said} EGC"]
 
 
 def _lugs(step: GroundingStep, steps: tuple[GroundingStep, ...]) -> int:
@@ -169,7 +180,8 @@ def _width(words: str) -> float:
 def lane_room(node: Node, path: GroundPath) -> float:
     """How far the lane of a node, its words included, reaches below its wires [in]."""
     lines = len(lane_words(node, path))
-    return LANE_DROP + _UNDER + lines * PITCH + _FOOT if lines else 0.0
+    drop = LANE_DROP if node.bonds else 0.0
+    return drop + _UNDER + lines * PITCH + _FOOT if lines else 0.0
 
 
 def lane_words_y(lane: float, level: int) -> float:
@@ -179,7 +191,7 @@ def lane_words_y(lane: float, level: int) -> float:
 
 def jumper(node: Node) -> float:
     """Length of the jumper from an enclosure to its bar; longer where words stand over the bar."""
-    return JUMPER if node.neutral is None else JUMPER + PITCH
+    return node.sink + (JUMPER if node.neutral is None else JUMPER + PITCH)
 
 
 def has_bar(node: Node) -> bool:
@@ -191,7 +203,7 @@ def earth_height(node: Node) -> float:
     """Height of what leads from the foot of an enclosure to earth [in]."""
     if not node.earth:
         return 0.0
-    bar = jumper(node) + BAR_HEIGHT if has_bar(node) else 0.0
+    bar = jumper(node) + BAR_HEIGHT if has_bar(node) else node.sink
     electrode = JUMPER + ELECTRODE_HEIGHT if node.neutral is None else PITCH
     return bar + electrode + _FOOT
 
@@ -203,13 +215,33 @@ def earth_words(step: GroundingStep) -> str:
     return f"{jumper.upper()}: {said}" if jumper.endswith("bonding jumper") else said
 
 
-def earth_width(step: GroundingStep) -> float:
-    """Width of the words beside a way to earth, from its middle [in]."""
-    return max(_width(earth_words(step)), BESIDE + _width(step.end))
+def earth_widths(node: Node) -> list[float]:
+    """Widths of the words beside each way to earth, from its middle, and what parts them [in]."""
+    return [
+        max(_width(earth_words(step)), BESIDE + _width(step.end)) + _APART for step in node.earth
+    ]
 
 
-def brief(conductor: str) -> str:
-    """A conductor as on the diagram; the schedule writes it out."""
-    for metal, letters in (("COPPER", "CU"), ("ALUMINUM", "AL")):
-        conductor = conductor.replace(metal, letters)
-    return conductor.removesuffix(", WITH THE SERVICE CONDUCTORS")
+def earth_side(node: Node, right: float) -> float:
+    """On which side of an enclosure its ways to earth are written: 1 at the right, -1 at the left.
+
+    Args:
+        node: The enclosure, in its column.
+        right: Where words must end [in].
+    """
+    if node.neutral is not None:
+        return 1.0
+    widths = earth_widths(node)
+    leftward = node.served or node.x + max(widths[0], sum(widths[1:])) > right
+    return -1.0 if leftward else 1.0
+
+
+def earth_fits(root: Node, left: float, right: float) -> bool:
+    """Whether the words of all ways to earth of a tier in its columns keep to its width."""
+    for node in root.walk():
+        if node.earth:
+            widths = earth_widths(node)
+            end = node.x + earth_side(node, right) * (max(widths[0], sum(widths[1:])) - _APART)
+            if not left <= end <= right:
+                return False
+    return True

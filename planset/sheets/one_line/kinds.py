@@ -65,12 +65,6 @@ _IN_ROWS = MappingProxyType(
 _MPPT = re.compile(r"MPPT [\d.]+-[\d.]+ V, ")
 
 
-def name_of(item: Equipment) -> str:
-    """Its name as printed; the disconnect of the system has the name that its label has."""
-    switch = item.kind in (Kind.DISCONNECT, Kind.FUSED_DISCONNECT)
-    return "PV SYSTEM DISCONNECT" if switch and item.name == "AC DISCONNECT" else item.name
-
-
 def ratings_of(item: Equipment) -> tuple[str, ...]:
     """Ratings as printed beside the name: without the model, which the name ends with.
 

@@ -9,7 +9,7 @@ from enum import Enum
 
 from planset.design.electrical.topology import Equipment, Kind, Panel
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width, wrap
-from planset.sheets.one_line.kinds import name_of, ratings_of, short_ratings, status, tag_words
+from planset.sheets.one_line.kinds import ratings_of, short_ratings, status, tag_words
 
 PITCH = MINIMUM_HEIGHT * 1.55  # baseline to baseline [in]
 TAG_HEIGHT = MINIMUM_HEIGHT * 1.2
@@ -29,6 +29,12 @@ class Detail(Enum):
     WIDE = "ratings at the symbols, in long lines"
     FULL = "ratings at the symbols"
     SHORT = "tags and amperes at the symbols, the rest in the schedule"
+    BARE = "the same, sizes at the wires in the schedule, too"
+
+    @property
+    def is_short(self) -> bool:
+        """Whether the schedule alone holds most of what is said of equipment."""
+        return self in (Detail.SHORT, Detail.BARE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +66,10 @@ NOTHING = Label("", ())
 
 def equipment_label(item: Equipment, detail: Detail) -> Label:
     """What stands above the symbol of a piece of equipment."""
-    if detail is Detail.SHORT:
+    if detail.is_short:
         return Label(tag_words(item), short_ratings(item))
     in_panel = item.kind in (Kind.BREAKER, Kind.MAIN, Kind.LUGS)
-    named = [] if item.kind in _UNNAMED else [name_of(item).upper()]
+    named = [] if item.kind in _UNNAMED else [item.name.upper()]
     where = [] if in_panel or not item.location else [item.location.upper()]
     room = _WRAP_WIDE if detail is Detail.WIDE else _WRAP
     ratings = [words for words in ratings_of(item) if not words.startswith(_SCHEDULED)]
@@ -83,7 +89,7 @@ def part_words(item: Equipment, panel: Panel | None) -> tuple[str, ...]:
 def panel_label(panel: Panel, detail: Detail, width: float) -> Label:
     """What stands above the enclosure of a panel."""
     tag = f"{panel.tag} {status(existing=panel.existing)}"
-    full = [*panel.ratings, panel.location.upper()] if detail is not Detail.SHORT else []
+    full = [*panel.ratings, panel.location.upper()] if not detail.is_short else []
     return Label(tag, _wrapped([panel.name, *full], max(width, _WRAP)))
 
 

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from math import ceil, floor
 from types import MappingProxyType
 
-from planset.codes.nec import rapid_shutdown
-from planset.codes.nec.busbar_alternatives import Alternative
+from planset.codes.nec import clauses, rapid_shutdown
 from planset.design.design import Design
-from planset.design.electrical.system import BusLoad, ElectricalDesign, Shutdown
-from planset.design.electrical.topology import Kind
+from planset.design.electrical.system import ElectricalDesign, Shutdown
 from planset.drawing.notes import Section
+from planset.sheets.one_line.connection_notes import connection
 from planset.sheets.words import inches
 
-_NOISE = 1e-6
 _METHODS: Mapping[str, str] = MappingProxyType(
     {
         "module_devices": "listed devices at the modules",
@@ -23,23 +20,15 @@ _METHODS: Mapping[str, str] = MappingProxyType(
         "hazard_control": "a listed hazard-control system",
     }
 )
-_RULES: Mapping[str, str] = MappingProxyType(
-    {
-        "busbar_any_position": "main + 125 % of sources <= bus",
-        "busbar_opposite_ends": "main + 125 % of sources <= 120 % of bus",
-        "busbar_sum_of_breakers": "sum of breakers without the main <= bus",
-        "busbar_center_fed": "main + 125 % of sources <= 120 % of bus, fed at its center",
-    }
-)
 
 
 def sections(design: Design) -> tuple[Section, ...]:
     """All notes of the sheet."""
-    electrical = design.electrical
     return (
+        Section("POINT OF CONNECTION", tuple(connection(design))),
         Section("SYSTEM", tuple(_system(design))),
-        Section("POINT OF CONNECTION", tuple(_connection(electrical))),
         Section("RAPID SHUTDOWN", tuple(_shutdown(design))),
+        Section("ENERGY STORAGE", tuple(_storage(design))),
         Section("FAULT CURRENT", tuple(_fault(design))),
     )
 
@@ -54,97 +43,54 @@ def _system(design: Design) -> Iterator[str]:
     for name in dict.fromkeys(array.module for array in inputs.job.arrays):
         module = inputs.modules[name]
         yield (
-            f"Module {module.maker} {module.model}: {module.power_w:g} W, Voc {module.voc_v:g} V, "
-            f"Isc {module.isc_a:g} A, Vmp {module.vmp_v:g} V, Imp {module.imp_a:g} A, "
-            f"Voc {module.voc_percent_per_c:g} % per deg C, series fuse {module.series_fuse_a:g} A "
-            f"max, {module.max_system_v:g} V max; {module.listing}."
+            f"Module {module.model}: Voc {module.voc_percent_per_c:g} %, power and so Vmp "
+            f"{module.power_percent_per_c:g} % per deg C; {module.max_system_v:g} V max; "
+            f"{module.listing}."
         )
-    cold: dict[str, float] = {}
-    for string in electrical.strings:
-        cold[string.inverter] = max(cold.get(string.inverter, 0.0), string.cold_voc_v)
-    cold |= {branch.id: branch.cold_voc_v for branch in electrical.branches}
-    for tag, limit, reason in electrical.voltage_limits:
-        reached = f"reaches at most {cold[tag]:.1f} V; it" if tag in cold else ""
-        yield f"The dc voltage at {tag} {reached} may not exceed {limit:g} V, by {reason}."
+    yield from _voltages(electrical)
     site = inputs.job.site
     yield (
         f"Voltages are taken at {site.lowest_ambient:.1f} deg C, the lowest ambient, and at cells "
         f"in an ambient of {site.high_ambient:.1f} deg C."
     )
     yield (
-        "A conductor serves where 125 % of the maximum current is no more than its ampacity at the "
-        "weakest terminal, in the column of the terminal's marking (110.14(C)), and the maximum "
-        "current itself no more than its ampacity after the factors of its place. USABLE is the "
-        "lesser of both ampacities."
+        "125 % of MAX A is no more than the ampacity at the terminals, by the column of their "
+        "marking (110.14(C)); MAX A is no more than the ampacity after the factors of the place. "
+        "USABLE A is the lesser of both ampacities."
     )
+    yield from _shared_raceways(electrical)
 
 
-def _connection(electrical: ElectricalDesign) -> Iterator[str]:
-    for bus in electrical.buses:
-        yield _bus_words(bus)
-        if bus.by_device is not None:
-            one = bus.by_device
-            yield (
-                f"{bus.tag} by the ratings of the source breakers: {_by_device(bus, one)}"
-                f"{_up(one.demand_a):.1f} A {_compared(one.holds)} {_down(one.limit_a):.1f} A."
-            )
-    if electrical.derate is not None:
-        derate = electrical.derate
-        load = (
-            "There is no load calculation."
-            if derate.load_a is None
-            else f"The load by article 220 is {_up(derate.load_a):.1f} A."
-        )
-        yield (
-            f"Replace the main breaker: the existing {derate.old_a:g} A breaker comes out, a new "
-            f"{derate.new_a:g} A breaker goes in, where the bus allows at most "
-            f"{_down(derate.limit_a):.1f} A. {load}"
-        )
-    existing = {panel.tag for panel in electrical.topology.panels if panel.existing}
-    for item in electrical.topology.of_kind(Kind.BREAKER):
-        if item.panel in existing and not item.existing:
-            yield f"The point of interconnection is breaker {item.tag} in {item.panel}."
+def _shared_raceways(electrical: ElectricalDesign) -> Iterator[str]:
+    """Runs that have one raceway, and how far."""
     for segment in electrical.topology.segments:
-        if segment.supply_side and segment.run is not None:
+        run = segment.conductors
+        if run is None or not run.shares_with:
+            continue
+        tags = sorted((segment.tag, *run.shares_with), key=int)
+        if segment.tag == tags[0]:
+            last = "" if run.shared_ft is None else f" for the last {run.shared_ft:g} ft"
             yield (
-                f"Segment {segment.tag} connects on the supply side of the service disconnect, "
-                f"protected by the {segment.device_a or 0:g} A fuses of {segment.start}. "
-                f"The point of interconnection is {segment.end}."
+                f"Runs {', '.join(tags)} share one raceway{last}, with one grounding conductor; "
+                "its fill and its factor count all of them."
             )
 
 
-def _bus_words(bus: BusLoad) -> str:
-    chosen = bus.chosen
-    rule = _RULES.get(chosen.topic, chosen.topic.replace("_", " "))
-    if chosen.topic == "busbar_sum_of_breakers":
-        sum_words = f"{_up(chosen.demand_a):.1f} A"
-    else:
-        sum_words = f"{bus.main_a:g} + 1.25 x {bus.source_a:.2f} = {_up(chosen.demand_a):.1f} A"
-    return (
-        f"{bus.tag}, NEC {chosen.clause}, {rule}: {sum_words} {_compared(chosen.holds)} "
-        f"{_down(chosen.limit_a):.1f} A."
-    )
-
-
-def _by_device(bus: BusLoad, one: Alternative) -> str:
-    """The terms of the sum, where they are the main and the breakers."""
-    terms = (bus.main_a, *bus.source_devices_a)
-    alike = abs(sum(terms) - one.demand_a) < _NOISE
-    return f"{' + '.join(f'{term:g}' for term in terms)} = " if alike else ""
-
-
-def _up(amperes: float) -> float:
-    """A demand, to the next tenth above."""
-    return ceil(amperes * 10 - _NOISE) / 10
-
-
-def _down(amperes: float) -> float:
-    """A limit, to the next tenth below."""
-    return floor(amperes * 10 + _NOISE) / 10
-
-
-def _compared(holds: bool) -> str:
-    return "<=" if holds else "exceeds"
+def _voltages(electrical: ElectricalDesign) -> Iterator[str]:
+    """The highest voltage at each inverter and its limit, like ones together."""
+    cold: dict[str, float] = {}
+    for string in electrical.strings:
+        cold[string.inverter] = max(cold.get(string.inverter, 0.0), string.cold_voc_v)
+    cold |= {branch.id: branch.cold_voc_v for branch in electrical.branches}
+    alike: dict[tuple[float | None, float, str], list[str]] = {}
+    for tag, limit, reason in electrical.voltage_limits:
+        alike.setdefault((cold.get(tag), limit, reason), []).append(tag)
+    for (highest, limit, reason), tags in alike.items():
+        reached = "" if highest is None else f"reaches at most {highest:.1f} V and "
+        yield (
+            f"The dc voltage at {', '.join(tags)} {reached}may not exceed {limit:g} V, the limit "
+            f"of {reason}."
+        )
 
 
 def _shutdown(design: Design) -> Iterator[str]:
@@ -155,6 +101,12 @@ def _shutdown(design: Design) -> Iterator[str]:
     yield _method_words(shutdown)
     if shutdown.initiator:
         yield f"Initiator: {shutdown.initiator}."
+    if shutdown.contact:
+        yield f"It stops an inverter that goes on without the grid, too: {shutdown.contact}."
+    kept = {"outside": shutdown.left_outside_v, "inside": shutdown.left_inside_v}
+    left = [f"{v:.1f} V {where} the array" for where, v in kept.items() if v is not None]
+    if left:
+        yield f"After it at most {' and '.join(left)} are left."
     edition = design.inputs.jurisdiction.codes.electrical.edition
     if edition in rapid_shutdown.editions():
         limits = rapid_shutdown.requirement(edition)
@@ -163,6 +115,17 @@ def _shutdown(design: Design) -> Iterator[str]:
             f"array are at {limits.outside_limit_v:g} V or less within {limits.outside_time_s:g} s "
             f"of initiation. {_inside_words(shutdown, limits)}"
         )
+
+
+def _storage(design: Design) -> Iterator[str]:
+    """What shuts the batteries down, where the job states it."""
+    storage = design.inputs.job.electrical.storage
+    if storage is not None and storage.shutdown_switch is not None:
+        edition = design.inputs.jurisdiction.codes.electrical.edition
+        known = edition in clauses.editions("energy_storage_shutdown")
+        cited = f" (NEC {clauses.clause('energy_storage_shutdown', edition)})" if known else ""
+        place = storage.shutdown_switch.location
+        yield f"Emergency shutdown device of {storage.id}{cited}: {place}."
 
 
 def _inside_words(shutdown: Shutdown, limits: rapid_shutdown.RapidShutdown) -> str:

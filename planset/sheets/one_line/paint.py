@@ -19,7 +19,7 @@ from planset.drawing.primitives import (
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.sheets.one_line.kinds import SYMBOLS
 from planset.sheets.one_line.labels import PITCH, TAG_HEIGHT, Label
-from planset.sheets.one_line.node import TAG_RADIUS
+from planset.sheets.one_line.node import TAG_RADIUS, WORDS_GAP, words_width
 from planset.sheets.one_line.sizes import LABEL_GAP, Style
 
 WIRE = "E-DIAG-ONEL"
@@ -30,6 +30,7 @@ ENCLOSURE = "E-DIAG-ENCL"
 BOUNDARY = "E-DIAG-BNDY"
 TEXT = "E-ANNO-TEXT"
 NOTE = "E-ANNO-NOTE"
+OVER_WIRE = 0.045  # of words over a wire [in]
 _ATTRIBUTES = ("ID", "TAG", "RATING")
 
 
@@ -96,10 +97,13 @@ class Sketch:
         if label.tag:
             self.text(label.tag, (x, y), "center", TAG_HEIGHT)
 
-    def numbers(self, segments: tuple[Segment, ...], x: float, y: float) -> None:
-        """The numbers of segments in circles that stand on their wire, about x."""
+    def numbers(self, segments: tuple[Segment, ...], words: str, x: float, y: float) -> None:
+        """The numbers of segments in circles that stand on their wire, and words, about x."""
         pitch = 2 * TAG_RADIUS + 0.04
-        first = x - pitch * (len(segments) - 1) / 2
+        first = x - (pitch * (len(segments) - 1) + words_width(words)) / 2
+        if words:
+            after = first + pitch * (len(segments) - 1) + TAG_RADIUS + WORDS_GAP
+            self.text(words, (after, y + OVER_WIRE))
         for n, segment in enumerate(segments):
             center = (first + n * pitch, y + TAG_RADIUS)
             self.words.append(Circle(center, TAG_RADIUS, NOTE))

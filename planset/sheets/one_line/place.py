@@ -98,6 +98,7 @@ def _set_extent(
     if unit.item is not None and unit.item.panel in style.panels:
         top += SHARED_BOX_HEAD
     bottom -= BELOW if not node.beside else 0.02
+    node.sink = _sink(node, path, (onward, rows), bottom)
     bottom -= earth_height(node)
     if node.feeds and node.feeds[0]:
         around = unit.kind not in IN_ARRAY and node.feeds[0].unit.kind in IN_ARRAY
@@ -109,6 +110,17 @@ def _set_extent(
     node.up, node.down = top - onward, onward - bottom
     node.up = max(node.up, node.span + 2 * TAG_RADIUS + 0.04)
     node.down = max(node.down, node.span + max(0.04, lane_room(node, path)))
+
+
+def _sink(node: Node, path: GroundPath, levels: tuple[float, list[float]], foot: float) -> float:
+    """How far the words of the lanes beside an enclosure reach below its foot [in]."""
+    onward, rows = levels
+    if not node.earth:
+        return 0.0
+    lanes = [onward - node.span - lane_room(node, path)]
+    if node.feeds and node.feeds[-1]:
+        lanes.append(rows[-1] - node.feeds[-1].span - lane_room(node.feeds[-1], path))
+    return max(0.0, foot - min(lanes))
 
 
 def _descend(node: Node, y: float) -> None:

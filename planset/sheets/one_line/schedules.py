@@ -8,9 +8,9 @@ from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.system import ElectricalDesign, GroundingStep, StringCircuit
 from planset.design.electrical.topology import Equipment, Kind, Panel, Segment, Topology
 from planset.drawing.geometry import Point
-from planset.drawing.table import Column, Table
+from planset.drawing.table import Column, Table, cell_width
 from planset.sheets.note_table import note_table
-from planset.sheets.one_line.kinds import name_of, ratings_of, status
+from planset.sheets.one_line.kinds import ratings_of, status
 from planset.sheets.tag_lists import listed_tags
 
 _METALS = {"copper": "CU", "aluminum": "AL"}
@@ -35,8 +35,8 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
         Column("125 % A", 0.54, "center"),
         Column("DEVICE", 0.72, "center"),
         Column("AT deg C, FACTORS", 0.84, "center"),
-        Column("TERM. deg C, A", 0.6, "center"),
-        Column("USABLE A", 0.72, "center"),
+        Column("TERM. deg C, A", 0.78, "center"),
+        Column("USABLE A", 0.68, "center"),
         Column("DROP %", 0.52, "center"),
     )
     columns = _widened(fixed, width)
@@ -62,7 +62,9 @@ def _widened(columns: Sequence[Column], width: float) -> tuple[Column, ...]:
 
 
 def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
-    head = (segment.tag, segment.start, segment.end, segment.circuit)
+    said = segment.circuit.removesuffix(" (E)")  # which the conductors' column says
+    circuit = ", ".join(words for words in (said, segment.flows) if words)
+    head = (segment.tag, segment.start, segment.end, circuit)
     volts = f"{segment.voltage_v:.1f}" if not segment.ac else f"{segment.voltage_v:g}"
     amps = "-" if segment.current_a is None else f"{segment.current_a:.2f}"
     more = "-" if segment.current_a is None else f"{1.25 * segment.current_a:.2f}"
@@ -103,10 +105,10 @@ def conductor_words(run: SizedRun, *, ac: bool) -> str:
 
 
 def raceway_words(run: SizedRun) -> str:
-    """Trade size, kind and fill; runs in one raceway, with one grounding conductor, say so."""
+    """Trade size, kind and fill, and the runs that share it."""
     if run.fill is None:
         return "FREE AIR"
-    shared = f", WITH {', '.join(run.shares_with)}: ONE RACEWAY, ONE EGC" if run.shares_with else ""
+    shared = f", WITH {', '.join(run.shares_with)}" if run.shares_with else ""
     size, kind = run.fill.raceway.trade_size, run.fill.raceway.kind.upper()
     return f"{size} {kind}, {100 * run.fill.share:.0f} %{shared}"
 
@@ -115,11 +117,11 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
     """Everything on the diagram, like things on one line."""
     columns = _widened(
         (
-            Column("TAG", 1.4),
-            Column("EQUIPMENT", 2.5),
+            Column("TAG", 1.35),
+            Column("EQUIPMENT", 2.55),
             Column("RATINGS", 0.0),
-            Column("LOCATION", 2.3),
-            Column("N / E", 0.45, "center"),
+            Column("LOCATION", 2.6),
+            Column("N, E", 0.5, "center"),
         ),
         width,
     )
@@ -130,7 +132,7 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
         rows.append(
             (
                 listed_tags(tags),
-                _named(item.kind.value.upper(), name_of(item)),
+                _named(item.kind.value.upper(), item.name),
                 ", ".join(_shared_ratings(item)) or "-",
                 (item.location or (f"IN {item.panel}" if item.panel else "-")).upper(),
                 status(existing=item.existing),
@@ -199,7 +201,7 @@ def string_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Ta
     rows = [
         (
             string.id,
-            electrical.topology.by_tag[string.id].ratings[0],
+            electrical.topology.by_tag[string.id].ratings[0].partition(",")[0],
             f"{string.inverter}, {string.input}",
             f"{string.cold_voc_v:.1f}",
             *(() if fixed else (_table_volts(string),)),
@@ -248,13 +250,18 @@ def branch_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Ta
     return note_table("BRANCH SCHEDULE", columns, rows, at)
 
 
+def _end_width(steps: Sequence[GroundingStep]) -> float:
+    """So that every end of a step takes one line [in]."""
+    return max((cell_width(step.end) for step in steps), default=1.0)
+
+
 def grounding_schedule(steps: Sequence[GroundingStep], at: Point, width: float) -> Table:
     """The grounding path from module frames to earth, step by step."""
     columns = _widened(
         (
-            Column("FROM", 1.75),
-            Column("TO", 2.4),
-            Column("BY", 2.9),
+            Column("FROM", 1.6),
+            Column("TO", _end_width(steps)),
+            Column("BY", 2.75),
             Column("LUGS", 0.5, "center"),
             Column("SIZED BY", 0.0),
         ),

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 
-from planset.drawing.columns import first_then
 from planset.drawing.furniture import view_title
 from planset.drawing.geometry import Box, Point
-from planset.drawing.notes import flow
+from planset.drawing.notes import Section, flow
+from planset.drawing.pack import Packer, Piece
 from planset.drawing.page import NOT_TO_SCALE, View
 from planset.drawing.primitives import Circle, Insert, Primitive, Text
-from planset.drawing.stack import TableAt, merged, stack
+from planset.drawing.table import Table
 from planset.drawing.text import NOTE_HEIGHT
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.lettering import at_largest_lettering
@@ -21,6 +21,7 @@ from planset.sheets.one_line import notes, schedules
 from planset.sheets.one_line.diagram import Diagram, draw_pages
 from planset.sheets.one_line.fold import System, fold
 from planset.sheets.one_line.labels import Detail
+from planset.sheets.one_line.skyline import drawn_on, lowest_within
 from planset.sheets.one_line.symbol_legend import symbol_legend
 
 ID = "E-601"
@@ -28,12 +29,11 @@ TITLE = "SINGLE-LINE DIAGRAM"
 THREE_LINE = "THREE-LINE DIAGRAM"
 
 _TITLE_HEIGHT = 0.85
+_TITLE_WIDTH = 3.7
+_GO_ON_WIDTH = 9.5  # of the title with the words that say where the diagram goes on [in]
 _GAP = 0.22
-_COLUMN_GAP = 0.25
-_TABLE_WIDTH = 12.0  # of the widest schedule, at least [in]
-_HALF_WIDTH = 5.8  # of the others
-_NOTES_WIDTH = 2.8
-_LEAST_HEIGHT = 1.2  # that tables and notes begin in [in]
+_FOOT = 0.05  # of the view below tables that stand in it [in]
+_TALL = 100.0  # higher than any notes [in]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -42,7 +42,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     Raises:
         ViewTooLargeError: A part of the diagram is larger than the sheet.
     """
-    return at_largest_lettering(context, _lay_out, more_pages=1)
+    return at_largest_lettering(context, _lay_out)
 
 
 def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -57,30 +57,85 @@ def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     folded = fold(system, context.symbols, area.width, area.height - _TITLE_HEIGHT, least)
     ids = tuple(continued_id(ID, number) for number in range(len(folded.pages)))
     drawn = draw_pages(folded, ids)
-    pages = [
-        diagram_page(diagram, area, sheet, onward, THREE_LINE if each else TITLE)
-        for diagram, sheet, onward in zip(drawn, ids, (*ids[1:], ""), strict=True)
-    ]
-    foot = area.y1 - drawn[-1].height - _TITLE_HEIGHT
+    onward = (*ids[1:], "")
     used = [part.block for one in drawn for part in one.model if isinstance(part, Insert)]
-    tables = _tables(context, Box(area.x0, area.y0, area.x1, foot), used)
-    pages[-1] = replace(pages[-1], paper=(*pages[-1].paper, *tables[0]))
-    return (*pages, *(SheetDrawing((), page) for page in tables[1:]))
+    pieces = tuple(_pieces(context, used))
+    tables = min((_packed(area, drawn, pieces, breaks=breaks) for breaks in (False, True)), key=len)
+    title = THREE_LINE if each else TITLE
+    pages = [
+        diagram_page(diagram, area, sheet, next_sheet, title, tables[number])
+        for number, (diagram, sheet, next_sheet) in enumerate(zip(drawn, ids, onward, strict=True))
+    ]
+    further = (_primitives(beyond) for beyond in tables[len(pages) :])
+    return (*pages, *(SheetDrawing((), paper) for paper in further))
+
+
+def _packed(
+    area: Box, drawn: Sequence[Diagram], pieces: Iterable[Piece], *, breaks: bool
+) -> list[list[Table]]:
+    """The tables of each page, on those of the diagram first."""
+    packer = Packer(area, _GAP, breaks)
+    for diagram in drawn:
+        packer.add_page(_taken(diagram, area, goes_on=diagram is not drawn[-1]))
+    for piece in pieces:
+        packer.place(piece)
+    return packer.pages
 
 
 def diagram_page(
-    diagram: Diagram, area: Box, sheet: str, onward: str, title: str = TITLE
+    diagram: Diagram,
+    area: Box,
+    sheet: str,
+    onward: str,
+    title: str = TITLE,
+    tables: Iterable[Table] = (),
 ) -> SheetDrawing:
     """A page of the diagram, which is drawn at plotted size, moved to its place."""
     at = (area.x0, area.y1 - diagram.height)
     window = Box(0.0, 0.0, area.width, diagram.height)
     annotation = tuple(_moved(part, at) for part in diagram.annotation)
-    view = View(1, title, NOT_TO_SCALE, window, at, diagram.model, annotation)
-    below = view_title(1, sheet, title, NOT_TO_SCALE, (area.x0 + 0.35, at[1] - 0.42))
-    if onward:
+    goes_on = bool(onward)
+    place = _title_box(diagram, area, goes_on=goes_on)
+    middle = place.y1 - 0.42
+    titled = view_title(1, sheet, title, NOT_TO_SCALE, (area.x0 + 0.35, middle))
+    if goes_on:
         words = f"DIAGRAM AND GROUNDING PATH GO ON AT SHEET {onward}"
-        below = (*below, Text(words, (area.x0 + 5.0, at[1] - 0.42), NOTE_HEIGHT, TEXT_LAYER))
-    return SheetDrawing((view,), below, diagram.blocks, title=title)
+        titled = (*titled, Text(words, (area.x0 + 5.0, middle), NOTE_HEIGHT, TEXT_LAYER))
+    view = View(1, title, NOT_TO_SCALE, window, at, diagram.model, annotation)
+    made = SheetDrawing((view,), (), diagram.blocks, title=title)
+    return _beside(made, [Table(place, titled), *tables])
+
+
+def _beside(page: SheetDrawing, tables: Sequence[Table]) -> SheetDrawing:
+    """A page of the diagram with tables; the view reaches down to hold those that stand in it."""
+    (view,) = page.views
+    apart = list(tables)
+    while within := [table for table in apart if table.box.overlaps(view.frame)]:
+        apart = [table for table in apart if table not in within]
+        foot = min(view.at[1], *(table.box.y0 - _FOOT for table in within))
+        window = view.window._replace(y0=view.window.y0 + foot - view.at[1])
+        annotation = (*view.annotation, *_primitives(within))
+        view = replace(view, window=window, at=(view.at[0], foot), annotation=annotation)
+    return replace(page, views=(view,), paper=(*page.paper, *_primitives(apart)))
+
+
+def _primitives(tables: Iterable[Table]) -> tuple[Primitive, ...]:
+    return tuple(part for table in tables for part in table.primitives)
+
+
+def _title_box(diagram: Diagram, area: Box, *, goes_on: bool) -> Box:
+    """Where the title stands: under the diagram, or beside what reaches lower than it."""
+    width = _GO_ON_WIDTH if goes_on else _TITLE_WIDTH
+    free = lowest_within(diagram.lowest, 0.0, width)
+    top = area.y1 - diagram.height + max(0.0, min(free, _TITLE_HEIGHT))
+    return Box(area.x0, top - _TITLE_HEIGHT, area.x0 + width, top)
+
+
+def _taken(diagram: Diagram, area: Box, *, goes_on: bool) -> Iterator[Box]:
+    """What of a page the diagram and its title take."""
+    x, y = area.x0, area.y1 - diagram.height
+    yield from (box.moved(x, y) for box in drawn_on(diagram.lowest, diagram.height))
+    yield _title_box(diagram, area, goes_on=goes_on)
 
 
 def _moved(part: Primitive, by: Point) -> Primitive:
@@ -94,66 +149,35 @@ def _moved(part: Primitive, by: Point) -> Primitive:
             raise TypeError(msg)
 
 
-def _tables(
-    context: SheetContext, first: Box, used: list[str]
-) -> tuple[tuple[Primitive, ...], ...]:
-    """What has long lines over the whole width; the rest in columns."""
+def _pieces(context: SheetContext, used: list[str]) -> Iterator[Piece]:
+    """Schedules, notes and legend, what belongs beside the diagram first."""
     electrical = context.design.electrical
-    wide: list[TableAt] = [
-        partial(schedules.conductor_schedule, electrical),
-        partial(schedules.equipment_schedule, electrical.topology),
-        partial(schedules.grounding_schedule, electrical.grounding),
-    ]
-    narrow: list[TableAt] = []
+
+    def columns(*least: float) -> tuple[float, ...]:
+        return tuple(_column(context.area.width, width) for width in least)
+
+    wide, narrow, words = columns(12.0), columns(5.8, 8.5, 12.0), columns(2.8, 3.8, 5.8)
+    yield Piece(partial(schedules.conductor_schedule, electrical), wide, broken=True)
+    for section in notes.sections(context.design):
+        if section.notes:
+            yield Piece(partial(_notes, section), words)
+    yield Piece(partial(schedules.grounding_schedule, electrical.grounding), wide, broken=True)
+    yield Piece(partial(schedules.equipment_schedule, electrical.topology), wide, broken=True)
     if electrical.strings:
-        narrow.append(partial(schedules.string_schedule, electrical))
+        yield Piece(partial(schedules.string_schedule, electrical), narrow, broken=True)
     if electrical.branches:
-        narrow.append(partial(schedules.branch_schedule, electrical))
-    legend = partial(symbol_legend, used, context.symbols)
-    area = context.area
-    legend_height = legend((0.0, 0.0), _columns(area, _HALF_WIDTH)[0].width).box.height
-    pages: tuple[tuple[Primitive, ...], ...] = ((),)
-    free: tuple[Box, ...] = (first,)
-    for tables, width, height in (
-        (wide, _TABLE_WIDTH, _LEAST_HEIGHT),
-        (narrow, _HALF_WIDTH, _LEAST_HEIGHT),
-        ([legend], _HALF_WIDTH, legend_height),
-    ):
-        left = _left(free, width, height)
-        stacked = stack(tables, _room(left, area, width), _GAP, broken=True)
-        pages, free = _going_on(pages, stacked.pages, left), stacked.rest
-    left = _left(free, _NOTES_WIDTH, _LEAST_HEIGHT)
-    said = flow(
-        notes.sections(context.design), _room(left, area, _NOTES_WIDTH), TEXT_LAYER, LINE_LAYER
-    )
-    return _going_on(pages, said.pages, left)
+        yield Piece(partial(schedules.branch_schedule, electrical), narrow, broken=True)
+    yield Piece(partial(symbol_legend, used, context.symbols), columns(5.8, 8.5, 12.0, 2.9))
 
 
-def _room(left: tuple[Box, ...], area: Box, least: float) -> Iterator[tuple[Box, ...]]:
-    """Columns of a least width: what a page has left, then whole pages."""
-    following = _columns(area, least)
-    return first_then(left or following, following)
+def _column(width: float, least: float) -> float:
+    """Width of a column where as many of a least width stand side by side as can [in]."""
+    count = max(1, int((width + _GAP) // (least + _GAP)))
+    return (width - (count - 1) * _GAP) / count
 
 
-def _left(free: tuple[Box, ...], least: float, height: float) -> tuple[Box, ...]:
-    """Columns of a least width and height in what a page has left."""
-    tall = [box for box in free if box.height >= height]
-    return tuple(column for box in tall for column in _columns(box, least))
-
-
-def _going_on(
-    pages: tuple[tuple[Primitive, ...], ...],
-    more: tuple[tuple[Primitive, ...], ...],
-    left: tuple[Box, ...],
-) -> tuple[tuple[Primitive, ...], ...]:
-    """Pages that go on where the last one has room left, else on a new one."""
-    before = len(pages) - (1 if left else 0)
-    return merged(pages, [*[()] * before, *more])
-
-
-def _columns(box: Box, least: float) -> tuple[Box, ...]:
-    """As many columns side by side as have a least width."""
-    count = max(1, int((box.width + _COLUMN_GAP) // (least + _COLUMN_GAP)))
-    width = (box.width - (count - 1) * _COLUMN_GAP) / count
-    lefts = [box.x0 + number * (width + _COLUMN_GAP) for number in range(count)]
-    return tuple(Box(left, box.y0, left + width, box.y1) for left in lefts)
+def _notes(section: Section, at: Point, width: float) -> Table:
+    """One section of notes as a block of its own."""
+    column = Box(at[0], at[1] - _TALL, at[0] + width, at[1])
+    said = flow([section], [(column,)], TEXT_LAYER, LINE_LAYER)
+    return Table(Box(at[0], said.rest[0].y1, at[0] + width, at[1]), said.pages[0])

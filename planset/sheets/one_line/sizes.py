@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from planset.design.electrical.system import BusLoad
 from planset.design.electrical.topology import Equipment, Kind, Panel, Segment
@@ -19,9 +20,10 @@ from planset.sheets.one_line.labels import (
     panel_label,
     part_words,
 )
-from planset.sheets.one_line.node import Node
+from planset.sheets.one_line.node import Node, wire_words
 from planset.sheets.one_line.poles import Conductor, conductors, panel_poles
 from planset.sheets.one_line.units import Unit
+from planset.sheets.one_line.wire_words import raceway_lines
 
 LABEL_GAP = 0.06  # between a symbol and the words above it [in]
 BELOW = 0.06  # kept free under a symbol [in]
@@ -108,6 +110,8 @@ def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
     """A node for a unit and all that feeds it, with labels and widths."""
     node = Node(unit, beside=beside)
     node.wires = conductors(unit.onward, style.lines, each=style.each)
+    if style.detail is not Detail.BARE:
+        node.over, node.under = wire_words(unit), tuple(raceway_lines(unit.onward))
     for child in (feed.child for feed in unit.feeds):
         close = style.close and child is not None and child.kind in _IN_ROWS
         node.feeds.append(None if child is None else sized(child, style, beside=close))
@@ -131,18 +135,20 @@ def sized(unit: Unit, style: Style, *, beside: bool = False) -> Node:
 
 
 def _line_up(node: Node) -> None:
-    """Let the strings of a box stand one above another, however long their tags are."""
-    sources = [child.last_chain[-1] for child in node.children if child.beside]
-    left = max((source.left for source in sources), default=0.0)
-    right = max((source.width - source.left for source in sources), default=0.0)
-    for source in sources:
-        source.left, source.width = left, left + right
+    """Let strings and devices of a box stand one above another, however long their tags are."""
+    chains = [child.last_chain for child in node.children if child.beside]
+    for level in zip_longest(*chains):
+        nodes = [one for one in level if one is not None and one.beside]
+        left = max((one.left for one in nodes), default=0.0)
+        right = max((one.width - one.left for one in nodes), default=0.0)
+        for one in nodes:
+            one.left, one.width = left, left + right
 
 
 def is_close(root: Unit, detail: Detail) -> bool:
     """Whether strings stand in close rows: where a box has many, or where little is written."""
     most = max(sum(child.kind in _IN_ROWS for child in unit.children) for unit in root.walk())
-    return most > (1 if detail is Detail.SHORT else _MOST_LABELED)
+    return most > (1 if detail.is_short else _MOST_LABELED)
 
 
 def continuation_label(unit: Unit, word: str, tag: str, sheet: str) -> Label:
@@ -166,8 +172,8 @@ def _size_symbol(node: Node, item: Equipment, style: Style) -> None:
         box = Box(box.x0, min(box.y0, -half), box.x1, max(box.y1, half))
     node.symbol = box
     if node.beside:
-        words = text_width(row_tag(node.unit), MINIMUM_HEIGHT) * SLACK + BESIDE_GAP
-        before = words if item.kind in SOURCES_IN_ARRAY else 0.0
+        node.before = _beside_tag(node.unit, style)
+        before = text_width(node.before, MINIMUM_HEIGHT) * SLACK + BESIDE_GAP * bool(node.before)
         least = LEAST_WIDTH if item.kind in SOURCES_IN_ARRAY else 0.0
         node.left = before - box.x0
         node.width = max(before + box.width, least)
@@ -180,6 +186,12 @@ def _size_symbol(node: Node, item: Equipment, style: Style) -> None:
     least = LEAST_WIDTH if item.kind in SOURCES_IN_ARRAY else 0.0
     node.width = max(box.width, node.label.width, least)
     node.left = node.width / 2
+
+
+def _beside_tag(unit: Unit, style: Style) -> str:
+    """What stands at the left of a symbol in close rows; of a device nothing if room is short."""
+    short_of_room = style.detail is Detail.BARE or len(unit.rows) > 1
+    return "" if unit.kind not in SOURCES_IN_ARRAY and short_of_room else row_tag(unit)
 
 
 def row_tag(unit: Unit) -> str:
@@ -219,7 +231,7 @@ def part_label(item: Equipment | None, style: Style) -> Label:
     if item is None:
         return NOTHING
     label = equipment_label(item, style.detail)
-    crowded = style.each and style.detail is Detail.SHORT
+    crowded = style.each and style.detail.is_short
     more = () if crowded else part_words(item, style.panels.get(item.panel))
     return Label(label.tag, (*label.lines, *more))
 

@@ -8,14 +8,22 @@ from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Insert, Line, Polyline, Primitive, Text
 from planset.drawing.symbols import Symbol
 from planset.drawing.table import Table
-from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
+from planset.drawing.text import (
+    LINE_PITCH,
+    NOTE_HEIGHT,
+    SLACK,
+    SUBTITLE_HEIGHT,
+    text_width,
+    wrap,
+)
 from planset.sheets.note_table import TEXT_LAYER
 from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, GROUND, SYMBOL, WIRE
 
 _TITLE = "SYMBOLS, BY IEEE 315 WHERE NOT SAID OTHERWISE"
-_SAMPLE = 0.95
-_CELL = 2.9
+_SAMPLE = 0.88
+_CELL = 2.0
 _ROW_GAP = 0.1
+_APART = 0.15  # of words from the sample, and from the next one [in]
 _LINES = (
     (WIRE, "conductors of one circuit or more"),
     (GROUND, "grounding path"),
@@ -39,7 +47,10 @@ def symbol_legend(
     used = [symbol for name, symbol in symbols.items() if name in begun]
     entries: list[tuple[Symbol | str, str]] = [(s, s.block.description) for s in used]
     entries += list(_LINES)
-    columns = max(1, int(width // _CELL))
+    entries.sort(key=lambda entry: -_sample_height(entry[0]))  # so that rows waste no height
+    every = {word for _, words in entries for word in words.upper().split()}
+    longest = max(text_width(word, NOTE_HEIGHT) for word in every)
+    columns = max(1, int(width // max(_CELL, _SAMPLE + _APART + longest * SLACK)))
     cell = width / columns
     x, top = at
     made: list[Primitive] = [Text(_TITLE, (x, top - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, TEXT_LAYER)]
@@ -58,12 +69,16 @@ def symbol_legend(
 
 
 def _lines(words: str, cell: float) -> list[str]:
-    return wrap(words.upper(), NOTE_HEIGHT, cell - _SAMPLE - 0.15)
+    return wrap(words.upper(), NOTE_HEIGHT, cell - _SAMPLE - _APART)
 
 
 def _height(sample: Symbol | str, words: str, cell: float) -> float:
     text = len(_lines(words, cell)) * NOTE_HEIGHT * LINE_PITCH
-    return max(text, sample.box.height if isinstance(sample, Symbol) else 0.2)
+    return max(text, _sample_height(sample))
+
+
+def _sample_height(sample: Symbol | str) -> float:
+    return sample.box.height if isinstance(sample, Symbol) else 0.2
 
 
 def _entry(sample: Symbol | str, words: str, place: Box) -> list[Primitive]:
