@@ -134,7 +134,7 @@ HIP_CHANGES = (
     ),
     Change(
         "fuller conduit",
-        (change_of(HIP, "branch", 'size: "10"', 'size: "6"\n      trade_size: 1/2'),),
+        (change_of(HIP, "branch", 'size: "10"', 'size: "6"\n        trade_size: 1/2'),),
         "electrical.raceway-fill",
         "NEC 2023 Table 1 of chapter 9",
     ),
@@ -195,8 +195,11 @@ CROSS_CHANGES = (
         "DL-450 data sheet",
     ),
     Change(
-        "smaller conductor in the attic",
-        (change_of(CROSS, "dc", 'size: "10"', 'size: "14"'),),
+        "smaller conductor in a hotter attic",
+        (
+            change_of(CROSS, "dc", 'size: "10"', 'size: "14"'),
+            ("length: 62 ft, ambient: 140 F", "length: 62 ft, ambient: 150 F"),
+        ),
         "electrical.conductor-ampacity",
         "NEC 2023 690.8(B)",
     ),

@@ -88,6 +88,21 @@ def test_branches_out_of_one_box_share_a_raceway() -> None:
         assert run.fill.conductors_in2 == pytest.approx(5 * 0.0211)  # Table 5: 10 AWG THWN-2
 
 
+def test_each_box_leads_on_by_its_own_run() -> None:
+    found = electrical_of({}, "gable-40x30-boxes")
+    first, second = found.topology.segments_of("dc")
+    assert first.conductors is not None
+    assert second.conductors is not None
+    assert (first.box, second.box) == ("JB1", "JB2")
+    # by hand: 36 in + 20 ft; 36 + 200 in + 62 ft
+    assert first.conductors.length_ft == pytest.approx(23.0)
+    assert second.conductors.length_ft == pytest.approx(236 / 12 + 62)
+    assert second.conductors.size == "8"
+    share = second.conductors.drop.drop_v / first.conductors.drop.drop_v
+    ohms = second.conductors.ohm_per_kft / first.conductors.ohm_per_kft
+    assert share == pytest.approx(ohms * second.conductors.length_ft / 23.0)
+
+
 def test_array_conductors_lie_in_free_air_with_6_awg_for_grounding() -> None:
     run = run_of(electrical_of(), "array")
     # Table 310.17, 10 AWG at 90 C: 55 A; 38 C: 0.91
@@ -269,7 +284,7 @@ def test_longer_runs_and_strings_are_never_smaller(
 
 def opened(wiring: Wiring) -> dict[str, Any]:
     """Changes that leave every size open."""
-    named = [name for name in Wiring.model_fields if isinstance(getattr(wiring, name), Run)]
+    named = [stated.name for stated in wiring.runs]
     fields = ("size", "grounding", "trade_size")
     return {f"electrical.wiring.{name}.{field}": None for name in named for field in fields}
 

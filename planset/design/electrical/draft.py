@@ -85,6 +85,7 @@ def circuit(
     supply_side: bool = False,
     existing: str = "",
     flows: str = "",
+    box: str = "",
 ) -> Segment:
     """What a segment carries, before it has a number and ends."""
     return Segment(
@@ -108,6 +109,7 @@ def circuit(
         supply_side=supply_side,
         existing=existing,
         flows=flows,
+        box=box,
     )
 
 

@@ -61,12 +61,13 @@ def size_topology(
         if segment.run is None:
             sized.append(segment)
             continue
-        run: Run | None = getattr(inputs.job.electrical.wiring, segment.run)
+        run = inputs.job.electrical.wiring.run(segment.run, segment.box)
         reason = ""
         if not known:
             reason = f"NEC {edition} is not among the editions whose tables are here"
         elif run is None:
-            reason = f"electrical.wiring has no {segment.run}"
+            of_box = f" of {segment.box}" if segment.box else ""
+            reason = f"electrical.wiring has no {segment.run}{of_box}"
         else:
             task = _task(inputs, topology, segment, run, groups[segment.tag], edition)
             key = task if len(task.group) > 1 else _alike(task)
@@ -84,7 +85,7 @@ def size_topology(
 
 def _alike(task: _Task) -> _Task:
     """What the tasks of segments alone in their raceways have in common, wherever they are."""
-    return replace(task, segment=replace(task.segment, tag="", start="", end=""), group=())
+    return replace(task, segment=replace(task.segment, tag="", start="", end="", box=""), group=())
 
 
 def _raceways(topology: Topology) -> dict[str, tuple[Segment, ...]]:

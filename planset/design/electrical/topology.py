@@ -123,6 +123,7 @@ class Segment:
         existing: Size and material of existing conductors, as surveyed; "" of new ones.
         flows: Which way power flows where that is away from the utility, as "INV1 TO BLP"; ""
             elsewhere.
+        box: Junction box whose circuits it carries, "" where its run does not go by boxes.
     """
 
     tag: str
@@ -146,6 +147,7 @@ class Segment:
     supply_side: bool = False
     existing: str = ""
     flows: str = ""
+    box: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from planset.codes.nec.raceways import trade_sizes
 from planset.errors import Problem
 from planset.job.electrical.electrical import Electrical
 from planset.job.electrical.wiring import Run
+from planset.job.electrical_checks.boxes import boxes_of
 from planset.source import Location, SourceDocument
 
 _CARRIES = {
@@ -20,6 +21,9 @@ _CARRIES = {
     "backup": "the backup output of the hybrid inverter to its panel",
 }
 """Run to what it carries."""
+
+_FROM_EACH_BOX = ("dc", "branch")
+"""Runs that lead on from a junction box, each box by one of its own."""
 
 
 def _needed(electrical: Electrical) -> set[str]:
@@ -41,7 +45,8 @@ def _needed(electrical: Electrical) -> set[str]:
 
 def check_runs(electrical: Electrical, document: SourceDocument) -> Iterator[Problem]:
     """Yield runs that are missing, runs of nothing, and what does not agree within a run."""
-    needed, stated = _needed(electrical), electrical.wiring.runs
+    needed, runs = _needed(electrical), electrical.wiring.runs
+    stated = {each.name for each in runs}
     for name, carried in _CARRIES.items():
         place: Location = ("electrical", "wiring", name)
         if name in needed and name not in stated:
@@ -51,7 +56,38 @@ def check_runs(electrical: Electrical, document: SourceDocument) -> Iterator[Pro
             message = f"it would carry {carried}, and this system has none"
             yield document.problem(place, message, "remove it, or add what it is to carry")
         elif name in stated:
-            yield from _check_run(stated[name], place, document)
+            yield from _check_boxes(electrical, name, document)
+    for each in runs:
+        if each.name in needed:
+            yield from _check_run(each.run, ("electrical", "wiring", *each.place), document)
+
+
+def _check_boxes(electrical: Electrical, name: str, document: SourceDocument) -> Iterator[Problem]:
+    """Yield boxes that no run of this name leads on from, and runs of boxes that are not there."""
+    place: Location = ("electrical", "wiring", name)
+    boxes = boxes_of(electrical, "branches" if name == "branch" else "strings")
+    stated = [each for each in electrical.wiring.runs if each.name == name]
+    if not stated[0].box:
+        if name in _FROM_EACH_BOX and len(boxes) > 1:
+            message = f"one run, where each of {', '.join(boxes)} leads on by a run of its own"
+            mend = f"make it a list with an entry for each, as `- junction_box: {boxes[0]}`"
+            yield document.problem(place, message, mend)
+        return
+    seen: set[str] = set()
+    for each in stated:
+        where: Location = ("electrical", "wiring", *each.place, "junction_box")
+        if each.box not in boxes:
+            message = f"no circuit of this run ends in a junction box of this id (got {each.box})"
+            yield document.problem(where, message, f"write one of: {', '.join(boxes)}")
+        elif each.box in seen:
+            message = f"a second run from {each.box}"
+            yield document.problem(where, message, "remove one, or correct its junction_box")
+        seen.add(each.box)
+    for box in boxes:
+        if box not in seen:
+            message = f"no run from {box}, where circuits end"
+            mend = f"add an entry with `junction_box: {box}` and the places it leads through"
+            yield document.problem(place, message, mend)
 
 
 def _check_run(run: Run, where: Location, document: SourceDocument) -> Iterator[Problem]:
