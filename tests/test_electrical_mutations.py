@@ -195,11 +195,8 @@ CROSS_CHANGES = (
         "DL-450 data sheet",
     ),
     Change(
-        "smaller conductor in a hotter attic",
-        (
-            change_of(CROSS, "dc", 'size: "10"', 'size: "14"'),
-            ("length: 62 ft, ambient: 140 F", "length: 62 ft, ambient: 150 F"),
-        ),
+        "smaller conductor, and two more strings in its raceway",
+        (change_of(CROSS, "dc", 'size: "10"', 'size: "14"\n        other_conductors: 4'),),
         "electrical.conductor-ampacity",
         "NEC 2023 690.8(B)",
     ),
