@@ -84,6 +84,24 @@ TILE_CHANGES = (
         "NEC 2020 240.4",
     ),
     Change(
+        "bigger breaker than the inverter's maker allows",
+        (("breaker: 40 A", "breaker: 60 A"),),
+        "electrical.output-device",
+        "NEC 2020 110.3(B)",
+    ),
+    Change(
+        "shutdown devices of another inverter",
+        (("  shutdown: rs-1 ", "  shutdown: rs-2 "),),
+        "electrical.shutdown-listing",
+        "NEC 2020 690.12(D)",
+    ),
+    Change(
+        "inverter on no wall",
+        (("        - {tag: INV1, left", "        # - {left"),),
+        "electrical.equipment-on-wall",
+        "NEC 2020 Table 110.26(A)(1)",
+    ),
+    Change(
         "smaller breaker",
         (("breaker: 40 A", "breaker: 35 A"),),
         "electrical.source-device",
@@ -317,6 +335,18 @@ BATTERY_CHANGES = (
         (("    count: 1\n", "    count: 2\n"),),
         "electrical.battery-port",
         "HK hybrid series data sheet",
+    ),
+    Change(
+        "backup panel on no wall",
+        (("        - {tag: BLP, left", "        # - {left"),),
+        "electrical.equipment-on-wall",
+        "NEC 2023 Table 110.26(A)(1)",
+    ),
+    Change(
+        "backup panel not on the site plan",
+        (("    - {tag: BLP, wall", "    # - {wall"),),
+        "layout.equipment-placed",
+        "common practice",
     ),
     Change(
         "more load than the inverter backs up",

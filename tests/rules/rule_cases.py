@@ -41,6 +41,7 @@ OPTIONAL = {
     "resistance",
     "voltage_rating",
     "device_a",
+    "max_device_a",
     "shutdown_contact",
     "existing_sources",
     "dc_disconnect",

@@ -155,6 +155,8 @@ def _shutdown(design: Design) -> Iterator[str]:
     yield _method_words(shutdown)
     if shutdown.initiator:
         yield f"Initiator: {shutdown.initiator}."
+    if shutdown.contact:
+        yield f"What stops the array as the initiator is operated: {shutdown.contact}."
     edition = design.inputs.jurisdiction.codes.electrical.edition
     if edition in rapid_shutdown.editions():
         limits = rapid_shutdown.requirement(edition)
