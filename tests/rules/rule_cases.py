@@ -42,6 +42,8 @@ OPTIONAL = {
     "voltage_rating",
     "device_a",
     "max_device_a",
+    "max_rise_percent",
+    "ohm_per_kft",
     "shutdown_contact",
     "existing_sources",
     "dc_disconnect",

@@ -61,6 +61,7 @@ def test_the_house_of_the_cases_fails_nothing(design: Design) -> None:
         "electrical.converter-string",
         "electrical.microinverter-input",
         "electrical.branch-units",
+        "electrical.trunk-rise",
         "electrical.branch-breaker",
         "electrical.dc-raceway",  # no conductor runs inside
         "electrical.production-meter",  # not asked for

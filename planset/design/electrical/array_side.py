@@ -139,6 +139,8 @@ def add_branch(draft: Draft, inputs: Inputs, branch: BranchCircuit, boxes: Boxes
         lines=service.phases if service.phases == 3 else 2,
         neutral=unit.trunk.neutral,
         cable=f"{unit.trunk.model}, {unit.trunk.conductor}",
+        box=branch.junction_box,
+        trunk=branch.trunk,
     )
     draft.connect(branch.id, tag, trunk)
     return tag

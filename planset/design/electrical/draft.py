@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from planset.design.electrical.conductors import TrunkRun
 from planset.design.electrical.topology import (
     Equipment,
     Kind,
@@ -86,6 +87,7 @@ def circuit(
     existing: str = "",
     flows: str = "",
     box: str = "",
+    trunk: TrunkRun | None = None,
 ) -> Segment:
     """What a segment carries, before it has a number and ends."""
     return Segment(
@@ -110,6 +112,7 @@ def circuit(
         existing=existing,
         flows=flows,
         box=box,
+        trunk=trunk,
     )
 
 

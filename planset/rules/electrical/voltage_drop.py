@@ -9,7 +9,7 @@ from planset.codes.nec.voltage_drop import NOTED_BRANCH_PERCENT, NOTED_TOTAL_PER
 from planset.design.electrical.drop_ways import drop_ways
 from planset.design.electrical.topology import Segment
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import cite_nec, ends_of, named, nec, run_line, sized
+from planset.rules.circuits import branch_line, cite_nec, ends_of, named, nec, run_line
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -19,9 +19,11 @@ if TYPE_CHECKING:
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Compare each run, and the worst way from a source, with what the code's notes call good."""
-    for segment, run in sized(design):
-        fact = f"{named(segment)} loses {run.drop.drop_v:.2f} V, {run.drop.percent:.2f} %"
-        yield _found(design, citation, fact, run.drop.percent, NOTED_BRANCH_PERCENT, segment)
+    for segment in design.electrical.topology.segments:
+        drop = segment.drop
+        if drop is not None:
+            fact = f"{named(segment)} loses {drop.drop_v:.2f} V, {drop.percent:.2f} %"
+            yield _found(design, citation, fact, drop.percent, NOTED_BRANCH_PERCENT, segment)
     worst = max(drop_ways(design.electrical.topology), key=lambda way: way.percent, default=None)
     if worst is not None:
         first, last = worst.segments[0], worst.segments[-1]
@@ -45,7 +47,7 @@ def _found(
         limit=limit,
         unit="%",
         objects=ends_of(segment),
-        line=run_line(design, segment),
+        line=run_line(design, segment) if segment.run else branch_line(design, segment.start),
     )
 
 
