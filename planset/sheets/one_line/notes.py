@@ -13,6 +13,7 @@ from planset.design.electrical.system import BusLoad, ElectricalDesign, Shutdown
 from planset.design.electrical.topology import Kind
 from planset.drawing.notes import Section
 from planset.sheets.words import inches
+from planset.units import format_temperature
 
 _NOISE = 1e-6
 _METHODS: Mapping[str, str] = MappingProxyType(
@@ -68,8 +69,8 @@ def _system(design: Design) -> Iterator[str]:
         yield f"The dc voltage at {tag} {reached} may not exceed {limit:g} V, by {reason}."
     site = inputs.job.site
     yield (
-        f"Voltages are taken at {site.lowest_ambient:.1f} deg C, the lowest ambient, and at cells "
-        f"in an ambient of {site.high_ambient:.1f} deg C."
+        f"Voltages are taken at {format_temperature(site.lowest_ambient)}, the lowest ambient, and "
+        f"at cells in an ambient of {format_temperature(site.high_ambient)}."
     )
     yield (
         "A conductor serves where 125 % of the maximum current is no more than its ampacity at the "
