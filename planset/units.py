@@ -209,6 +209,12 @@ def parse_temperature_c(text: object) -> float:
     return parse_quantity(text, TEMPERATURE)
 
 
+def format_temperature(celsius: float) -> str:
+    """Return a temperature in both units, as "-15.0 C (5 F)"."""
+    fahrenheit = round(celsius * 9 / 5 + 32, 1) + 0.0
+    return f"{celsius:.1f} C ({fahrenheit:g} F)"
+
+
 def parse_current_a(text: object) -> float:
     """Return a current in amperes; raises ValueError."""
     return parse_quantity(text, CURRENT)

@@ -84,6 +84,24 @@ TILE_CHANGES = (
         "NEC 2020 240.4",
     ),
     Change(
+        "bigger breaker than the inverter's maker allows",
+        (("breaker: 40 A", "breaker: 60 A"),),
+        "electrical.output-device",
+        "NEC 2020 110.3(B)",
+    ),
+    Change(
+        "shutdown devices of another inverter",
+        (("  shutdown: rs-1 ", "  shutdown: rs-2 "),),
+        "electrical.shutdown-listing",
+        "NEC 2020 690.12(D)",
+    ),
+    Change(
+        "inverter on no wall",
+        (("        - {tag: INV1, left", "        # - {left"),),
+        "electrical.equipment-on-wall",
+        "NEC 2020 Table 110.26(A)(1)",
+    ),
+    Change(
         "smaller breaker",
         (("breaker: 40 A", "breaker: 35 A"),),
         "electrical.source-device",
@@ -151,7 +169,7 @@ HIP_CHANGES = (
     ),
     Change(
         "fuller conduit",
-        (change_of(HIP, "branch", 'size: "10"', 'size: "6"\n      trade_size: 1/2'),),
+        (change_of(HIP, "branch", 'size: "10"', 'size: "6"\n        trade_size: 1/2'),),
         "electrical.raceway-fill",
         "NEC 2023 Table 1 of chapter 9",
     ),
@@ -218,8 +236,8 @@ CROSS_CHANGES = (
         "DL-450 data sheet",
     ),
     Change(
-        "smaller conductor in the attic",
-        (change_of(CROSS, "dc", 'size: "10"', 'size: "14"'),),
+        "smaller conductor, and two more strings in its raceway",
+        (change_of(CROSS, "dc", 'size: "10"', 'size: "14"\n        other_conductors: 4'),),
         "electrical.conductor-ampacity",
         "NEC 2023 690.8(B)",
     ),
@@ -367,6 +385,18 @@ BATTERY_CHANGES = (
         (("    count: 1\n", "    count: 2\n"),),
         "electrical.battery-port",
         "HK hybrid series data sheet",
+    ),
+    Change(
+        "backup panel on no wall",
+        (("        - {tag: BLP, left", "        # - {left"),),
+        "electrical.equipment-on-wall",
+        "NEC 2023 Table 110.26(A)(1)",
+    ),
+    Change(
+        "backup panel not on the site plan",
+        (("    - {tag: BLP, wall", "    # - {wall"),),
+        "layout.equipment-placed",
+        "common practice",
     ),
     Change(
         "more load than the inverter backs up",

@@ -12,6 +12,7 @@ from planset.units import (
     Rounding,
     format_feet_inches,
     format_pitch,
+    format_temperature,
     parse_current_a,
     parse_force_lb,
     parse_length,
@@ -214,3 +215,16 @@ def test_a_length_on_a_step_is_printed_as_itself(steps: int, denominator: int) -
 def test_no_clearance_short_of_a_step_is_printed_as_that_step(step: int, short: float) -> None:
     printed = parse_length(format_feet_inches(step - short, denominator=1, rounding="down"))
     assert printed < step
+
+
+@pytest.mark.parametrize(
+    ("celsius", "text"),
+    [
+        (-15.0, "-15.0 C (5 F)"),
+        (0.0, "0.0 C (32 F)"),
+        (-17.78, "-17.8 C (0 F)"),
+        (35.0, "35.0 C (95 F)"),
+    ],
+)
+def test_a_temperature_is_printed_in_both_units(celsius: float, text: str) -> None:
+    assert format_temperature(celsius) == text

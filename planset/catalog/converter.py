@@ -15,8 +15,8 @@ class Converter(StrictModel):
     do, or "maximum", 1.25 times that. `output_v` is the most that one gives, `output_a` its rated
     continuous output; `string_max_v` the maximum voltage of a string by
     the listing, None where the listing gives no method; `safe_v` what one leaves on the string
-    after shutdown; `shutdown` its listing for rapid shutdown, None without one; `leads` are those
-    of its output, as delivered.
+    after shutdown; `shutdown` its listing for rapid shutdown, which names after `with` the
+    inverters that it holds for, None without one; `leads` are those of its output, as delivered.
     """
 
     kind: Literal["converter"]

@@ -32,6 +32,7 @@ class Inverter(StrictModel):
     """A string inverter, or a hybrid one, as its data sheet gives it.
 
     `fixed_dc_v` is the voltage at which it holds a string of converters, where it is made for them;
+    `max_device_a` the largest overcurrent device on its output, None where no document names it;
     `backfeed_a` what it can drive back into its inputs; `grid_current_a` the most that a hybrid one
     takes from the grid to charge and to pass on to its backup output; `terminals_c` the marking of
     its terminals.
@@ -44,6 +45,7 @@ class Inverter(StrictModel):
     ac_power_w: Rating
     ac_voltage_v: Rating
     ac_current_a: Rating
+    max_device_a: Rating | None = None
     grid_current_a: Rating | None = None
     max_dc_v: Rating
     mppt_low_v: Rating

@@ -6,12 +6,19 @@ from planset.catalog.fields import Count, Rating, Size, StrictModel, Text
 
 
 class Trunk(StrictModel):
-    """The listed cable that joins microinverters into a branch; `pitch` between its connectors."""
+    """The listed cable that joins microinverters into a branch; `pitch` between its connectors.
+
+    `conductor` begins with size and material, as 12 AWG copper; `ohm_per_kft` is the resistance of
+    a conductor where its maker states it, that of the code's table when left out, and
+    `max_rise_percent` the largest rise of voltage that the maker takes along a branch.
+    """
 
     model: Text
     conductor: Text
     pitch: Size
     neutral: bool
+    ohm_per_kft: Rating | None = None
+    max_rise_percent: Rating | None = None
 
 
 class Microinverter(StrictModel):

@@ -9,6 +9,7 @@ from planset.catalog.module import Leads
 class ShutdownDevice(StrictModel):
     """A module-level shutdown device with its transmitter; `leads` those of its output.
 
+    `listing` names after `with` the inverters or transmitters that it holds for.
     `current_basis` tells what of a module `max_current_a` is compared with: "isc", or "maximum",
     1.25 times that; `safe_v` what one leaves on its string after shutdown, None where no sheet
     tells.

@@ -58,16 +58,17 @@ def _known_fields(model: type[BaseModel], location: Location) -> list[str]:
             continue
         tagged = [m for m in models if _has_tag(m, step)]
         infos = [m.model_fields[step] for m in models if step in m.model_fields]
-        models = tagged or [found for info in infos for found in _models_within(info.annotation)]
-    return [name for m in models for name in m.model_fields]
+        within = [found for info in infos for found in _models_within(info.annotation)]
+        models = within or tagged or models  # a word without a model of its own leads nowhere
+    return list(dict.fromkeys(name for m in models for name in m.model_fields))
 
 
 def _has_tag(model: type[BaseModel], tag: str) -> bool:
     """Tell whether a model is the one of several that a word such as `gable` chooses."""
     return any(
-        typing.get_args(info.annotation) == (tag,)
+        tag in typing.get_args(info.annotation)
         for name, info in model.model_fields.items()
-        if name in ("shape", "kind")
+        if name in ("shape", "kind", "place", "method")
     )
 
 

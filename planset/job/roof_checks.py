@@ -145,8 +145,8 @@ def _routed_planes(sections: Sections) -> dict[Location, str]:
     """Every plane that a raceway's route goes over, by where it is named."""
     electrical = sections.get("electrical")
     return {
-        ("electrical", "wiring", name, "places", number, "plane"): place.plane
-        for name, run in (electrical.wiring.runs if electrical else {}).items()
-        for number, place in enumerate(run.places)
+        ("electrical", "wiring", *stated.place, "places", number, "plane"): place.plane
+        for stated in (electrical.wiring.runs if electrical else ())
+        for number, place in enumerate(stated.run.places)
         if isinstance(place, RoofPlace) and place.plane is not None
     }

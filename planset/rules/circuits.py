@@ -19,6 +19,7 @@ from planset.rules.rule import cite
 
 if TYPE_CHECKING:
     from planset.design.design import Design
+    from planset.job.electrical.wiring import Run
 
 
 def nec(topic: str) -> dict[CodeEdition, str]:
@@ -82,7 +83,16 @@ def branch_line(design: Design, branch_id: str, *field: str) -> int:
 def run_line(design: Design, segment: Segment, *field: str) -> int:
     """Return the line of the run that a segment follows, or of a field of it."""
     assert segment.run is not None, "an existing segment follows no run"
-    return design.inputs.line_of("electrical", "wiring", segment.run, *field)
+    stated = design.inputs.job.electrical.wiring.stated(segment.run, segment.box)
+    place = stated.place if stated else (segment.run,)
+    return design.inputs.line_of("electrical", "wiring", *place, *field)
+
+
+def run_of(design: Design, segment: Segment) -> Run:
+    """Return the run of the job that a sized segment follows."""
+    run = design.inputs.job.electrical.wiring.run(segment.run or "", segment.box)
+    assert run is not None, "a sized segment follows a run that is stated"
+    return run
 
 
 def device_line(design: Design, tag: str) -> int:

@@ -9,7 +9,7 @@ from planset.drawing.notes import Section
 from planset.finding import Finding, Outcome
 from planset.rules.registry import RULES
 from planset.sheets.context import SheetContext
-from planset.units import format_feet_inches, format_pitch
+from planset.units import format_feet_inches, format_pitch, format_temperature
 
 if TYPE_CHECKING:
     from planset.catalog.module import Module
@@ -73,7 +73,11 @@ def _site(context: SheetContext) -> Rows:
             f"{site.wind_speed:g} mph, exposure {site.exposure}, Kzt {site.topographic_factor:g}",
         ),
         ("SNOW", f"{site.ground_snow:g} psf on the ground"),
-        ("AMBIENT", f"{site.lowest_ambient:.1f} C lowest, {site.high_ambient:.1f} C high"),
+        (
+            "AMBIENT",
+            f"{format_temperature(site.lowest_ambient)} lowest, "
+            f"{format_temperature(site.high_ambient)} high",
+        ),
         ("BUILDING", f"{building.occupancy}, type {building.construction_type}, {sprinklers}"),
         ("RISK CAT.", building.risk_category),
         ("ROOF", f"{_shape(context)}, {roof.covering.material}, {_layers(roof.layers)}"),

@@ -44,7 +44,8 @@ def on_roof(tag: str) -> str:
 
 def route_block(route: RoofRoute) -> str:
     """Name of the block of a raceway on the roof."""
-    return f"RACEWAY-{route.run.upper()}-{route.place + 1}"
+    box = f"-{route.box}" if route.box else ""
+    return f"RACEWAY-{route.run.upper()}{box}-{route.place + 1}"
 
 
 def electrical_blocks(design: Design) -> tuple[Block, ...]:
@@ -151,7 +152,7 @@ def _home_runs(design: Design) -> Iterator[Primitive]:
 
 def _route(route: RoofRoute) -> Block:
     course = tuple(map(route.plane.to_plan, route.points))
-    return Block(route_block(route), (Polyline(course, INHERITED),), f"Raceway of run {route.run}")
+    return Block(route_block(route), (Polyline(course, INHERITED),), f"Raceway of run {route.name}")
 
 
 def _raceways(design: Design) -> Iterator[Primitive]:

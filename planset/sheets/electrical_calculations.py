@@ -16,6 +16,7 @@ from planset.sheets.electrical_calculations_service import service_blocks
 from planset.sheets.electrical_calculations_sources import source_blocks
 from planset.sheets.lettering import at_largest_lettering
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER
+from planset.units import format_temperature
 
 ID = "E-602"
 TITLE = "ELECTRICAL CALCULATIONS"
@@ -99,8 +100,8 @@ def _factors(context: SheetContext) -> str:
 def _basis(context: SheetContext) -> tuple[str, ...]:
     site = context.design.inputs.job.site
     return (
-        f"Lowest ambient {site.lowest_ambient:.1f} C and high ambient {site.high_ambient:.1f} C "
-        "are stated by the job.",
+        f"Lowest ambient {format_temperature(site.lowest_ambient)} and high ambient "
+        f"{format_temperature(site.high_ambient)} are stated by the job.",
         f"Hot cells are taken {FLUSH_ROOF_RISE_C:g} C over the high ambient, modules flush to the "
         "roof (common practice, no source); Vmp follows the coefficient of power.",
         "Voltage drop is taken at a power factor of 1; its limits are notes of the code, not "

@@ -14,6 +14,7 @@ from planset.design.electrical.clause_topics import conductor_topic, grounding_t
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.drop_ways import DropWay, drop_ways
 from planset.design.electrical.topology import Segment, Topology
+from planset.design.electrical.trunk_rises import trunk_rises
 from planset.sheets.electrical_calculations_rows import Block, Code, Line, amperes, percent
 from planset.sheets.tag_lists import listed_tags
 
@@ -43,6 +44,7 @@ def conductor_blocks(design: Design, code: Code) -> tuple[Block, ...]:
     ]
     ways = tuple(_ways(topology, code))
     return (
+        Block("RISE ALONG THE TRUNK CABLES", tuple(_trunks(design, code))),
         *blocks,
         Block("SEGMENTS WITHOUT CONDUCTORS", tuple(failed)),
         Block("VOLTAGE DROP FROM EACH SOURCE", ways),
@@ -56,10 +58,34 @@ def _alike(topology: Topology) -> list[tuple[list[Segment], SizedRun]]:
         run = segment.conductors
         if run is None:
             continue
-        alone = replace(segment, tag="", start="", end="", conductors=None)
+        alone = replace(segment, tag="", start="", end="", box="", conductors=None)
         key = (alone, replace(run, shares_with=()))
         groups.setdefault(key, ([], run))[0].append(segment)
     return list(groups.values())
+
+
+def _trunks(design: Design, code: Code) -> Iterator[Line]:
+    """The rise of voltage along the trunk of each branch, units in a row on one pair of lines."""
+    segments = {segment.start: segment for segment in design.electrical.topology.segments}
+    for rise in trunk_rises(design):
+        branch, trunk = rise.branch, rise.branch.trunk
+        title = f"SEGMENT {segments[branch.id].tag}, {branch.id}"
+        if trunk is None:
+            yield Line(title, "NOT KNOWN", "RESISTANCE OF THE CABLE NOT STATED", "-")
+            continue
+        yield Line(
+            title,
+            "2 L I R / 1000 / V, SUM OVER STEPS",
+            f"{trunk.units} UNITS OF {branch.unit_a:g} A, {trunk.length_ft:.0f} FT, "
+            f"{trunk.ohm_per_kft:g}: {trunk.drop.drop_v:.2f} V OF {trunk.drop.voltage_v:g} V",
+            percent(trunk.drop.percent),
+            f"{rise.limit_percent:g} %, {'BY ITS MAKER' if rise.by_maker else 'A NOTE'}",
+            "DATA SHEET" if rise.by_maker else code.cite("voltage_drop_branch"),
+            code.found(
+                "trunk-rise" if rise.by_maker else "voltage-drop",
+                (trunk.drop.percent, rise.limit_percent),
+            ),
+        )
 
 
 def _title(segments: list[Segment], run: SizedRun) -> str:
@@ -172,7 +198,7 @@ def _ways(topology: Topology, code: Code) -> Iterator[Line]:
     """The drop of every way, those of equal drops together."""
     groups: dict[tuple[str, ...], list[DropWay]] = {}
     for way in drop_ways(topology):
-        drops = [s.conductors.drop for s in way.segments if s.conductors is not None]
+        drops = [s.drop for s in way.segments if s.drop is not None]
         groups.setdefault(tuple(f"{drop.percent:.2f}" for drop in drops), []).append(way)
     for terms, ways in groups.items():
         total = ways[0].percent

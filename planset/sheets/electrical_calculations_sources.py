@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planset.design.design import Design
+from planset.design.electrical.device_limits import device_limits
 from planset.design.electrical.string_range import StringRange, string_ranges
 from planset.design.electrical.system import BranchCircuit, Device, StringCircuit
 from planset.sheets.electrical_calculations_rows import (
@@ -238,6 +239,17 @@ def _devices(design: Design, code: Code) -> Iterator[Line]:
         )
     for device in design.electrical.devices:
         yield _device(device, code)
+    for one in device_limits(design):
+        rating_a = one.device.rating_a
+        yield Line(
+            f"{one.device.tag}, LARGEST FOR {one.inverter}",
+            "DATA SHEET",
+            one.document.upper(),
+            amperes(rating_a),
+            f"<= {amperes(one.limit_a)}",
+            code.cite("instructions"),
+            code.found("output-device", (rating_a, one.limit_a), (one.device.tag,)),
+        )
 
 
 def _fuse(design: Design, ids: str, string: StringCircuit, code: Code) -> Line:

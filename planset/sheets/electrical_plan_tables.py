@@ -12,7 +12,7 @@ from planset.design.electrical.boxes import BOX_ASSUMED, box_of_circuits, placed
 from planset.design.electrical.leads import LEADS_LEAVE, Hop, hops
 from planset.design.electrical.lugs import lugs
 from planset.design.electrical.module_devices import modules_with_device
-from planset.design.electrical.routes import roof_routes, runs_of
+from planset.design.electrical.routes import roof_routes, run_words
 from planset.design.electrical.runs import place_length_ft, run_length_ft
 from planset.design.electrical.topology import Equipment
 from planset.design.electrical.wall import WorkingSpace, working_spaces
@@ -21,7 +21,7 @@ from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
-from planset.job.electrical.wiring import Place, RoofPlace
+from planset.job.electrical.wiring import Place, RoofPlace, StatedRun
 from planset.sheets.attachment_legend import sample
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
@@ -98,21 +98,28 @@ def _modules(tags: tuple[str, ...], array_of: dict[str, str]) -> str:
 def _raceways(design: Design, at: Point, width: float) -> Table:
     """Every run with its places and their lengths, which the voltage drop is computed with."""
     rows = []
-    for name, run in runs_of(design.inputs.job.electrical.wiring):
-        segments = design.electrical.topology.segments_of(name)
-        ways = [f"{segment.start} TO {segment.end}" for segment in segments]
-        places = [_place(design, name, n, place) for n, place in enumerate(run.places)]
-        words = [f"{name.upper()}, {_RACEWAYS[run.raceway]}", *ways, *places]
+    for stated in design.inputs.job.electrical.wiring.runs:
+        run = stated.run
+        ways = [
+            f"{segment.start} TO {segment.end}"
+            for segment in design.electrical.topology.segments
+            if segment.run == stated.name and stated.box in ("", segment.box)
+        ]
+        places = [_place(design, stated, n, place) for n, place in enumerate(run.places)]
+        name = run_words(stated.name, stated.box).upper()
+        words = [f"{name}, {_RACEWAYS[run.raceway]}", *ways, *places]
         rows.append(("\n".join(words), _feet(run_length_ft(run))))
     columns = (Column("RUN, FROM AND TO, PLACES", width - 0.7), Column("LENGTH", 0.7, "center"))
     return note_table("RACEWAYS, CONDUCTORS", columns, rows, at)
 
 
-def _place(design: Design, run: str, number: int, place: Place) -> str:
+def _place(design: Design, stated: StatedRun, number: int, place: Place) -> str:
     words = "UNDER THE ARRAY" if place.place == "array" else place.place.upper()
     if isinstance(place, RoofPlace) and place.route:
         route = next(
-            r for r in roof_routes(design.inputs, design.roof) if (r.run, r.place) == (run, number)
+            r
+            for r in roof_routes(design.inputs, design.roof)
+            if (r.run, r.box, r.place) == (stated.name, stated.box, number)
         )
         legs = " + ".join(format_feet_inches(leg, denominator=2) for leg in route.legs_in)
         return f"ROOF, {route.plane.id.upper()}: {legs} ON SLOPE"

@@ -235,7 +235,7 @@ def _legs(placer: LabelPlacer, design: Design, view: View) -> Iterator[Dimension
             try:
                 yield placer.place_dimension(ways)
             except NoRoomError:
-                yield f"RUN {route.run.upper()}, LEG {number}: {ways[0].text}"
+                yield f"RUN {route.name.upper()}, LEG {number}: {ways[0].text}"
 
 
 def _ways(view: View, a: Point, b: Point, true_in: float) -> list[Dimension]:
@@ -277,10 +277,10 @@ def _leaving(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator
     for route in roof_routes(design.inputs, design.roof):
         at = view.on_paper.apply(route.plane.to_plan(route.leaves))
         if view.frame.holds(at):
-            lines = (f"RACEWAY OF RUN {route.run.upper()}", "LEAVES THE ROOF HERE")
+            lines = (f"RACEWAY OF RUN {route.name.upper()}", "LEAVES THE ROOF HERE")
             label = Label(lines, at, MINIMUM_HEIGHT, TEXT, LEADER, names=route_block(route))
             place = partial(led_from_outside, placer, label, view.frame, outside)
-            yield from or_unnamed(f"END OF THE RACEWAY OF RUN {route.run.upper()}", place)
+            yield from or_unnamed(f"END OF THE RACEWAY OF RUN {route.name.upper()}", place)
 
 
 def _obstruction_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from types import MappingProxyType
+from typing import NamedTuple
 
 from planset.design.design import Design
 from planset.design.layout import PlacedArray, surface_to_plan
@@ -11,6 +12,7 @@ from planset.drawing.dimension import leader
 from planset.drawing.geometry import Box, Placement, Point, box_around, distance, toward
 from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive, Text
 from planset.drawing.text import text_width
+from planset.job.electrical_checks.ids import DISCONNECT, PANEL
 from planset.sheets.label_face import INK, REST_HEIGHT, Picture
 from planset.sheets.plan_blocks import roof_extent
 
@@ -22,6 +24,8 @@ _DOT = 0.05
 _DASH = 0.05
 _BOX_WORDS = "JUNCTION BOX"
 _UNDER_PLAN = 0.65  # the word for the front side, and what a circle means [in]
+_ROW = 0.25  # of what another mark means [in]
+_HALF = 0.06  # of a mark at a wall [in]
 
 
 def picture(name: str, design: Design) -> Picture | None:
@@ -72,8 +76,10 @@ def _above(point: Point, by: float) -> Point:
 
 
 def _directory(design: Design) -> Picture:
-    """The roofs in plan with arrays and junction boxes; where the rest is, the words tell."""
-    return Picture(_PLAN[0], _PLAN[1], lambda box: _draw_plan(design, box, dotted=False))
+    """The roofs in plan with arrays, junction boxes, and where each source is disconnected."""
+    marks = _at_walls(design)
+    height = _PLAN[1] + _ROW * len(marks)
+    return Picture(_PLAN[0], height, lambda box: _draw_plan(design, box, marks))
 
 
 def _energized(design: Design) -> Picture:
@@ -81,9 +87,47 @@ def _energized(design: Design) -> Picture:
     return Picture(_PLAN[0], _PLAN[1], lambda box: _draw_plan(design, box, dotted=True))
 
 
-def _draw_plan(design: Design, box: Box, *, dotted: bool) -> list[Primitive]:
+class _AtWall(NamedTuple):
+    """A place at a wall where a source is disconnected: what it is, its mark, and where."""
+
+    words: str
+    mark: Callable[[Point], tuple[Primitive, ...]]
+    at: Point
+
+
+def _at_walls(design: Design) -> tuple[_AtWall, ...]:
+    """The places that the site plan of the job tells; the words tell those of the others."""
+    if design.site is None:
+        return ()
+    storage = design.inputs.job.electrical.storage
+    known = {one.id: one.at for one in design.site.equipment}
+    wanted = [
+        (PANEL, _AtWall("SERVICE", _full_square, (0.0, 0.0))),
+        (DISCONNECT, _AtWall("PV DISCONNECT", _open_square, (0.0, 0.0))),
+        (storage.id if storage else "", _AtWall("BATTERY", _triangle, (0.0, 0.0))),
+    ]
+    return tuple(one._replace(at=known[tag]) for tag, one in wanted if tag in known)
+
+
+def _full_square(at: Point) -> tuple[Primitive, ...]:
+    return (Area(Box(*at, *at).grown(_HALF).corners, INK),)
+
+
+def _open_square(at: Point) -> tuple[Primitive, ...]:
+    return (Polyline(Box(*at, *at).grown(_HALF).corners, INK, closed=True),)
+
+
+def _triangle(at: Point) -> tuple[Primitive, ...]:
+    x, y = at
+    return (Area(((x - _HALF, y - _HALF), (x + _HALF, y - _HALF), (x, y + _HALF)), INK),)
+
+
+def _draw_plan(
+    design: Design, box: Box, marks: Sequence[_AtWall] = (), *, dotted: bool = False
+) -> list[Primitive]:
     extent = roof_extent(design)
-    place = Box(box.x0, box.y0 + _UNDER_PLAN, box.x1, box.y1)
+    under = _ROW * len(marks)
+    place = Box(box.x0, box.y0 + _UNDER_PLAN + under, box.x1, box.y1)
     scale = min(place.width / extent.width, place.height / extent.height)
     x, y = extent.center
     put = Placement((place.center[0] - x * scale, place.center[1] - y * scale), 0.0, scale).apply
@@ -94,11 +138,16 @@ def _draw_plan(design: Design, box: Box, *, dotted: bool) -> list[Primitive]:
     for array in design.arrays:
         made += _array(array, put, dotted=dotted)
     made += [mark for point in _boxes(design) for mark in _box_mark(put(point))]
+    made += [part for mark in marks for part in mark.mark(put(mark.at))]
     middle = place.center[0]
-    made.append(Text("FRONT", (middle, box.y0 + 0.37), REST_HEIGHT, INK, "center"))
-    made.append(Text(_BOX_WORDS, (middle + 0.1, box.y0 + 0.04), REST_HEIGHT, INK, "center"))
-    beside = middle + 0.1 - text_width(_BOX_WORDS, REST_HEIGHT) / 2 - 0.15
-    return [*made, *_box_mark((beside, box.y0 + 0.04 + REST_HEIGHT / 2))]
+    made.append(Text("FRONT", (middle, box.y0 + under + 0.37), REST_HEIGHT, INK, "center"))
+    left = middle + 0.1 - text_width(_BOX_WORDS, REST_HEIGHT) / 2
+    rows = [(_BOX_WORDS, _box_mark), *((m.words, m.mark) for m in marks)]
+    for number, (words, mark) in enumerate(rows):
+        y = box.y0 + under + 0.04 - _ROW * number
+        made.append(Text(words, (left, y), REST_HEIGHT, INK))
+        made += mark((left - 0.15, y + REST_HEIGHT / 2))
+    return made
 
 
 def _array(
@@ -124,7 +173,7 @@ def _dots(a: Point, b: Point) -> Iterable[Line]:
         yield Line(start, toward(start, b, min(_DASH, distance(start, b))), INK)
 
 
-def _box_mark(at: Point) -> tuple[Circle, Circle]:
+def _box_mark(at: Point) -> tuple[Primitive, ...]:
     return Circle(at, _DOT, INK), Circle(at, _DOT / 3, INK)
 
 

@@ -156,7 +156,7 @@ def test_a_trunk_of_unknown_conductor_has_no_rise() -> None:
     unit = house(name=MICRO).microinverters["micro"]
     trunk = unit.trunk.model_copy(update={"conductor": "by its maker"})
     found = electrical_of({"microinverter.trunk": trunk}, MICRO)
-    assert [branch.rise_v for branch in found.branches] == [None, None]
+    assert [branch.trunk for branch in found.branches] == [None, None]
 
 
 HIGH = {"inverter.max_dc_v": 1500.0, "module.max_system_v": 1500.0, "shutdown.max_system_v": 1500.0}

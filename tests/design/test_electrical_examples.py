@@ -8,6 +8,7 @@ import pytest
 from electrics import CONVERTERS, MICRO, electrical_of, run_of, segment_of
 from houses import house
 
+from planset.design.electrical.drop_ways import drop_ways
 from planset.job.electrical.service import MainDerate
 
 X_1 = {
@@ -116,6 +117,9 @@ X_2 = {
     "microinverter.max_per_branch": 20,
     "electrical.service.bus": 125.0,
     "electrical.service.main": 125.0,
+    "arrays.A1.rows": 2,  # each branch a row, so that every unit is one connector from the next
+    "arrays.A1.columns": 10,
+    "arrays.A1.orientation": "portrait",
 }
 
 
@@ -126,7 +130,9 @@ def test_x_2_branches() -> None:
         assert branch.maximum_current_a == pytest.approx(12.1)
         assert (branch.least_breaker_a, branch.breaker_a) == (20, 20)
         assert branch.most_units == 13
-        assert branch.rise_v == pytest.approx(1.58, abs=0.005)
+        assert branch.trunk is not None
+        assert branch.trunk.drop.drop_v == pytest.approx(1.58, abs=0.005)
+        assert branch.trunk.length_ft == 60
     assert found.source_a == pytest.approx(24.2)
     assert [device.rating_a for device in found.devices] == [20, 20, 35]
     assert found.devices[-1].minimum_a == pytest.approx(30.25)
@@ -138,6 +144,18 @@ def test_x_2_home_run() -> None:
     # the example takes 1.24 ohm of Table 8 and so 1.50 V; alternating current goes by the 1.2 ohm
     # of Table 9, steel: 2 x 50 x 12.1 x 1.2 / 1000
     assert run.drop.drop_v == pytest.approx(1.452)
+
+
+def test_x_2_from_source_to_service() -> None:
+    topology = electrical_of(X_2, MICRO).topology
+    way = next(way for way in drop_ways(topology) if way.source == "B1")
+    trunk, home_run = way.segments[:2]
+    assert trunk.drop is not None
+    assert home_run.drop is not None
+    # 1.28 % with the 1.50 V of Table 8; with Table 9, (1.58 + 1.452) / 240
+    assert trunk.drop.percent + home_run.drop.percent == pytest.approx(1.264, abs=0.001)
+    beyond = [step.drop.percent for step in way.segments[2:] if step.drop is not None]
+    assert way.percent == pytest.approx(trunk.drop.percent + home_run.drop.percent + sum(beyond))
 
 
 def test_x_2_bus_fails_without_a_smaller_main() -> None:

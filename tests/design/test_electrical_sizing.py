@@ -99,10 +99,25 @@ def test_circuits_out_of_several_boxes_share_the_end_of_a_raceway() -> None:
     for tag, run in zip(tags, runs, strict=True):
         assert run is not None
         # three circuits of two conductors; Table 5: 10 AWG THWN-2, and 12 AWG to ground them
-        assert (run.ungrounded, run.current_carrying, run.shared_ft) == (2, 6, 40)
+        assert (run.ungrounded, run.current_carrying, run.shared_ft) == (2, 6, 20)
         assert run.fill is not None
         assert run.fill.conductors_in2 == pytest.approx(6 * 0.0211 + 0.0133)
         assert set(run.shares_with) == set(tags) - {tag}
+
+
+def test_each_box_leads_on_by_its_own_run() -> None:
+    found = electrical_of({}, "gable-40x30-boxes")
+    first, second = found.topology.segments_of("dc")
+    assert first.conductors is not None
+    assert second.conductors is not None
+    assert (first.box, second.box) == ("JB1", "JB2")
+    # by hand: 36 in + 20 ft; 36 + 200 in + 62 ft
+    assert first.conductors.length_ft == pytest.approx(23.0)
+    assert second.conductors.length_ft == pytest.approx(236 / 12 + 62)
+    assert second.conductors.size == "8"
+    share = second.conductors.drop.drop_v / first.conductors.drop.drop_v
+    ohms = second.conductors.ohm_per_kft / first.conductors.ohm_per_kft
+    assert share == pytest.approx(ohms * second.conductors.length_ft / 23.0)
 
 
 def test_array_conductors_lie_in_free_air_with_6_awg_for_grounding() -> None:
@@ -286,7 +301,7 @@ def test_longer_runs_and_strings_are_never_smaller(
 
 def opened(wiring: Wiring) -> dict[str, Any]:
     """Changes that leave every size open."""
-    named = [name for name in Wiring.model_fields if isinstance(getattr(wiring, name), Run)]
+    named = [stated.name for stated in wiring.runs]
     fields = ("size", "grounding", "trade_size")
     return {f"electrical.wiring.{name}.{field}": None for name in named for field in fields}
 

@@ -112,10 +112,10 @@ def shingle_hip() -> list[Run]:
 
 def cross_gable() -> list[Run]:
     attic, hot, output = 60.0, (99 - 32) / 1.8, 15.5
-    fill = raceway(*["10"] * 6, "12")
+    fill = raceway("10", "10", "12")
     runs = [Run(f"CONV-S{n}", "14", "10", "6", "") for n in (1, 2, 3)]
     runs += [
-        Run(f"JB{n}", smallest(output, attic, 6), "10", grounding(device(output)), fill)
+        Run(f"JB{n}", smallest(output, attic, 2), "10", grounding(device(output)), fill)
         for n in (1, 2, 3)
     ]
     runs.append(ac_run("INV1", 31.67, hot))

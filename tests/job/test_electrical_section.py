@@ -54,7 +54,8 @@ def test_a_string_inverter() -> None:
     assert [*inputs.inverters] == ["oe-76"]
     assert inputs.shutdown is not None
     assert (inputs.converter, inputs.battery, inputs.hazard_control) == (None, None, None)
-    assert [*inputs.job.electrical.wiring.runs] == ["array", "dc", "output", "connection"]
+    runs = inputs.job.electrical.wiring.runs
+    assert [run.name for run in runs] == ["array", "dc", "output", "connection"]
 
 
 def test_microinverters() -> None:
@@ -98,8 +99,18 @@ def test_two_inverters_with_a_box_each(tmp_path: Path) -> None:
     for string, inverter in zip(electrical["strings"], ("INV1", "INV2"), strict=True):
         string |= {"inverter": inverter}
     electrical["combiner"] = COMBINER
-    electrical["wiring"]["combined"] = RUN
-    assert len(read(job, tmp_path).job.electrical.inverters) == 2
+    dc = electrical["wiring"]["dc"]
+    runs = [{**dc, "junction_box": "JB1"}, {**dc, "junction_box": "JB2", "places": RUN["places"]}]
+    electrical["wiring"] |= {"combined": RUN, "dc": runs}
+    found = read(job, tmp_path).job.electrical
+    assert len(found.inverters) == 2
+    first, second = (found.wiring.run("dc", box) for box in ("JB1", "JB2"))
+    assert first is not None
+    assert second is not None
+    assert len(first.places) == 2
+    assert [place.length for place in second.places] == [60]
+    assert found.wiring.run("array", "JB2") == found.wiring.array
+    assert found.wiring.run("dc", "JB3") is None
 
 
 def test_a_subpanel(tmp_path: Path) -> None:
@@ -147,7 +158,7 @@ def test_one_branch_needs_no_combiner(tmp_path: Path) -> None:
 
 
 def test_a_route_in_place_of_a_length() -> None:
-    run = example("tile-gable").job.electrical.wiring.dc
+    run = example("tile-gable").job.electrical.wiring.run("dc")
     assert run is not None
     roof = run.places[0]
     assert isinstance(roof, RoofPlace)

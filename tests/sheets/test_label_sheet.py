@@ -8,7 +8,8 @@ from functools import cache
 import pytest
 
 from planset.design.design import build_design
-from planset.drawing.primitives import Circle, Insert, Text
+from planset.drawing.geometry import Box, box_around
+from planset.drawing.primitives import Area, Circle, Insert, Text
 from planset.job.load import read_job
 from planset.resources import all_symbols
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
@@ -100,6 +101,28 @@ def test_the_directory_marks_the_boxes_on_the_roof() -> None:
     circles = [part for part in block.primitives if isinstance(part, Circle)]
     boxes = design.inputs.job.electrical.junction_boxes
     assert len(circles) == 2 * (len(boxes) + 1)  # one more says what they are
+
+
+@pytest.mark.parametrize(
+    ("name", "told", "filled"),
+    [
+        ("cross-gable", ["SERVICE", "PV DISCONNECT"], 1),
+        ("battery-retrofit", ["SERVICE", "PV DISCONNECT", "BATTERY"], 2),
+    ],
+)
+def test_the_directory_marks_where_each_source_is_disconnected(
+    name: str, told: list[str], filled: int
+) -> None:
+    design = context(name).design
+    shown = picture("directory", design)
+    assert shown is not None
+    assert design.site is not None
+    parts = shown.draw(Box(0.0, 0.0, shown.width, shown.height))
+    words = [part.text for part in parts if isinstance(part, Text)]
+    assert [text for text in words if text in told] == told
+    # each mark stands on the plan and beside its word
+    assert len([part for part in parts if isinstance(part, Area)]) == 2 * filled
+    assert all(box_around(part.points).y0 >= 0 for part in parts if isinstance(part, Area))
 
 
 @pytest.mark.parametrize("name", NAMES)

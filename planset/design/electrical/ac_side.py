@@ -32,10 +32,11 @@ class Way:
 
 def output_way(inputs: Inputs, source: Source, tag: str) -> Way:
     """The output of an inverter, or a branch past its box."""
-    branch = any(item.id == source.id for item in inputs.job.electrical.branches)
-    words = "MICROINVERTER BRANCH" if branch else "INVERTER OUTPUT"
-    run: RunName = "branch" if branch else "output"
-    return Way(tag, _ac(inputs, words, run, source.circuit_a, neutral=source.neutral))
+    boxes = {item.id: item.junction_box for item in inputs.job.electrical.branches}
+    box = boxes.get(source.id, "")
+    words = "MICROINVERTER BRANCH" if box else "INVERTER OUTPUT"
+    run: RunName = "branch" if box else "output"
+    return Way(tag, _ac(inputs, words, run, source.circuit_a, neutral=source.neutral, box=box))
 
 
 def combine(
@@ -93,8 +94,15 @@ def to_disconnect(
     if meter is not None:
         last = ways[-1].circuit
         run = last.run or "output"
-        words = last.circuit
-        on = _ac(inputs, words, run, total_a, neutral=neutral, continues=numbers[-1])
+        on = _ac(
+            inputs,
+            last.circuit,
+            run,
+            total_a,
+            neutral=neutral,
+            continues=numbers[-1],
+            box=last.box,
+        )
         draft.connect("M2", "DISC1", on)
     return Way("DISC1", _ac(inputs, "PV SYSTEM OUTPUT", "connection", total_a, neutral=neutral))
 
@@ -124,6 +132,7 @@ def _ac(
     *,
     neutral: bool,
     continues: str = "",
+    box: str = "",
 ) -> Segment:
     service = inputs.job.electrical.service
     return circuit(
@@ -137,4 +146,5 @@ def _ac(
         lines=service.poles,
         neutral=neutral,
         continues=continues,
+        box=box,
     )

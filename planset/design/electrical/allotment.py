@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from planset.catalog.module import Module
 from planset.design.electrical.boxes import boxes_of_arrays
 from planset.design.electrical.string_map import string_order
-from planset.design.layout import PlacedArray
+from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.geometry import Point
 
 if TYPE_CHECKING:
@@ -29,7 +29,7 @@ class Allotment:
         self._products = {array.id: array.product for array in arrays}
         self._names = {array.id: array.given.module for array in arrays}
 
-    def take(self, array: str, count: int) -> tuple[str, ...]:
+    def take(self, array: str, count: int) -> tuple[PlacedModule, ...]:
         """The next modules of an array; fewer where no more are left."""
         waiting = self._waiting[array]
         taken, self._waiting[array] = waiting[:count], waiting[count:]
@@ -46,14 +46,14 @@ class Allotment:
 
 def _in_order(
     electrical: Electrical, arrays: Sequence[PlacedArray], array: PlacedArray
-) -> list[str]:
-    """Tags of an array's modules, those of its strings first, then those of its branches."""
+) -> list[PlacedModule]:
+    """An array's modules, those of its strings first, then those of its branches."""
     every: list[StringOfModules | Branch] = [*electrical.strings, *electrical.branches]
     circuits = [circuit for circuit in every if circuit.array == array.id]
     branches = any(branch.array == array.id for branch in electrical.branches)
     box = _box_on_plane(electrical, arrays, array)
     ordered = string_order(array, [c.modules for c in circuits], box, branches=branches)
-    return [module.id for modules in ordered for module in modules]
+    return [module for modules in ordered for module in modules]
 
 
 def _box_on_plane(

@@ -60,7 +60,8 @@ def _location(box: JunctionBox | None) -> str:
 
 def _box_of_strings(inputs: Inputs, strings: list[StringCircuit]) -> tuple[str, ...]:
     """What goes over into what in a box, and the fuses in it."""
-    outside, inside = inputs.job.electrical.wiring.array, inputs.job.electrical.wiring.dc
+    wiring, box = inputs.job.electrical.wiring, strings[0].junction_box
+    outside, inside = wiring.run("array", box), wiring.run("dc", box)
     lines = []
     if outside and inside and outside.insulation != inside.insulation:
         lines.append(f"{outside.insulation.upper()} TO {inside.insulation.upper()}")
@@ -123,7 +124,7 @@ def add_branch(draft: Draft, inputs: Inputs, branch: BranchCircuit, boxes: Boxes
             document=unit.document,
         )
     )
-    run = inputs.job.electrical.wiring.branch
+    run = inputs.job.electrical.wiring.run("branch", branch.junction_box)
     change = (f"TRUNK CABLE TO {run.insulation.upper()}",) if run else ()
     tag = boxes.add(draft, branch.junction_box, branch.id, change)
     service = inputs.job.electrical.service
@@ -138,6 +139,8 @@ def add_branch(draft: Draft, inputs: Inputs, branch: BranchCircuit, boxes: Boxes
         lines=service.phases if service.phases == 3 else 2,
         neutral=unit.trunk.neutral,
         cable=f"{unit.trunk.model}, {unit.trunk.conductor}",
+        box=branch.junction_box,
+        trunk=branch.trunk,
     )
     draft.connect(branch.id, tag, trunk)
     return tag
@@ -214,6 +217,7 @@ def _string_circuit(string: StringCircuit) -> Segment:
         voltage_v=string.cold_voc_v,
         operating_v=string.operating_v,
         device_a=string.fuse_a,
+        box=string.junction_box,
     )
 
 
@@ -233,6 +237,7 @@ def _dc_circuit(strings: tuple[StringCircuit, ...], continues: str = "") -> Segm
         operating_v=farthest.operating_v,
         device_a=max(fuses, default=None),
         continues=continues,
+        box=strings[0].junction_box,
     )
 
 

@@ -50,9 +50,7 @@ def _of_strings(inputs: Inputs) -> list[tuple[str, str]]:
 
 
 def _of_runs(inputs: Inputs) -> list[tuple[str, str]]:
-    wiring, found = inputs.job.electrical.wiring, []
-    runs = [getattr(wiring, name) for name in type(wiring).model_fields if name != "terminals"]
-    given = [run for run in runs if run is not None]
+    found, given = [], [stated.run for stated in inputs.job.electrical.wiring.runs]
     if any(run.other_conductors and run.raceway != "none" for run in given):
         words = "Conductors of other circuits in a raceway are as large as those of its own."
         found.append((words, _PRACTICE))

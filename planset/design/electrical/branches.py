@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 import math
-import re
 from typing import TYPE_CHECKING
 
-from planset.codes.nec import circuit_current, resistance, voltage_drop
+from planset.codes.nec import circuit_current
 from planset.design.electrical.allotment import Allotment
 from planset.design.electrical.devices import size_device
 from planset.design.electrical.module_voltage import module_voltage
 from planset.design.electrical.system import BranchCircuit
+from planset.design.electrical.trunk import trunk_run
 from planset.job.electrical.service import SupplySideTap
 
 if TYPE_CHECKING:
     from planset.catalog.microinverter import Microinverter
     from planset.job.electrical.sources import Branch
     from planset.job.load import Inputs
-
-_TRUNK = re.compile(r"(?P<size>[0-9/]+) AWG (?P<material>copper|aluminum)", re.IGNORECASE)
 
 
 def branch_circuits(inputs: Inputs, allotment: Allotment) -> tuple[BranchCircuit, ...]:
@@ -28,10 +26,12 @@ def branch_circuits(inputs: Inputs, allotment: Allotment) -> tuple[BranchCircuit
 
 def _branch(inputs: Inputs, item: Branch, allotment: Allotment) -> BranchCircuit:
     unit, module = inputs.microinverters[item.inverter], allotment.product(item.array)
-    tags = allotment.take(item.array, item.modules)
+    modules = allotment.take(item.array, item.modules)
+    tags = tuple(placed.id for placed in modules)
     each = module_voltage(module, inputs.job.site)
     units = math.ceil(len(tags) / unit.modules)
-    three_phase = inputs.job.electrical.service.phases == 3
+    service = inputs.job.electrical.service
+    three_phase = service.phases == 3
     # a branch left without modules is sized for one, for a rule to tell of it
     current_a = _current_a(max(units, 1), unit.ac_current_a, three_phase=three_phase)
     device = size_device(item.id, current_a, item.breaker or _only_breaker_a(inputs))
@@ -48,7 +48,7 @@ def _branch(inputs: Inputs, item: Branch, allotment: Allotment) -> BranchCircuit
         breaker_a=device.rating_a,
         breaker_stated=device.stated,
         most_units=_most_units(unit, device.rating_a, three_phase=three_phase),
-        rise_v=_rise_v(inputs, unit, max(units, 1), three_phase=three_phase),
+        trunk=trunk_run(unit, modules, service.voltage, three_phase=three_phase),
         power_w=len(tags) * module.power_w,
         junction_box=item.junction_box,
         unit_a=unit.ac_current_a,
@@ -86,19 +86,3 @@ def _most_units(unit: Microinverter, breaker_a: float, *, three_phase: bool) -> 
             break
         units += 1
     return units
-
-
-def _rise_v(inputs: Inputs, unit: Microinverter, units: int, *, three_phase: bool) -> float | None:
-    """Rise along the trunk; on three phases along the units of one pair of lines alone."""
-    conductor = _TRUNK.match(unit.trunk.conductor)
-    if conductor is None:
-        return None
-    size, material = conductor["size"], conductor["material"].lower()
-    try:
-        ohm = resistance.dc_resistance_ohm_per_kft(size, material)
-    except ValueError:
-        return None
-    chain, step = (_shared(units)[0], 3) if three_phase else (units, 1)
-    pitch_ft = step * unit.trunk.pitch / 12.0
-    volts = inputs.job.electrical.service.voltage
-    return voltage_drop.daisy_chain_drop(chain, unit.ac_current_a, pitch_ft, ohm, volts).drop_v

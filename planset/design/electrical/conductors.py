@@ -10,6 +10,23 @@ from planset.codes.nec.voltage_drop import Drop
 
 
 @dataclass(frozen=True, slots=True)
+class TrunkRun:
+    """The trunk cable of a branch of microinverters.
+
+    Attributes:
+        units: Units in a row on one pair of lines, whose currents add up toward the box.
+        length_ft: From the box to the last unit [ft].
+        ohm_per_kft: Resistance of a conductor [ohm per 1000 ft].
+        drop: Rise of voltage from the box to the last unit.
+    """
+
+    units: int
+    length_ft: float
+    ohm_per_kft: float
+    drop: Drop
+
+
+@dataclass(frozen=True, slots=True)
 class SizedRun:
     """A run of conductors with the sizes taken, and why.
 

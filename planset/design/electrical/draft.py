@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from planset.design.electrical.conductors import TrunkRun
 from planset.design.electrical.topology import (
     Equipment,
     Kind,
@@ -85,6 +86,8 @@ def circuit(
     supply_side: bool = False,
     existing: str = "",
     flows: str = "",
+    box: str = "",
+    trunk: TrunkRun | None = None,
 ) -> Segment:
     """What a segment carries, before it has a number and ends."""
     return Segment(
@@ -108,6 +111,8 @@ def circuit(
         supply_side=supply_side,
         existing=existing,
         flows=flows,
+        box=box,
+        trunk=trunk,
     )
 
 

@@ -10,7 +10,7 @@ from planset.design.electrical.topology import Kind, Segment, Topology
 
 @dataclass(frozen=True, slots=True)
 class DropWay:
-    """The sized segments from one source on, toward the utility.
+    """The segments from one source on, toward the utility, of which the drop is known.
 
     Attributes:
         source: Tag of the source.
@@ -24,17 +24,17 @@ class DropWay:
 
 
 def drop_ways(topology: Topology) -> tuple[DropWay, ...]:
-    """The way from every source that has sized segments, in the order of the equipment."""
+    """The way from every source that has such segments, in the order of the equipment."""
     ways = []
     for item in topology.equipment:
         if topology.feeding[item.tag] or item.kind is Kind.LOADS:
             continue
         segments, tag = [], item.tag
         while (step := topology.onward.get(tag)) is not None:
-            if isinstance(step, Segment) and step.conductors is not None:
+            if isinstance(step, Segment) and step.drop is not None:
                 segments.append(step)
             tag = step.end
         if segments:
-            drops = [s.conductors.drop for s in segments if s.conductors is not None]
+            drops = [s.drop for s in segments if s.drop is not None]
             ways.append(DropWay(item.tag, tuple(segments), total_percent(drops)))
     return tuple(ways)

@@ -72,10 +72,11 @@ def _dc_raceway(label: Label, system: LabelSystem) -> Places:
     boxes = dict.fromkeys(string.junction_box for string in system.strings)
     words = [f"{len(boxes)} on {', '.join(boxes)}"]
     quantity = len(boxes)
-    run = system.inputs.job.electrical.wiring.dc
+    wiring = system.inputs.job.electrical.wiring
     every_ft = label.distance_ft or 10.0
     for segment in _dc_raceways(system):
-        assert run is not None
+        run = wiring.run("dc", segment.box)
+        assert run is not None, "the segment follows it"
         for count, text in _sections(run, segment, every_ft):
             quantity += count
             words.append(text)
@@ -85,14 +86,12 @@ def _dc_raceway(label: Label, system: LabelSystem) -> Places:
 
 def _dc_raceways(system: LabelSystem) -> Iterator[Segment]:
     """One segment for each raceway that runs from a box toward an inverter."""
-    run, seen = system.inputs.job.electrical.wiring.dc, set()
-    if run is None or run.raceway == "none":
-        return
+    seen = set()
     for segment in system.topology.segments_of("dc"):
-        start = system.topology.by_tag[segment.start]
-        box = start.panel or start.tag
-        if not segment.continues and box not in seen:
-            seen.add(box)
+        run = system.inputs.job.electrical.wiring.run("dc", segment.box)
+        in_raceway = run is not None and run.raceway != "none"
+        if in_raceway and not segment.continues and segment.box not in seen:
+            seen.add(segment.box)
             yield segment
 
 

@@ -10,28 +10,13 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from planset.design.electrical.topology import RunName
 from planset.drawing.geometry import Point, distance
 from planset.job.electrical.wiring import RoofPlace
 from planset.roof.plane import Plane
 from planset.roof.solid import Roof
 
 if TYPE_CHECKING:
-    from planset.job.electrical.wiring import Run, Wiring
     from planset.job.load import Inputs
-
-RUNS: tuple[RunName, ...] = (
-    "array",
-    "dc",
-    "branch",
-    "output",
-    "combined",
-    "connection",
-    "feeder",
-    "battery",
-    "backup",
-)
-"""Names of the runs in `electrical.wiring`, from the array to the service."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,15 +25,22 @@ class RoofRoute:
 
     Attributes:
         run: Name of its run in the job's wiring.
+        box: Junction box whose run it is, "" where that is not said.
         place: Number of the place in that run, counted from 0.
         plane: The plane.
         points: What it goes by, (u, v), in order toward the service [in].
     """
 
-    run: RunName
+    run: str
+    box: str
     place: int
     plane: Plane
     points: tuple[Point, ...]
+
+    @property
+    def name(self) -> str:
+        """Its run in words, as "dc from JB2"."""
+        return run_words(self.run, self.box)
 
     @property
     def legs_in(self) -> tuple[float, ...]:
@@ -61,18 +53,19 @@ class RoofRoute:
         return self.points[-1]
 
 
-def runs_of(wiring: Wiring) -> tuple[tuple[RunName, Run], ...]:
-    """The runs that the job gives, by name, from the array to the service."""
-    given = ((name, getattr(wiring, name)) for name in RUNS)
-    return tuple((name, run) for name, run in given if run is not None)
+def run_words(run: str, box: str) -> str:
+    """A run in words: its name, and the junction box whose circuits it carries."""
+    if not box:
+        return run
+    return f"{run} {'to' if run == 'array' else 'from'} {box}"
 
 
 def roof_routes(inputs: Inputs, roof: Roof) -> tuple[RoofRoute, ...]:
     """Every raceway on the roof that is given by its points."""
     return tuple(
-        RoofRoute(name, number, roof.plane(place.plane or ""), _points(place))
-        for name, run in runs_of(inputs.job.electrical.wiring)
-        for number, place in enumerate(run.places)
+        RoofRoute(stated.name, stated.box, number, roof.plane(place.plane or ""), _points(place))
+        for stated in inputs.job.electrical.wiring.runs
+        for number, place in enumerate(stated.run.places)
         if isinstance(place, RoofPlace) and place.route
     )
 

@@ -14,9 +14,9 @@ from planset.design.electrical.run_grounding import grounded_least, grounding_of
 from planset.design.electrical.run_raceway import drop_of, fill_of, impedance_of
 from planset.design.electrical.runs import RunPlace, is_wet, places_of, run_length_ft
 from planset.design.electrical.topology import Kind, Segment, Topology
+from planset.job.electrical.wiring import Run, RunOfBox, Wiring
 
 if TYPE_CHECKING:
-    from planset.job.electrical.wiring import Run, Wiring
     from planset.job.load import Inputs
 
 
@@ -61,12 +61,13 @@ def size_topology(
         if segment.run is None:
             sized.append(segment)
             continue
-        run: Run | None = getattr(inputs.job.electrical.wiring, segment.run)
+        run = inputs.job.electrical.wiring.run(segment.run, segment.box)
         reason = ""
         if not known:
             reason = f"NEC {edition} is not among the editions whose tables are here"
         elif run is None:
-            reason = f"electrical.wiring has no {segment.run}"
+            of_box = f" of {segment.box}" if segment.box else ""
+            reason = f"electrical.wiring has no {segment.run}{of_box}"
         else:
             task = _task(inputs, topology, segment, run, groups[segment.tag], edition)
             key = task if len(task.group) > 1 else _alike(task)
@@ -84,7 +85,7 @@ def size_topology(
 
 def _alike(task: _Task) -> _Task:
     """What the tasks of segments alone in their raceways have in common, wherever they are."""
-    return replace(task, segment=replace(task.segment, tag="", start="", end=""), group=())
+    return replace(task, segment=replace(task.segment, tag="", start="", end="", box=""), group=())
 
 
 def _raceways(topology: Topology, wiring: Wiring) -> dict[str, tuple[Segment, ...]]:
@@ -93,17 +94,20 @@ def _raceways(topology: Topology, wiring: Wiring) -> dict[str, tuple[Segment, ..
     Circuits of one run share it out of one box, and out of several where the job says so.
     """
     together: dict[object, list[Segment]] = defaultdict(list)
-    runs = wiring.runs
     for segment in topology.segments:
         start = topology.by_tag[segment.start]
-        run = runs.get(segment.run or "")
         key: object = segment.tag
-        if start.kind is Kind.JUNCTION_BOX and run is not None and run.shared is not None:
+        if segment.run is not None and _shared_in(wiring.run(segment.run, segment.box)) is not None:
             key = (segment.run,)
         elif start.kind is Kind.JUNCTION_BOX and start.panel:
             key = (segment.run, start.panel)
         together[key].append(segment)
     return {segment.tag: tuple(group) for group in together.values() for segment in group}
+
+
+def _shared_in(run: Run | None) -> float | None:
+    """How much of the end of a run is in one raceway with those of other boxes [in]."""
+    return run.shared if isinstance(run, RunOfBox) else None
 
 
 def _task(
@@ -179,7 +183,7 @@ def _size(task: _Task) -> SizedRun:
         neutral_size=size if segment.neutrals else "",
         neutral_least=grounded_least(run, segment, size),
         shares_with=tuple(other.tag for other in task.group if other.tag != segment.tag),
-        shared_ft=None if run.shared is None else run.shared / 12.0,
+        shared_ft=None if (end_in := _shared_in(run)) is None else end_in / 12.0,
     )
 
 

@@ -50,7 +50,7 @@ def string_circuits(inputs: Inputs, allotment: Allotment) -> tuple[StringCircuit
 
 def _string(inputs: Inputs, item: StringOfModules, allotment: Allotment) -> StringCircuit:
     placed, module = placed_inverter(inputs, item), allotment.product(item.array)
-    tags = allotment.take(item.array, item.modules)
+    tags = tuple(placed.id for placed in allotment.take(item.array, item.modules))
     site, count = inputs.job.site, len(tags)
     if inputs.converter is None:
         values = _of_modules(site, module, count)

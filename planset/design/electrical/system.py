@@ -7,6 +7,7 @@ from typing import Literal
 
 from planset.codes.nec.busbar_alternatives import Alternative
 from planset.codes.nec.labels import Label
+from planset.design.electrical.conductors import TrunkRun
 from planset.design.electrical.topology import Topology
 
 
@@ -76,7 +77,7 @@ class BranchCircuit:
         breaker_a: Breaker taken: the job's, or that one [A].
         breaker_stated: Whether the job fixed it.
         most_units: Most units that the breaker and the listing take.
-        rise_v: Voltage rise along the trunk cable, None where its conductor is not known [V].
+        trunk: Its trunk cable, None where its conductor is not known.
         power_w: Sum of module power [W].
         junction_box: Id of the box it leaves the roof at.
         unit_a: Rated output of one unit [A].
@@ -94,7 +95,7 @@ class BranchCircuit:
     breaker_a: float
     breaker_stated: bool
     most_units: int
-    rise_v: float | None
+    trunk: TrunkRun | None
     power_w: float
     junction_box: str = ""
     unit_a: float = 0.0

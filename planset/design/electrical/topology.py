@@ -12,7 +12,8 @@ from enum import StrEnum
 from functools import cached_property
 from typing import Literal
 
-from planset.design.electrical.conductors import SizedRun
+from planset.codes.nec.voltage_drop import Drop
+from planset.design.electrical.conductors import SizedRun, TrunkRun
 
 RunName = Literal[
     "array", "dc", "branch", "output", "combined", "connection", "feeder", "battery", "backup"
@@ -123,6 +124,9 @@ class Segment:
         existing: Size and material of existing conductors, as surveyed; "" of new ones.
         flows: Which way power flows where that is away from the utility, as "INV1 TO BLP"; ""
             elsewhere.
+        box: Junction box whose circuits it carries, "" where its run does not go by boxes.
+        trunk: The trunk cable it consists of, None for another one and where its resistance is not
+            known.
     """
 
     tag: str
@@ -146,6 +150,14 @@ class Segment:
     supply_side: bool = False
     existing: str = ""
     flows: str = ""
+    box: str = ""
+    trunk: TrunkRun | None = None
+
+    @property
+    def drop(self) -> Drop | None:
+        """Voltage lost along it, None where that is not known."""
+        sized = self.conductors or self.trunk
+        return sized.drop if sized is not None else None
 
 
 @dataclass(frozen=True, slots=True)

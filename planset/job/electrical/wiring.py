@@ -1,11 +1,13 @@
 """Runs of conductors: how they go, in what, and what the drafter has fixed of them."""
 
-from typing import Annotated, Literal, Self
+from collections.abc import Iterator
+from typing import Annotated, Literal, NamedTuple, Self
 
-from pydantic import Field, model_validator
+from pydantic import Discriminator, Field, Tag, model_validator
 
 from planset.catalog.fields import (
     Count,
+    Id,
     OneOrMore,
     Size,
     StrictModel,
@@ -71,9 +73,8 @@ class Run(StrictModel):
 
     `raceway` is "none" for single conductors in free air. `diameter` is the maker's outside
     diameter of photovoltaic wire, which has no standard one. `other_conductors` counts the
-    current-carrying conductors of other circuits in the same raceway. `shared` is the length at the
-    end toward the service that all circuits of the run have in one raceway, where they come out of
-    several boxes. `voltage_rating` is what is marked on the conductors.
+    current-carrying conductors of other circuits in the same raceway. `voltage_rating` is what is
+    marked on the conductors.
     """
 
     insulation: Insulation
@@ -85,8 +86,50 @@ class Run(StrictModel):
     trade_size: Text | None = None
     diameter: Size | None = None
     voltage_rating: Voltage | None = None
-    shared: Size | None = None
     other_conductors: Annotated[int, Field(ge=0, le=60)] = 0
+
+
+class RunOfBox(Run):
+    """A run of the circuits that one junction box holds, where there are several boxes.
+
+    `shared` is the length at its end toward the service that it has in one raceway with the other
+    runs of its list that state it; they all state the same, with conductors and raceways alike.
+    """
+
+    junction_box: Id
+    shared: Size | None = None
+
+    @property
+    def alike(self) -> tuple[object, ...]:
+        """What runs that share a raceway have in common."""
+        return (self.insulation, self.material, self.raceway, self.size, self.trade_size)
+
+
+def _how_stated(value: object) -> str:
+    return "list" if isinstance(value, list | tuple) else "run"
+
+
+RunOrRuns = Annotated[
+    Annotated[Run, Tag("run")] | Annotated[OneOrMore[RunOfBox], Tag("list")],
+    Discriminator(_how_stated),
+]
+"""One run, or a list with a run for each junction box."""
+
+
+class StatedRun(NamedTuple):
+    """A run where it is stated.
+
+    Attributes:
+        name: Its field in `Wiring`.
+        box: Junction box whose circuits it carries, "" where that is not said.
+        place: Its field, and in a list its number there.
+        run: The run.
+    """
+
+    name: str
+    box: str
+    place: tuple[str | int, ...]
+    run: Run
 
 
 class Wiring(StrictModel):
@@ -95,13 +138,14 @@ class Wiring(StrictModel):
     `terminals` is the lowest marking among breakers, disconnects, boxes and panels. Which runs
     there are follows from the system: `array` and `dc` of strings, `branch` of microinverters,
     `output` of each inverter, `combined` past a combiner, `connection` from the disconnect,
-    `feeder` of a subpanel, `battery` and `backup` of a hybrid inverter.
+    `feeder` of a subpanel, `battery` and `backup` of a hybrid inverter. With several junction boxes
+    `dc` and `branch` are lists with a run from each of them, and `array` may be one.
     """
 
     terminals: Annotated[int, one_of(60, 75, 90)]
-    array: Run | None = None
-    dc: Run | None = None
-    branch: Run | None = None
+    array: RunOrRuns | None = None
+    dc: RunOrRuns | None = None
+    branch: RunOrRuns | None = None
     output: Run | None = None
     combined: Run | None = None
     connection: Run | None = None
@@ -110,9 +154,31 @@ class Wiring(StrictModel):
     backup: Run | None = None
 
     @property
-    def runs(self) -> dict[str, Run]:
-        """The runs that are stated, by name."""
-        return {name: run for name, run in self if isinstance(run, Run)}
+    def runs(self) -> tuple[StatedRun, ...]:
+        """The runs that are stated, from the array to the service."""
+        return tuple(self._stated())
+
+    def _stated(self) -> Iterator[StatedRun]:
+        for name, given in self:
+            if isinstance(given, Run):
+                yield StatedRun(name, "", (name,), given)
+            elif isinstance(given, tuple):
+                for number, run in enumerate(given):
+                    yield StatedRun(name, run.junction_box, (name, number), run)
+
+    def stated(self, name: str, box: str = "") -> StatedRun | None:
+        """Return the run of circuits of a junction box, None where none is stated.
+
+        Args:
+            name: Its field.
+            box: Id of the junction box; it tells among the runs of a list only.
+        """
+        return next((s for s in self.runs if s.name == name and s.box in ("", box)), None)
+
+    def run(self, name: str, box: str = "") -> Run | None:
+        """Return the run of circuits of a junction box as `stated` finds it."""
+        found = self.stated(name, box)
+        return found.run if found else None
 
 
 class WireClips(StrictModel):

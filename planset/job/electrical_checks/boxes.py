@@ -1,12 +1,23 @@
 """Junction boxes against the arrays they stand at and the circuits that end in them."""
 
 from collections.abc import Iterator
+from typing import Literal
 
 from planset.errors import Problem
 from planset.job.arrays import Array
 from planset.job.electrical.electrical import Electrical
 from planset.job.electrical_checks.sources import inverter_of
 from planset.source import Location, SourceDocument
+
+
+def boxes_of(electrical: Electrical, circuits: Literal["strings", "branches"]) -> tuple[str, ...]:
+    """Ids of the junction boxes in which strings or branches end, in the order of the boxes."""
+    named = {branch.junction_box for branch in electrical.branches}
+    if circuits == "strings":
+        fed = [(string, inverter_of(string, electrical)) for string in electrical.strings]
+        own = {string.junction_box for string, _ in fed if string.junction_box is not None}
+        named = own | {inv.junction_box for s, inv in fed if inv and s.junction_box is None}
+    return tuple(box.id for box in electrical.junction_boxes if box.id in named)
 
 
 def check_boxes(

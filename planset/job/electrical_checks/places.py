@@ -46,9 +46,9 @@ def _positions(sections: Sections) -> Iterator[tuple[Location, str, Position]]:
     for number, box in enumerate(electrical.junction_boxes):
         place: Location = ("electrical", "junction_boxes", number, "at")
         yield place, planes.get(box.array, ""), box.at
-    for name, run in electrical.wiring.runs.items():
-        for number, part in enumerate(run.places):
+    for stated in electrical.wiring.runs:
+        for number, part in enumerate(stated.run.places):
             if isinstance(part, RoofPlace) and part.plane is not None:
-                route = ("electrical", "wiring", name, "places", number, "route")
+                route = ("electrical", "wiring", *stated.place, "places", number, "route")
                 for point, at in enumerate(part.route):
                     yield (*route, point), part.plane, at

@@ -1,11 +1,13 @@
 """The runs of conductors: those the system needs, and what each of them says of itself."""
 
+import math
 from collections.abc import Iterator
 
 from planset.codes.nec.raceways import trade_sizes
 from planset.errors import Problem
 from planset.job.electrical.electrical import Electrical
-from planset.job.electrical.wiring import Run
+from planset.job.electrical.wiring import Run, RunOfBox
+from planset.job.electrical_checks.boxes import boxes_of
 from planset.source import Location, SourceDocument
 
 _CARRIES = {
@@ -21,7 +23,8 @@ _CARRIES = {
 }
 """Run to what it carries."""
 
-_OUT_OF_BOXES = ("dc", "branch")
+_FROM_EACH_BOX = ("dc", "branch")
+"""Runs that lead on from a junction box, each box by one of its own."""
 
 
 def _needed(electrical: Electrical) -> set[str]:
@@ -43,7 +46,8 @@ def _needed(electrical: Electrical) -> set[str]:
 
 def check_runs(electrical: Electrical, document: SourceDocument) -> Iterator[Problem]:
     """Yield runs that are missing, runs of nothing, and what does not agree within a run."""
-    needed, stated = _needed(electrical), electrical.wiring.runs
+    needed, runs = _needed(electrical), electrical.wiring.runs
+    stated = {each.name for each in runs}
     for name, carried in _CARRIES.items():
         place: Location = ("electrical", "wiring", name)
         if name in needed and name not in stated:
@@ -53,36 +57,79 @@ def check_runs(electrical: Electrical, document: SourceDocument) -> Iterator[Pro
             message = f"it would carry {carried}, and this system has none"
             yield document.problem(place, message, "remove it, or add what it is to carry")
         elif name in stated:
-            yield from _check_run(stated[name], place, document)
+            yield from _check_boxes(electrical, name, document)
+            yield from _check_shared(electrical, name, document)
+    for each in runs:
+        if each.name in needed:
+            yield from _check_run(each.run, ("electrical", "wiring", *each.place), document)
 
 
-def _check_shared(run: Run, where: Location, document: SourceDocument) -> Iterator[Problem]:
-    """Circuits out of boxes alone share the end of a run, no more than all of it."""
-    if run.shared is None:
+def _check_boxes(electrical: Electrical, name: str, document: SourceDocument) -> Iterator[Problem]:
+    """Yield boxes that no run of this name leads on from, and runs of boxes that are not there."""
+    place: Location = ("electrical", "wiring", name)
+    boxes = boxes_of(electrical, "branches" if name == "branch" else "strings")
+    stated = [each for each in electrical.wiring.runs if each.name == name]
+    if not stated[0].box:
+        if name in _FROM_EACH_BOX and len(boxes) > 1:
+            message = f"one run, where each of {', '.join(boxes)} leads on by a run of its own"
+            mend = f"make it a list with an entry for each, as `- junction_box: {boxes[0]}`"
+            yield document.problem(place, message, mend)
         return
-    if where[-1] not in _OUT_OF_BOXES:
-        message = "of a run that leads out of boxes, as dc and branch do"
-        yield document.problem((*where, "shared"), message, "remove it")
-    lengths = [place.length for place in run.places]
-    if None in lengths:
-        return
-    whole = sum(length for length in lengths if length is not None)
-    if run.shared > whole:
-        message = f"longer than the run (got {run.shared / 12:g} ft of {whole / 12:g} ft)"
-        mend = "write the length that the circuits share, as shared: 40 ft"
-        yield document.problem((*where, "shared"), message, mend)
+    seen: set[str] = set()
+    for each in stated:
+        where: Location = ("electrical", "wiring", *each.place, "junction_box")
+        if each.box not in boxes:
+            message = f"no circuit of this run ends in a junction box of this id (got {each.box})"
+            yield document.problem(where, message, f"write one of: {', '.join(boxes)}")
+        elif each.box in seen:
+            message = f"a second run from {each.box}"
+            yield document.problem(where, message, "remove one, or correct its junction_box")
+        seen.add(each.box)
+    for box in boxes:
+        if box not in seen:
+            message = f"no run from {box}, where circuits end"
+            mend = f"add an entry with `junction_box: {box}` and the places it leads through"
+            yield document.problem(place, message, mend)
+
+
+def _check_shared(electrical: Electrical, name: str, document: SourceDocument) -> Iterator[Problem]:
+    """Runs share the end of one raceway where they agree how much, in what, and of which size."""
+    stated = [each for each in electrical.wiring.runs if each.name == name]
+    sharing = [
+        (each, each.run)
+        for each in stated
+        if isinstance(each.run, RunOfBox) and each.run.shared is not None
+    ]
+    for number, (each, run) in enumerate(sharing):
+        where: Location = ("electrical", "wiring", *each.place, "shared")
+        first, other = sharing[0]
+        lengths = [place.length for place in run.places]
+        whole = math.fsum(length for length in lengths if length is not None)
+        if len(sharing) == 1 or run.raceway == "none":
+            message = "no other run of this list shares a raceway with this one"
+            yield document.problem(where, message, "remove it, or state it of each run that does")
+        elif None not in lengths and run.shared is not None and run.shared > whole:
+            message = f"longer than the run (got {run.shared / 12:g} ft of {whole / 12:g} ft)"
+            mend = "write the length that the circuits share, as shared: 40 ft"
+            yield document.problem(where, message, mend)
+        elif run.size is None:
+            message = "of a run whose size is left open"
+            yield document.problem(where, message, "write one size in all runs that share")
+        elif number and (run.shared, run.alike) != (other.shared, other.alike):
+            message = f"the run shares a raceway with that of {first.box}, and differs from it"
+            mend = "write the same shared, insulation, material, raceway, size and trade_size"
+            yield document.problem(where, message, mend)
 
 
 def _check_run(run: Run, where: Location, document: SourceDocument) -> Iterator[Problem]:
     yield from _check_places(run, where, document)
     if run.raceway == "none":
-        for field in ("trade_size", "other_conductors", "shared"):
+        for field in ("trade_size", "other_conductors"):
             if getattr(run, field):
                 message = "of a raceway, and raceway is none"
                 mend = "remove it, or write the raceway"
                 yield document.problem((*where, field), message, mend)
         return
-    yield from _check_shared(run, where, document)
     if run.insulation == "PV wire" and run.diameter is None:
         message = "missing for PV wire in a raceway, which has no standard diameter"
         mend = "add the maker's outside diameter, as diameter: 0.25 in"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import cite_nec, ends_of, named, nec, run_line, sized
+from planset.rules.circuits import cite_nec, ends_of, named, nec, run_line, run_of, sized
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -21,7 +21,7 @@ BUILDING_WIRE_V = 600.0
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Compare the maximum voltage with the rating, which dc runs must state."""
     for segment, _ in sized(design):
-        run = getattr(design.inputs.job.electrical.wiring, segment.run or "")
+        run = run_of(design, segment)
         rating = run.voltage_rating
         array = segment.run in ("array", "dc")
         cited = citation if array else cite_nec("equipment_voltage", edition)

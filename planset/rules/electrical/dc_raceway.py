@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.codes.nec.wiring import needs_metal_raceway
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import ends_of, named, nec, run_line, sized
+from planset.rules.circuits import ends_of, named, nec, run_line, run_of, sized
 from planset.rules.rule import Rule, sentence
 
 if TYPE_CHECKING:
@@ -20,11 +20,10 @@ _METAL = ("emt", "rmc", "fmc")
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Look at the dc runs through attic and rooms."""
-    wiring = design.inputs.job.electrical.wiring
     for segment, run in sized(design):
         if segment.ac or segment.run not in ("array", "dc"):
             continue
-        places = [item.place for item in getattr(wiring, segment.run).places]
+        places = [item.place for item in run_of(design, segment).places]
         inside = any(place in _INSIDE for place in places)
         if not inside or not needs_metal_raceway(segment.voltage_v, run.check.demand_a):
             continue

@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from planset.design.electrical.boxes import BOX_SIZE_IN, placed_boxes
-from planset.design.electrical.routes import RoofRoute, roof_routes, runs_of
+from planset.design.electrical.routes import RoofRoute, roof_routes, run_words
 from planset.drawing.region import Region
 from planset.finding import Finding, Outcome
 from planset.job.electrical.wiring import RoofPlace
@@ -26,14 +26,16 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Look at the course of each raceway on the roof; without one ask for it."""
     for route in roof_routes(design.inputs, design.roof):
         yield _course(design, route)
-    for name, run in runs_of(design.inputs.job.electrical.wiring):
-        for number, place in enumerate(run.places):
+    for stated in design.inputs.job.electrical.wiring.runs:
+        name = run_words(stated.name, stated.box)
+        for number, place in enumerate(stated.run.places):
             if isinstance(place, RoofPlace) and not place.route:
                 message = (
                     f"Run {name} lies on the roof by its length alone, so that no plan shows its "
                     "raceway; give plane and route, or ask whether a plan without it is taken."
                 )
-                line = design.inputs.line_of("electrical", "wiring", name, "places", number)
+                field = (*stated.place, "places", number)
+                line = design.inputs.line_of("electrical", "wiring", *field)
                 yield RULE.found(Outcome.ASK, COMMON_PRACTICE, message, objects=(name,), line=line)
 
 
@@ -45,30 +47,39 @@ def _course(design: Design, route: RoofRoute) -> Finding:
         outcome,
         COMMON_PRACTICE,
         sentence(outcome, fact, change),
-        objects=(route.run,),
-        line=design.inputs.line_of("electrical", "wiring", route.run, "places", route.place),
+        objects=(route.name,),
+        line=_line(design, route),
     )
+
+
+def _line(design: Design, route: RoofRoute) -> int:
+    stated = design.inputs.job.electrical.wiring.stated(route.run, route.box)
+    assert stated is not None, "its route is a part of it"
+    field = (*stated.place, "places", route.place)
+    return design.inputs.line_of("electrical", "wiring", *field)
 
 
 def _well(route: RoofRoute) -> str:
     length = sum(route.legs_in) / 12.0
-    return f"The raceway of run {route.run} lies {length:.1f} ft on the roof, from box to edge"
+    return f"The raceway of run {route.name} lies {length:.1f} ft on the roof, from box to edge"
 
 
 def _start(design: Design, route: RoofRoute) -> Iterator[tuple[Outcome, str, str]]:
-    boxes = [b for b in placed_boxes(design) if b.plane is route.plane]
+    its_own = [b for b in placed_boxes(design) if route.box in ("", b.id)]
+    boxes = [b for b in its_own if b.plane is route.plane]
     away = min((math.dist(b.at, route.points[0]) for b in boxes), default=math.inf)
     first = route.place == 0
     if first and away > BOX_SIZE_IN:
-        where = f"{away:.1f} in from one" if boxes else "on a plane without one"
-        fact = f"The raceway of run {route.run} begins at no junction box but {where}"
+        what = route.box or "one"
+        where = f"{away:.1f} in from {what}" if boxes else f"on a plane without {what}"
+        fact = f"The raceway of run {route.name} begins at no junction box but {where}"
         yield Outcome.FAIL, fact, "begin its route at the box"
 
 
 def _off_plane(route: RoofRoute) -> Iterator[tuple[Outcome, str, str]]:
     plane = Region(route.plane.surface_polygon).grown(_OFF_PLANE_IN)
     if _inside_in(plane, route) < sum(route.legs_in) - _ROUNDING_IN:
-        fact = f"The raceway of run {route.run} leaves plane {route.plane.id} on its way"
+        fact = f"The raceway of run {route.name} leaves plane {route.plane.id} on its way"
         yield Outcome.FAIL, fact, "end its route at the edge of the plane"
 
 
@@ -80,7 +91,7 @@ def _along(design: Design, route: RoofRoute) -> Iterator[tuple[Outcome, str, str
         inside = _inside_in(Region.of(area.outline), route)
         if inside > _ALONG * area.required_in:
             fact = (
-                f"The raceway of run {route.run} runs {inside:.0f} in in a {area.kind.value} of "
+                f"The raceway of run {route.name} runs {inside:.0f} in in a {area.kind.value} of "
                 f"{area.required_in:g} in"
             )
             yield Outcome.ASK, fact, "lead it out of there, or ask whether it may lie there"

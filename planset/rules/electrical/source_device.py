@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.electrical.device_limits import device_limits, nearest_device
 from planset.finding import Finding, Outcome
 from planset.rules.circuits import device_line, nec
 from planset.rules.limits import NOISE, at_least_outcome
@@ -15,7 +16,11 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Compare each device with 125 % of the current, and with the next standard rating."""
+    """Compare each device with 125 % of the current, and with the next standard rating.
+
+    One larger than that is asked about where no maker names the largest device.
+    """
+    told = {one.device.tag for one in device_limits(design)} | _of_branches(design)
     for device in design.electrical.devices:
         outcome = at_least_outcome(device.rating_a, device.minimum_a)
         whose = "the job names" if device.stated else "the smallest standard rating is"
@@ -27,7 +32,8 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             outcome, change = Outcome.FAIL, "split the output, since no standard rating is so large"
         else:
             change = f"take the next standard rating, {device.standard_a:g} A"
-            if outcome is Outcome.PASS and device.rating_a > device.standard_a + NOISE:
+            larger = device.tag not in told and device.rating_a > device.standard_a + NOISE
+            if outcome is Outcome.PASS and larger:
                 outcome = Outcome.ASK
                 change += ", or ask the maker and the inspector to accept the larger one"
         yield RULE.found(
@@ -40,6 +46,12 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             objects=(device.tag,),
             line=device_line(design, device.tag),
         )
+
+
+def _of_branches(design: Design) -> set[str]:
+    """Devices of branches, which the listing of microinverters limits by another rule."""
+    found = (nearest_device(design, branch.id) for branch in design.electrical.branches)
+    return {device.tag for device in found if device is not None}
 
 
 RULE = Rule(

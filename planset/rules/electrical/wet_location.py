@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.codes.nec.conductors import insulation_rating_c
 from planset.finding import Finding, Outcome
-from planset.rules.circuits import ends_of, named, nec, run_line
+from planset.rules.circuits import ends_of, named, nec, run_line, run_of
 from planset.rules.rule import Rule, sentence
 
 if TYPE_CHECKING:
@@ -19,11 +19,10 @@ _OUTDOORS = ("roof", "wall", "underground", "array")
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Look at every run that passes a place outdoors; a raceway there counts as wet (300.9)."""
-    wiring = design.inputs.job.electrical.wiring
     for segment in design.electrical.topology.segments:
         if segment.run is None:
             continue
-        run = getattr(wiring, segment.run)
+        run = run_of(design, segment)
         places = [item.place for item in run.places]
         if not any(place in _OUTDOORS for place in places):
             continue

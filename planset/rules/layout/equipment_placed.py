@@ -7,7 +7,8 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding, Outcome
-from planset.job.electrical_checks.ids import DISCONNECT, METER, PANEL
+from planset.job.electrical_checks.ids import TAP
+from planset.job.electrical_checks.walls import wall_tags
 from planset.job.site_plan import GAS_METER
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
@@ -53,10 +54,10 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 def needed(electrical: Electrical) -> tuple[str, ...]:
     """Tags of what reviewers look for on a site plan; microinverters stand under their modules.
 
-    21 of 55 published checklists ask for equipment, 9 of them for the meter.
+    21 of 55 published checklists ask for equipment, 9 of them for the meter. Taps lie in a gutter
+    of other equipment.
     """
-    storage = (electrical.storage.id,) if electrical.storage else ()
-    return (METER, PANEL, DISCONNECT, *(one.id for one in electrical.inverters), *storage)
+    return tuple(tag for tag in wall_tags(electrical) if tag != TAP)
 
 
 def _past_the_walls(design: Design, citation: str) -> Iterator[Finding]:

@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from planset.codes.nec import clauses
 from planset.codes.nec.busbar_alternatives import Alternative
+from planset.codes.nec.supply_side import ServiceSources
 from planset.design.design import Design
 from planset.design.electrical.ratings import wire_size
 from planset.design.electrical.service_limits import SupplySide, feeders_of, supply_side_of
@@ -69,15 +70,22 @@ def _derate_words(derate: Derate) -> str:
     )
 
 
+def _sources(sources: ServiceSources | None) -> str:
+    if sources is None:
+        return "the ampacity of the service conductors is not known here."
+    counted, limited = "outputs of the sources", "service conductors"
+    if sources.counted == "devices":
+        counted, limited = "devices of the sources", "service"
+    parts = " + ".join(f"{_up(part):.1f}" for part in sources.parts_a)
+    terms = f"{parts} = " if len(sources.parts_a) > 1 else ""
+    holds = _compared(sources.total_a <= sources.limit_a)
+    return f"{counted} {terms}{_up(sources.total_a):.1f} A {holds} {limited} {sources.limit_a:g} A."
+
+
 def _ahead(tap: SupplySide, edition: int) -> Iterator[str]:
     """A connection ahead of the service disconnect: devices, switch, conductors, distance."""
-    devices = " + ".join(f"{rating:g}" for rating in tap.devices_a)
-    terms = f"{devices} = " if len(tap.devices_a) > 1 else ""
-    yield (
-        f"NEC {clauses.clause('supply_sources', edition)}, ahead of the service disconnect: source "
-        f"devices {terms}{tap.total_a:g} A {_compared(tap.total_a <= tap.service_a)} service "
-        f"{tap.service_a:g} A."
-    )
+    cited = clauses.clause("supply_sources", edition)
+    yield f"NEC {cited}, ahead of the service disconnect: {_sources(tap.sources)}"
     held = tap.least_disconnect_a <= tap.disconnect_a
     yield (
         f"NEC {clauses.clause('supply_disconnect_rating', edition)}: least rating of its switch "

@@ -11,6 +11,7 @@ from planset.design.electrical.system import ElectricalDesign, Shutdown
 from planset.drawing.notes import Section
 from planset.sheets.one_line.connection_notes import connection
 from planset.sheets.words import inches
+from planset.units import format_temperature
 
 _METHODS: Mapping[str, str] = MappingProxyType(
     {
@@ -50,8 +51,8 @@ def _system(design: Design) -> Iterator[str]:
     yield from _voltages(electrical)
     site = inputs.job.site
     yield (
-        f"Voltages are taken at {site.lowest_ambient:.1f} deg C, the lowest ambient, and at cells "
-        f"in an ambient of {site.high_ambient:.1f} deg C."
+        f"Voltages are taken at {format_temperature(site.lowest_ambient)}, the lowest ambient, and "
+        f"at cells in an ambient of {format_temperature(site.high_ambient)}."
     )
     yield (
         "125 % of MAX A is no more than the ampacity at the terminals, by the column of their "
@@ -102,7 +103,7 @@ def _shutdown(design: Design) -> Iterator[str]:
     if shutdown.initiator:
         yield f"Initiator: {shutdown.initiator}."
     if shutdown.contact:
-        yield f"It stops an inverter that goes on without the grid, too: {shutdown.contact}."
+        yield f"What stops the array as the initiator is operated: {shutdown.contact}."
     kept = {"outside": shutdown.left_outside_v, "inside": shutdown.left_inside_v}
     left = [f"{v:.1f} V {where} the array" for where, v in kept.items() if v is not None]
     if left:

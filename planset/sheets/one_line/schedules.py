@@ -75,7 +75,11 @@ def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
     if run is None:
         existing = f"{_EXISTING}, {segment.existing.upper()}" if segment.existing else _EXISTING
         what = _NOT_SIZED if unsized else segment.cable or existing
-        return (*head, what, "-", "-", "-", volts, amps, more, device, "-", "-", "-", "-")
+        trunk = segment.trunk
+        length, drop = (
+            (f"{trunk.length_ft:.0f}", f"{trunk.drop.percent:.2f}") if trunk else ("-", "-")
+        )
+        return (*head, what, "-", "-", length, volts, amps, more, device, "-", "-", "-", drop)
     check = run.check
     factors = f"{check.adjusted.ambient_factor:.2f} x {check.adjusted.bundling_factor:.2f}"
     return (
@@ -243,7 +247,7 @@ def branch_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Ta
             f"{branch.maximum_current_a:.2f}",
             f"{1.25 * branch.maximum_current_a:.2f}",
             f"{branch.breaker_a:g} A",
-            f"{branch.rise_v:.2f}",
+            f"{branch.trunk.drop.drop_v:.2f}" if branch.trunk else "-",
         )
         for branch in electrical.branches
     ]
