@@ -32,7 +32,10 @@ _LONGEST_MARKS = 240
 """Characters of marks that one row takes."""
 
 _MOST_IN_ROW = 8
-"""Tags in one row of a table, so that it fits under a heading on any page."""
+"""Marks in one row of a long kit."""
+
+_LONGEST_TAGS = 40
+"""Characters of tags that one row takes, so that it fits under a heading on any page."""
 
 
 def kit_tables(mounted: Sequence[Mounted]) -> list[TableAt]:
@@ -89,7 +92,13 @@ def _kit_rows(rails: str, cut: str, marks: str) -> list[tuple[str, str, str]]:
 
 def _a_row_each(tags: list[str]) -> list[list[str]]:
     """Tags in parts that a row holds, however short the page."""
-    return [tags[n : n + _MOST_IN_ROW] for n in range(0, len(tags), _MOST_IN_ROW)]
+    parts: list[list[str]] = []
+    for tag in tags:
+        if parts and len(listed_tags([*parts[-1], tag])) <= _LONGEST_TAGS:
+            parts[-1].append(tag)
+        else:
+            parts.append([tag])
+    return parts
 
 
 def _cut(one: Mounted, rail: Rail) -> str:
