@@ -6,10 +6,14 @@ import sys
 from io import BytesIO
 from pathlib import Path
 
+import pikepdf
 import pytest
+from PIL import Image
 from pypdf import PdfReader
+from pypdf.generic import Destination
 from reportlab.pdfgen.canvas import Canvas
 
+from planset.cli import main
 from planset.drawing.page import DrawingSet
 from planset.errors import JobErrors
 from planset.formats.pdf_write import pdf_bytes
@@ -151,3 +155,75 @@ def test_a_save_of_one_is_seen(tmp_path: Path) -> None:
     told = saves(job, pause)
     assert next(told) == []
     assert next(told) == [path]
+
+
+def scanned() -> bytes:
+    """A page that is a picture and holds no words."""
+    content = BytesIO()
+    canvas = Canvas(content, pagesize=(612.0, 792.0), invariant=1)
+    canvas.drawInlineImage(Image.new("1", (850, 1100), 1), 0, 0, 612, 792)
+    canvas.save()
+    return content.getvalue()
+
+
+def locked(pdf: bytes, user: str) -> bytes:
+    """The same file under a password; an empty one opens it, but forbids its use."""
+    content = BytesIO()
+    with pikepdf.open(BytesIO(pdf)) as opened:
+        opened.save(content, encryption=pikepdf.Encryption(owner="owner", user=user))
+    return content.getvalue()
+
+
+def ended(*words: str) -> int | str | None:
+    """The exit code of a command."""
+    with pytest.raises(SystemExit) as caught:
+        main([*words])
+    return caught.value.code
+
+
+def test_the_command_appends_what_makers_publish(tmp_path: Path) -> None:
+    wide, many = (792.0, 612.0), [f"PAGE {n}" for n in range(1, 41)]
+    (tmp_path / "scan.pdf").write_bytes(scanned())
+    (tmp_path / "wide.pdf").write_bytes(document("WIDE", size=wide))
+    (tmp_path / "manual.pdf").write_bytes(document(*many))
+    job, out = job_with(tmp_path, "scan.pdf", "wide.pdf", "manual.pdf"), tmp_path / "out"
+    assert ended("draw", str(job), "-o", str(out)) == 0
+    reader = PdfReader(out / WHOLE)
+    labels = reader.page_labels
+    first = labels.index("D-1")
+    assert labels[first:] == ["D-1", "D-2", "D-3", *(f"D-3.{n}" for n in range(1, 40))]
+    sizes = [(float(page.mediabox.width), float(page.mediabox.height)) for page in reader.pages]
+    assert sizes[first : first + 3] == [(612, 792), wide, (612, 792)]
+    assert set(sizes[:first]) == {(17 * 72, 11 * 72)}
+    assert "PAGE 40" in reader.pages[-1].extract_text()
+    marked = {str(one.title): reader.get_destination_page_number(one) for one in flat(reader)}
+    assert marked["D-3 PART 3"] == first + 2
+    pages = [page.indirect_reference for page in reader.pages]
+    notes = [note.get_object() for note in reader.pages[0].annotations or ()]
+    leads = {str(one["/Contents"]): pages.index(one["/Dest"][0]) for one in notes}
+    assert leads["D-2 PART 2"] == first + 1
+
+
+def flat(reader: PdfReader) -> list[Destination]:
+    """The bookmarks of a file that has no deeper ones."""
+    return [one for one in reader.outline if isinstance(one, Destination)]
+
+
+def test_the_command_tells_each_file_that_it_cannot_take(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "400")
+    whole = document("A")
+    (tmp_path / "locked.pdf").write_bytes(locked(whole, "user"))
+    (tmp_path / "kept.pdf").write_bytes(locked(whole, ""))
+    (tmp_path / "half.pdf").write_bytes(whole[: len(whole) // 2])
+    (tmp_path / "empty.pdf").write_bytes(b"")
+    job = job_with(tmp_path, "locked.pdf", "kept.pdf", "half.pdf", "empty.pdf")
+    assert ended("draw", str(job), "-o", str(tmp_path / "out")) == 2
+    assert not (tmp_path / "out").exists()
+    said = "".join(capsys.readouterr())
+    for name in ("locked.pdf", "kept.pdf"):
+        assert f"the PDF file is locked (got {name}); ask its publisher" in said
+    assert "(got half.pdf); open it in a viewer and print it to a new PDF file" in said
+    assert "not a PDF file (got empty.pdf)" in said
+    assert "4 problems" in said

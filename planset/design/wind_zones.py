@@ -29,6 +29,8 @@ RANKED_AT_SQFT = 10.0
 """Area of a small attachment, on which zones and figures are ranked by suction [sq ft]."""
 
 _NOISE_SQIN = 1e-6  # what is smaller is noise of the cutting
+_GRID_IN = 1e-6  # corners nearer than that are one
+_SPIKE_IN = 1e-3  # of outline lost with what has no width
 _LEAST_TURN_DEG = 1.0  # two edges that turn less go straight on and make no corner
 
 
@@ -268,9 +270,20 @@ def _turns_out(one: ZoneEdge, following: ZoneEdge) -> bool:
     return math.degrees(math.atan2(ax * by - ay * bx, ax * bx + ay * by)) > _LEAST_TURN_DEG
 
 
+def _without_spikes(area: BaseGeometry) -> BaseGeometry:
+    """An area without what runs out and back on one line, which noise of arithmetic leaves."""
+    snapped = shapely.set_precision(area, _GRID_IN)
+    return snapped if area.length - snapped.length > _SPIKE_IN else area
+
+
 def _regions(plane: Plane, zone: str, area: BaseGeometry) -> list[ZoneRegion]:
     parts = shapely.get_parts(area).tolist() if not isinstance(area, Polygon) else [area]
-    polygons = [part for part in parts if isinstance(part, Polygon) and part.area > _NOISE_SQIN]
+    polygons = [
+        polygon
+        for part in parts
+        for polygon in shapely.get_parts(_without_spikes(part)).tolist()
+        if isinstance(polygon, Polygon) and polygon.area > _NOISE_SQIN
+    ]
     lifted = [_on_surface(plane, polygon) for polygon in polygons]
     lifted.sort(key=lambda polygon: polygon.bounds[:2])
     return [ZoneRegion(zone, polygon) for polygon in lifted]

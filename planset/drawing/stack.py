@@ -40,8 +40,9 @@ def stack(
 ) -> Stack:
     """Place tables in order; one that does not fit a column's rest starts the next column.
 
-    A table taller than a whole column is broken between its rows, its heading repeated. One
-    without a spec can't be broken and runs past the foot, as does a row taller than a column.
+    A table taller than a whole column is broken between its rows, its heading repeated; columns
+    too short for a row of it are left. One without a spec can't be broken and runs past the foot,
+    as does a row taller than any column.
 
     Args:
         tables: The tables.
@@ -80,6 +81,12 @@ def _begins(spec: TableSpec, room: float) -> bool:
     return rest is not None and fits and len(first.rows) >= _FEW_ROWS
 
 
+def _least_height(spec: TableSpec) -> float:
+    """What the first row takes under its heading [in]."""
+    first, _ = spec.cut(0.0)
+    return first.at((0.0, 0.0)).box.height
+
+
 def _pieces(lay: TableAt, cursor: ColumnCursor, *, broken: bool) -> Iterator[Table]:
     """The table where it fits; else its pieces, each further one at the top of a column."""
     whole = lay(cursor.corner, cursor.box.width)
@@ -92,6 +99,7 @@ def _pieces(lay: TableAt, cursor: ColumnCursor, *, broken: bool) -> Iterator[Tab
         return
     rest: TableSpec | None = whole.spec
     while rest is not None:
+        cursor.leave_short_columns(_least_height(rest))
         piece, rest = rest.cut(cursor.room)
         yield piece.at(cursor.corner)
         if rest is not None:

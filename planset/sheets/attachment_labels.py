@@ -102,11 +102,12 @@ def _beside_ends(on: SlopeView, rail: Rail) -> list[list[Text]]:
 def attachment_tags(
     placer: LabelPlacer, on: SlopeView, mounted: Sequence[Mounted]
 ) -> Iterator[Marked]:
-    """A tag beside every attachment; those at the ends of rails first."""
+    """A tag beside every attachment; those at the ends of rails first, corners led if need be."""
     for one in mounted:
         array = one.array
         by_rail = one.racking.by_rail
-        rows = by_rail.values()
+        rows = [*by_rail.values()]
+        corners = {row[n].id for row in (rows[0], rows[-1]) if row for n in (0, -1)} if rows else ()
         ends = [item for row in rows if row for item in dict.fromkeys((row[0], row[-1]))]
         between = [item for item in one.racking.attachments if item not in ends]
         levels = sorted({on.at(0.0, v)[1] for m in array.modules for v in _low_high(m.surface)})
@@ -119,7 +120,20 @@ def attachment_tags(
                 others = [other.u_in for other in by_rail[item.rail]]
                 places = _over_and_under(on, item, array.system, others)
                 place = partial(_first, placer, on, places)
+            if item.id in corners:
+                place = partial(first_with_room, [place, partial(_led, placer, on, item)])
             yield from or_unnamed(item.id, place)
+
+
+def _led(placer: LabelPlacer, on: SlopeView, item: Attachment) -> tuple[Primitive, ...]:
+    """The tag farther off, with a leader: diagonals are measured from the corners.
+
+    Raises:
+        NoRoomError: There is no place.
+    """
+    at = on.at(item.u_in, item.v_in)
+    label = Label((item.id,), at, MINIMUM_HEIGHT, TEXT, _LEADER, item.id, end="dot")
+    return placer.place_near(label, on.view.frame)
 
 
 def _over_and_under(

@@ -23,7 +23,9 @@ from planset.sheets.attachment_labels import (
     zone_names,
 )
 from planset.sheets.attachment_tapes import Tapes, room_below, room_beside, tapes
+from planset.sheets.box_marks import box_names, boxes_shown
 from planset.sheets.context import SheetContext
+from planset.sheets.electrical_blocks import box_blocks
 from planset.sheets.plan_blocks import (
     OBSTRUCTIONS,
     ROOF,
@@ -52,7 +54,7 @@ class Shows:
 
     Attributes:
         zones: Whether it shows wind zones.
-        wiring: Whether it shows wire clips and grounding lugs.
+        wiring: Whether it shows wire clips, grounding lugs and junction boxes.
         lines: Lines that the crew stretches on the roof, of one array.
     """
 
@@ -107,7 +109,7 @@ def mounted_planes(context: SheetContext) -> tuple[tuple[Plane, tuple[Mounted, .
 def blocks(context: SheetContext, shows: Shows = ATTACHMENTS) -> tuple[Block, ...]:
     """What the views show."""
     design = context.design
-    wiring = wiring_blocks(design) if shows.wiring else []
+    wiring = [*wiring_blocks(design), *box_blocks(design)] if shows.wiring else []
     return (*plan_blocks(design), *wiring, *([zone_block(design)] if shows.zones else []))
 
 
@@ -244,6 +246,7 @@ def _shown(
     shown += [turned(holding_block(one.id), plane, "S-ROOF-HOLD") for one in held]
     if shows.wiring:
         shown += [turned(wiring_block(one.id), plane, CLIP_LAYER) for one in mounted]
+        shown += boxes_shown(design, plane)
     return tuple(shown)
 
 
@@ -295,6 +298,8 @@ def _labels(
     on, placer, design = draft.on, draft.placer, context.design
     yield from rail_tags(placer, on, mounted)
     yield from attachment_tags(placer, on, mounted)
+    if shows.wiring:
+        yield from box_names(placer, design, on)
     yield from obstruction_names(placer, design, on)
     yield from plane_edge_names(placer, design, on)
     if shows.zones:

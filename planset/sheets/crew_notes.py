@@ -86,10 +86,10 @@ def survey(design: Design) -> Iterator[str]:
             "of the eave and measure UP from the string, not from the edge."
         )
         for system in systems(design):
-            yield _taken_up(system)
+            yield taken_up(system)
 
 
-def _taken_up(system: MountingSystem) -> str:
+def taken_up(system: MountingSystem) -> str:
     """How much unevenness the parts of a system take."""
     reach = system.adjustment_in
     if not reach:

@@ -15,17 +15,12 @@ from planset.sheets.attachment_legend import plan_legend, sample
 from planset.sheets.attachment_pages import pages_of
 from planset.sheets.attachment_plan_tables import checks_table, not_drawn_table
 from planset.sheets.attachment_view import PlaneView, Shows, mounted_planes
+from planset.sheets.box_marks import box_sample
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.crew_lines import STRINGS, crew_lines
 from planset.sheets.crew_notes import systems
-from planset.sheets.crew_tables import (
-    clips_table,
-    count_table,
-    home_runs,
-    kit_tables,
-    row_tables,
-    wiring_tables,
-)
+from planset.sheets.crew_tables import count_table, kit_tables, row_tables, string_tables
+from planset.sheets.crew_wiring_tables import boxes_tables, clips_table, home_runs, wiring_tables
 from planset.sheets.crew_words import cautions, order_of_work
 from planset.sheets.cut_tables import cut_tables
 from planset.sheets.details.tables import settings
@@ -68,6 +63,7 @@ _SWATCHES = (
     ("STRING, DIAGONAL", line(STRINGS)),
     ("WIRE CLIP", sample(clip_symbol(), CLIP_LAYER)),
     ("GROUNDING LUG", sample(lug_symbol(), LUG_LAYER)),
+    ("JUNCTION BOX", box_sample),
 )
 
 
@@ -77,6 +73,8 @@ def _tables(design: Design, views: Sequence[PlaneView]) -> list[TableAt]:
     missing = tuple(thing for view in views for thing in (*view.missing, *view.unnamed))
     return [
         partial(checks_table, mounted),
+        *string_tables(mounted),
+        *boxes_tables(design, [one.array for one in mounted]),
         *kit_tables(mounted),
         *(table for view in views for table in heights_tables(view.mounted)),
         *wiring_tables(design, mounted),
@@ -99,6 +97,7 @@ def _first(context: SheetContext, lettering: float) -> tuple[SheetDrawing, ...]:
         *row_tables(others),
         *([partial(clips_table, design, others)] if others else []),
         partial(home_runs, design),
+        *boxes_tables(design, others),
     ]
     columns = columns_in(below, lettering)
     following = columns_in(area, lettering)

@@ -1,14 +1,10 @@
-"""Tables of the crew sheet: kits of rails, strings, rows of modules, clips, lugs, home runs."""
+"""Tables of the crew sheet: rails and their kits, string lines, rows of modules, trim, counts."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
 
-from planset.design.design import Design
-from planset.design.electrical.boxes import box_of_circuits
-from planset.design.electrical.lugs import lugs
-from planset.design.electrical.wire_clips import clip_spacing_in, clips_per_module, wire_clips
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.design.mounted import Mounted
 from planset.design.part_places import COMBINED, END_CLAMP, FOOT, MID_CLAMP, part_counts, parts_of
@@ -19,8 +15,8 @@ from planset.drawing.stack import TableAt
 from planset.drawing.table import Table
 from planset.sheets.crew_lines import string_lines
 from planset.sheets.note_table import note_table
-from planset.sheets.rail_schedules import columns_of, length
-from planset.sheets.tag_lists import from_to, in_order, listed_tags
+from planset.sheets.rail_schedules import columns_of, length, rails_table
+from planset.sheets.tag_lists import from_to, listed_tags, rows_of_tags
 from planset.sheets.tape_marks import eave_of, whole_eave
 
 _MARKED = {FOOT: "FEET", COMBINED: "COMBINED FEET"}
@@ -32,23 +28,25 @@ _LONGEST_MARKS = 240
 """Characters of marks that one row takes."""
 
 _MOST_IN_ROW = 8
-"""Tags in one row of a table, so that it fits under a heading on any page."""
+"""Marks in one row of a long kit."""
+
+
+def string_tables(mounted: Sequence[Mounted]) -> list[TableAt]:
+    """How the rails of each array are lined up."""
+    return [partial(_strings, one) for one in mounted]
 
 
 def kit_tables(mounted: Sequence[Mounted]) -> list[TableAt]:
-    """What is built on the ground, and how it is lined up on the roof, array by array."""
+    """Where rails lie, what is built on the ground, where modules and trim go: array by array."""
     return [
         table
         for one in mounted
-        for table in (partial(_kits, one), partial(_strings, one), partial(_rows, one.array, one))
-    ]
-
-
-def wiring_tables(design: Design, mounted: Sequence[Mounted]) -> list[TableAt]:
-    """Wire clips and grounding lugs of some arrays."""
-    return [
-        partial(clips_table, design, [one.array for one in mounted]),
-        *(partial(_lugs, design, one) for one in mounted),
+        for table in (
+            partial(rails_table, one),
+            partial(_kits, one),
+            partial(_rows, one.array, one),
+            *([partial(_trim, one)] if one.holding.trim else []),
+        )
     ]
 
 
@@ -65,7 +63,7 @@ def _kits(one: Mounted, at: Point, width: float) -> Table:
     rows = [
         row
         for (cut, marks), rails in alike.items()
-        for some in _a_row_each(rails)
+        for some in rows_of_tags(rails)
         for row in _kit_rows(f"{listed_tags(some)}\n({len(some)})", cut, marks)
     ]
     up = all(rail.up for rail in one.racking.rails)
@@ -87,11 +85,6 @@ def _kit_rows(rails: str, cut: str, marks: str) -> list[tuple[str, str, str]]:
     return [(rails, cut, parts[0]), *(("", "", part) for part in parts[1:])]
 
 
-def _a_row_each(tags: list[str]) -> list[list[str]]:
-    """Tags in parts that a row holds, however short the page."""
-    return [tags[n : n + _MOST_IN_ROW] for n in range(0, len(tags), _MOST_IN_ROW)]
-
-
 def _cut(one: Mounted, rail: Rail) -> str:
     """Pieces of a rail from its first end, its splices, and what the last piece stands on."""
     pieces = [piece for piece in one.rails.pieces if piece.rail == rail.id]
@@ -100,8 +93,9 @@ def _cut(one: Mounted, rail: Rail) -> str:
     words = [
         f"{tag} {length(piece.length_in)}".strip() for tag, piece in zip(tags, pieces, strict=True)
     ]
+    system = one.array.system.rail.splice
     for splice in splices:
-        what = "GAP" if splice.expansion else "SPLICE"
+        what = f"GAP {length(system.expansion_gap)}" if system and splice.expansion else "SPLICE"
         words.append(f"{what} AT {length(splice.along_in - rail.start_in)}")
     if rail.id in one.rails.unspliced:
         words.append("LONGER THAN STOCK, NO PLACE FOR A SPLICE")
@@ -182,47 +176,21 @@ def _rows(array: PlacedArray, one: Mounted | None, at: Point, width: float) -> T
     return note_table(f"MODULE ROWS, ARRAY {array.id}", columns, rows, at)
 
 
-def clips_table(design: Design, arrays: Sequence[PlacedArray], at: Point, width: float) -> Table:
-    """Clips on module frames, and along the ways to the boxes."""
-    rows = []
-    for array in arrays:
-        mine = [place for place in wire_clips(design) if place.array == array.id]
-        each, apart = clips_per_module(design, array), clip_spacing_in(design, array)
-        on_edge = each * len(array.modules)
-        upright = sum(1 for place in mine if place.module) - on_edge
-        first = length((apart - array.given.gap) / 2)
-        rows.append((array.id, "LOWER EDGE", f"{each} PER MODULE", first, length(apart), on_edge))
-        if upright:
-            rows.append((array.id, "RIGHT EDGE", "AS DRAWN", "", "", upright))
-        ways = len(mine) - on_edge - upright
-        spacing = f"{length(design.inputs.job.electrical.wire_clips.spacing)} OR LESS"
-        rows.append((array.id, "TO THE BOX", "AS DRAWN", "", spacing, ways))
-        rows.append((array.id, "ALL", "", "", "", len(mine)))
-    cells = [tuple(map(str, row)) for row in rows]
-    titles = ("ARRAY", "WHERE", "HOW MANY", "FIRST FROM LEFT", "THEN EVERY", "CLIPS")
-    columns = columns_of(titles, (0.5, 0.8, 0.85, 0.75, 0.75, 0.5), width)
-    return note_table("WIRE CLIPS", columns, cells, at)
-
-
-def _lugs(design: Design, one: Mounted, at: Point, width: float) -> Table:
-    """Where grounding lugs sit, a line for those that sit alike."""
-    rails = {rail.id: rail for rail in one.racking.rails}
-    alike: dict[tuple[str, str], list[str]] = {}
-    for lug in lugs(design):
-        if lug.array != one.id:
-            continue
-        along = lug.along_in - rails[lug.rail].start_in if lug.rail else 0.0
-        alike.setdefault((length(along), str(len(lug.modules))), []).append(lug.rail or "-")
+def _trim(one: Mounted, at: Point, width: float) -> Table:
+    """What the trim along front edges is cut to, and where each piece begins."""
+    datum = eave_of(one).left_in
     rows = [
-        (listed_tags(some), along, count)
-        for (along, count), tags in alike.items()
-        for some in _a_row_each(tags)
+        (
+            str(piece.number),
+            length(piece.u1_in - piece.u0_in),
+            length(piece.u0_in - datum),
+            length(piece.v_in),
+        )
+        for piece in one.holding.trim
     ]
-    up = all(rail.up for rail in rails.values())
-    end = "LOWER" if up else "LEFT"
-    columns = columns_of(("RAIL", f"FROM ITS {end} END", "MODULES"), (1.6, 1.4, 0.95), width)
-    count = sum(len(tags) for tags in alike.values())
-    return note_table(f"GROUNDING LUGS, ARRAY {one.id} ({count})", columns, rows, at)
+    titles = ("PIECE", "CUT TO", "LEFT END ALONG", "FRAME EDGE UP")
+    columns = columns_of(titles, (0.6, 1.05, 1.15, 1.15), width)
+    return note_table(f"TRIM, ARRAY {one.id}", columns, rows, at)
 
 
 def count_table(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
@@ -238,23 +206,3 @@ def count_table(mounted: Sequence[Mounted], at: Point, width: float) -> Table:
     titles = ("ARRAY", "PART", "ON PLAN", "COUNTED")
     columns = columns_of(titles, (0.6, 1.75, 0.75, 0.85), width)
     return note_table("COUNT BEFORE MODULES COVER THEM", columns, rows, at)
-
-
-def home_runs(design: Design, at: Point, width: float) -> Table:
-    """Which modules make a string or a branch in their order, its box, and where it goes on."""
-    reached = box_of_circuits(design.inputs.job.electrical)
-    rows = [
-        (s.id, _modules(s.modules), reached[s.id], f"{s.inverter}, INPUT {s.input}")
-        for s in design.electrical.strings
-    ]
-    rows += [
-        (b.id, _modules(b.modules), reached[b.id], f"{b.breaker_a:g} A")
-        for b in design.electrical.branches
-    ]
-    titles = ("CIRCUIT", "MODULES IN ORDER", "BOX", "TO")
-    columns = columns_of(titles, (0.7, 1.75, 0.55, 0.95), width)
-    return note_table("HOME RUNS TO THE JUNCTION BOXES", columns, rows, at)
-
-
-def _modules(tags: Sequence[str]) -> str:
-    return f"{len(tags)}: {in_order(tags)}"

@@ -38,11 +38,46 @@ _TERMINALS = (
 def under_modules(design: Design) -> Iterator[Step]:
     """What is fixed before a module covers it."""
     yield from (Step(words) for words in _devices(design))
+    yield from (Step(words) for words in (*_bonding(design), *_grounding(design)))
     lugs = "the table" if design.mounts else "the drawings of the mounting"
     yield Step(
         "Before a module is laid: its conductors in their clips, off the roof, none under tension, "
         f"a drip loop at each device; lugs and grounding conductor by {lugs}."
     )
+
+
+def _bonding(design: Design) -> Iterator[str]:
+    """What bonds modules, rails and splices, and what one lug serves: by the system's listing."""
+    for system in dict.fromkeys(one.array.system for one in design.mounts):
+        bonding = system.bonding
+        holders = system.foot.name if system.foot else system.clamps.mid if system.clamps else "-"
+        frames = (
+            f"{holders} bonds frames to rails"
+            if bonding.modules_to_rails
+            else "a bonding jumper from every frame to its rail"
+        )
+        splices = "splices bond" if bonding.splices_bond else "splices do not bond"
+        lug = "each rail" if bonding.lug_per == "rail" else "each block of modules that meet"
+        if bonding.lug_per == "rail" and not bonding.splices_bond:
+            lug = "each part of a rail between splices"
+        most = f", {bonding.most_modules} modules at most" if bonding.most_modules else ""
+        yield (
+            f"Bonding, {system.model} ({bonding.listing}): {frames}; "
+            f"{f'{splices}; ' if system.rail.splice else ''}one lug on {lug}{most} "
+            f"({bonding.document}, page {bonding.page})."
+        )
+
+
+def _grounding(design: Design) -> Iterator[str]:
+    """The conductor that gathers the lugs of each array, to its box."""
+    arrays = {f"ARRAY {array.id}": array.id for array in design.arrays}
+    ways: dict[str, list[str]] = {}
+    for step in design.electrical.grounding:
+        if step.start in arrays and step.conductor:
+            ways.setdefault(step.conductor, []).append(f"{arrays[step.start]} to {step.end}")
+    for conductor, ends in ways.items():
+        size = conductor.replace("BARE COPPER", "bare copper")
+        yield f"Grounding conductor, {size}: from lug to lug, unbroken, then {'; '.join(ends)}."
 
 
 def wiring_steps(design: Design) -> Iterator[Step]:

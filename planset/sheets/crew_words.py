@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from planset.catalog.mounting import MountingSystem
 from planset.design.design import Design
+from planset.design.mounted import Mounted
 from planset.sheets import crew_notes
 from planset.sheets.crew_wiring import Step, under_modules, wiring_steps
 from planset.sheets.words import inches
+from planset.units import SIXTEENTH_SLACK
 
 SHOCK = (
     "Modules are live in daylight and cannot be switched off. Treat every conductor as live until "
@@ -36,7 +39,7 @@ def order_of_work(design: Design) -> list[Step]:
     if design.mounts:
         steps += [
             *_marking(design),
-            *(step for system in crew_notes.systems(design) for step in _attaching(system)),
+            *(step for one in _each_system(design) for step in _attaching(one)),
             Step(
                 "All attachments counted against the table and photographed. Where the building "
                 "department inspects attachments or flashings, no module before it has.",
@@ -62,7 +65,7 @@ def order_of_work(design: Design) -> list[Step]:
 
 def _marking(design: Design) -> Iterator[Step]:
     yield Step(crew_notes.datum(design))
-    yield from (Step(words) for words in crew_notes.survey(design))
+    yield from (Step(words) for words in [*crew_notes.survey(design)] or _heights(design))
     yield from (Step(words) for words in crew_notes.supports(design))
     yield Step(_squared(design), hold=True)
 
@@ -76,21 +79,49 @@ def _rails(design: Design) -> list[str]:
     return [*crew_notes.lining_up(design)][:-1]
 
 
-def _attaching(system: MountingSystem) -> Iterator[Step]:
+def _heights(design: Design) -> list[str]:
+    """How much unevenness each system takes, for a roof that nobody has measured."""
+    return [crew_notes.taken_up(system) for system in crew_notes.systems(design)]
+
+
+def _each_system(design: Design) -> list[Mounted]:
+    """The first array of each mounting system."""
+    first: dict[MountingSystem, Mounted] = {}
+    for one in design.mounts:
+        first.setdefault(one.array.system, one)
+    return [*first.values()]
+
+
+def _attaching(one: Mounted) -> Iterator[Step]:
     """How one attachment is set and sealed."""
+    system, held = one.array.system, one.fastening
     attachment = system.attachment
     if attachment.kind == "seam_clamp":
-        yield Step(f"{attachment.name}: {attachment.set_screws} set screws each.")
+        profiles = " or ".join(attachment.profiles)
+        yield Step(
+            f"{attachment.name}: {attachment.set_screws} set screws each, on {profiles} only."
+        )
     else:
         lags = attachment.lags
         apart = f", {inches(lags.spacing)} apart" if lags.count > 1 else ""
+        into = f", {_rounded_down(held.penetration_in)} of thread in the wood" if held else ""
+        screws = f"{lags.count} lag screws {inches(lags.diameter)} x {inches(lags.length)}{into}"
         yield Step(
             f"{attachment.name}: pilot holes {inches(lags.pilot)} in the middle of the rafter"
-            f"{apart}, {lags.count} lag screws {inches(lags.diameter)} x {inches(lags.length)}. "
-            "Turn them, never hammer; one that spins holds nothing."
+            f"{apart}, {screws}. Turn them, never hammer; one that spins holds nothing."
+        )
+    if attachment.kind == "hook":
+        yield Step(
+            f"{attachment.name}: its arm leaves at the lap of a course, in a pan, up to "
+            f"{inches(attachment.side_adjustment)} to either side of the middle of its plate. "
+            "Where it would stand farther off, stop and call the designer."
         )
     sealing = "; ".join(attachment.weatherproofing)
     yield Step(f"Weatherproofing, {attachment.name}: {sealing} ({system.document}).")
+
+
+def _rounded_down(length_in: float) -> str:
+    return inches(math.floor(length_in * 16 + SIXTEENTH_SLACK) / 16)
 
 
 def _modules(design: Design) -> Iterator[Step]:

@@ -53,15 +53,19 @@ def electrical_blocks(design: Design) -> tuple[Block, ...]:
     return (
         _device(),
         Block("MODULE-POINT", (Circle((0.0, 0.0), _POINT_IN, INHERITED),), "Module of a circuit"),
-        _box(),
+        *box_blocks(design),
         Block(CIRCUITS, tuple(_circuits(design)), "Strings and branches, module to module"),
         Block(HOME_RUNS, tuple(_home_runs(design)), "Array conductors to junction boxes"),
         Block(DEVICES, tuple(_devices(design)), "Devices under modules"),
         *(_route(route) for route in roof_routes(design.inputs, design.roof)),
         Block(RACEWAYS, tuple(_raceways(design)), "Raceways on the roof"),
-        Block(BOXES, tuple(_boxes(design)), "Junction boxes"),
         *wiring_blocks(design),
     )
+
+
+def box_blocks(design: Design) -> tuple[Block, ...]:
+    """One junction box, and all of them where they stand."""
+    return (_box(), Block(BOXES, tuple(_boxes(design)), "Junction boxes"))
 
 
 def shown(design: Design) -> tuple[Insert, ...]:

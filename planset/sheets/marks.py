@@ -26,6 +26,8 @@ _MARK_WIDTH = 0.75  # of symbols with the space after them [in]
 _LETTERS_WIDTH = 0.6  # of abbreviations alike [in]
 _PITCH = NOTE_HEIGHT * LINE_PITCH
 
+_PARTS = 4  # of abbreviations too many for a column, so that the rest of one takes some of them
+
 
 @dataclass(frozen=True, slots=True)
 class Mark:
@@ -56,16 +58,16 @@ def symbol_table(marks: Sequence[Mark], at: Point, width: float) -> Table:
 
 
 def abbreviation_tables(meanings: Sequence[tuple[str, str]], column: Box) -> list[TableAt]:
-    """Abbreviations with their meaning, in two tables where one is taller than a column."""
+    """Abbreviations with their meaning, in parts where one table is taller than a column."""
     if not meanings:
         return []
     whole = partial(_abbreviations, meanings)
     if whole((0.0, 0.0), column.width).box.height <= column.height:
         return [whole]
-    half = len(meanings) // 2
+    share = -(-len(meanings) // _PARTS)
     return [
-        partial(_abbreviations, meanings[:half]),
-        partial(_abbreviations, meanings[half:], continued=True),
+        partial(_abbreviations, meanings[first : first + share], continued=first > 0)
+        for first in range(0, len(meanings), share)
     ]
 
 

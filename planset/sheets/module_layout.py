@@ -1,4 +1,4 @@
-"""Module layout of planes whose mounting is by others: frames, tags and wire clips."""
+"""Module layout of planes whose mounting is by others: frames, tags, wire clips and boxes."""
 
 from __future__ import annotations
 
@@ -15,7 +15,9 @@ from planset.drawing.primitives import Primitive
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.sheets.attachment_labels import obstruction_names, plane_edge_names
 from planset.sheets.attachment_pages import TITLE_STRIP
+from planset.sheets.box_marks import box_names, boxes_shown
 from planset.sheets.context import SheetContext, SheetDrawing
+from planset.sheets.electrical_blocks import box_blocks
 from planset.sheets.plan_blocks import OBSTRUCTIONS, ROOF, array_block, plan_blocks
 from planset.sheets.plane_pages import furniture
 from planset.sheets.slope_view import SlopeView, slope_extent, turned
@@ -52,6 +54,7 @@ def _page(
         turned(OBSTRUCTIONS, plane, "A-ROOF-OBST"),
         turned(ROOF, plane, "A-ROOF-OTLN"),
         *(turned(wiring_block(array.id), plane, CLIP_LAYER) for array in arrays),
+        *boxes_shown(design, plane),
     )
     view = fit_view(
         1,
@@ -62,12 +65,13 @@ def _page(
         KEY_PLAN_SCALES,
         shown,
     )
-    blocks = (*plan_blocks(design), *wiring_blocks(design))
+    blocks = (*plan_blocks(design), *wiring_blocks(design), *box_blocks(design))
     on = SlopeView(plane, view)
     placer = LabelPlacer(view.frame.grown(-0.02))
     placer.keep_clear(view.model, {block.name: block for block in blocks}, view.on_paper)
     made = [
         *_tags(placer, on, arrays),
+        *box_names(placer, design, on),
         *obstruction_names(placer, design, on),
         *plane_edge_names(placer, design, on),
     ]

@@ -29,6 +29,7 @@ _LEGEND = 1.95  # width of the legend, with notes at their least [in]
 _UNDER_TITLE = 0.06  # from a title to the tables [paper in]
 _TITLE_HEIGHT = 0.15  # of a view's title [in]
 _BAR = 2.9  # from the left end of a graphic scale to the north arrow [in]
+_ARROW = 1.1  # from the middle of the arrow past the words beside it [in]
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,8 +168,9 @@ def furniture(
     """
     frame = view.frame
     x, y = title_place(Box(frame.x0, frame.y0 - TITLE_STRIP, frame.x1, frame.y1), frame)
-    title = text_width(view.title, _TITLE_HEIGHT) * SLACK
-    bar = x + BUBBLE_RADIUS + title + 0.45
+    to_bar = BUBBLE_RADIUS + text_width(view.title, _TITLE_HEIGHT) * SLACK + 0.45
+    x = min(x, context.area.x1 - to_bar - _BAR - _ARROW)
+    bar = x + to_bar
     north = context.design.inputs.job.roof.front_azimuth - 90 - plane_rotation_deg(plane)
     return (
         *view_title(view.number, continued_id(sheet, before), view.title, view.scale, (x, y)),

@@ -41,7 +41,7 @@ def rail_schedules(plane: Sequence[Mounted]) -> list[TableAt]:
         plane: All mounted arrays of one plane.
     """
     return [
-        *(partial(_rails, one) for one in plane),
+        *(partial(rails_table, one) for one in plane),
         *heights_tables(plane),
         *(partial(_kits, one) for one in plane),
     ]
@@ -66,7 +66,7 @@ def stands_on(one: Mounted) -> str:
     return "SEAM" if on_seams(one.array) else "RAFTER"
 
 
-def _rails(one: Mounted, at: Point, width: float) -> Table:
+def rails_table(one: Mounted, at: Point, width: float) -> Table:
     """A line per rail, from the left or from the eave."""
     datum = eave_of(one).left_in
     rows = []

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 _SHORT_TAG = 3  # characters of a tag that has room for another beside it
+_LONGEST_LIST = 40  # characters of tags in one row of a table, to fit under a heading on any page
 _ENDINGS = {1: "ST", 2: "ND", 3: "RD"}
 
 
@@ -26,6 +27,17 @@ def listed_tags(tags: Sequence[str]) -> str:
             parts.append([tag])
     words = [f"{part[0]}-{part[-1]}" if len(part) > 2 else ", ".join(part) for part in parts]
     return ", ".join(words)
+
+
+def rows_of_tags(tags: list[str]) -> list[list[str]]:
+    """Tags in parts that a row holds, however short the page."""
+    parts: list[list[str]] = []
+    for tag in tags:
+        if parts and len(listed_tags([*parts[-1], tag])) <= _LONGEST_LIST:
+            parts[-1].append(tag)
+        else:
+            parts.append([tag])
+    return parts
 
 
 def in_order(tags: Sequence[str]) -> str:

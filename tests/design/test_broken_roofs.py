@@ -14,12 +14,16 @@ from typing import Any
 import pytest
 from houses import house, roof_of_house
 
+from planset.design.access.pitch_breaks import strips_from_eave
+from planset.design.access.strips import ClearStrip
 from planset.design.design import Design, build_design
 from planset.finding import Finding, Outcome
 from planset.job.load import Inputs
 from planset.job.obstructions import Obstruction
 from planset.job.position import Position
 from planset.job.roof import FreeRoof
+from planset.roof.plane import Plane
+from planset.roof.shapes import Dormer, MainRoof, shaped_roof
 from planset.roof.solid import EdgeKind
 from planset.rules.run import judge
 
@@ -170,3 +174,20 @@ def test_a_pathway_of_a_jerkinhead_ends_at_the_ridge_not_at_a_clip() -> None:
     assert strips(design, "front") == [(("front",), 15), (("front",), 15)]
     finding = found(design, "fire.street-side-pathway")
     assert (finding.outcome, finding.measured) == (Outcome.FAIL, pytest.approx(15))
+
+
+def test_strips_are_carried_down_only_where_a_plane_falls_from_the_pitch_break() -> None:
+    # A dormer's slope meets the left plane of a hip at a pitch break 56 in up, above the dormer;
+    # farther out that plane lies lower than the dormer's eave, 44 in up.
+    dormer = Dormer("d0", "gable", "front", 72, 72, 24, 44, 0.5)
+    roof = shaped_roof(MainRoof("hip", 504, 372, 7 / 12), dormers=(dormer,))
+    (edge,) = roof.edges_of("left", EdgeKind.PITCH_BREAK)
+    assert set(edge.planes) == {"left", "d0-left"}
+    asked: list[str] = []
+
+    def clear_on(plane: Plane) -> list[ClearStrip]:
+        asked.append(plane.id)
+        return []
+
+    assert strips_from_eave(roof, roof.plane("left"), clear_on) == []
+    assert sorted(asked) == ["d0-left", "left"]

@@ -403,3 +403,29 @@ def test_many_attachments_take_no_time() -> None:
         touched = zones_touched(regions, boxes)
         assert len(touched) == 150
     assert time.process_time() - started < 1.0
+
+
+def test_no_zone_of_a_building_turned_thirty_degrees_has_a_spike() -> None:
+    # The gable of 22 ft by 22 ft, its zones 36 in wide (ASCE 7-16, 26.2: a is 3 ft at least).
+    turn = math.radians(-30)
+    along, back = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
+
+    def at(right: float, up: float) -> tuple[float, float]:
+        x, y = 384 + right * along[0] + up * back[0], 216 + right * along[1] + up * back[1]
+        return (x, y)
+
+    away = ((-back[0], -back[1]), back)
+    corners = (
+        ((0, 0), (264, 0), (264, 132), (0, 132)),
+        ((264, 264), (0, 264), (0, 132), (264, 132)),
+    )
+    planes = [
+        Plane(name, tuple(at(*c) for c in ring), 1 / 3, down, at(*ring[0]), 0, azimuth)
+        for name, ring, down, azimuth in zip(
+            ("front", "back"), corners, away, (131, 311), strict=True
+        )
+    ]
+    roof = roof_of(planes)
+    for plane in roof.planes:
+        for region in regions_of(roof, plane, 36.0):
+            assert in_plan(plane, region).is_valid

@@ -102,6 +102,19 @@ def test_a_table_taller_than_a_column_is_broken_under_repeated_headings() -> Non
     assert printed(last).index("B") > printed(last).index("A99"), "the next follows the last piece"
 
 
+def test_a_row_taller_than_what_a_page_has_goes_on_to_one_with_room() -> None:
+    def tall(at: Point, width: float) -> Table:
+        body = [("1", "\n".join(["word"] * 20)), ("2", "\n".join(["word"] * 20))]
+        columns = (Column("NO.", 0.6), Column("WORDS", width - 0.6))
+        return table("A", columns, body, at, 0.1, "G-ANNO-TABL", "G-ANNO-TEXT")
+
+    short = (Box(0, 7, 2, 9), Box(3, 7, 5, 9))
+    columns = (Box(0, 0, 2, 6), Box(3, 0, 5, 6))
+    made = stack([rows("B", 2), tall], chain([short], repeat(columns)), GAP)
+    assert [len(frames(page)) for page in made.pages] == [1, 2]
+    assert all(column.contains(f) for column, f in zip(columns, frames(made.pages[1]), strict=True))
+
+
 def test_what_cannot_be_broken_is_kept_whole() -> None:
     def tall(at: Point, width: float) -> Table:
         box = Box(at[0], at[1] - 20, at[0] + width, at[1])

@@ -68,10 +68,12 @@ def jobs(draw: st.DrawFn) -> Job:
     job["arrays"] = _arrays(draw, job["arrays"][0], grounds, mounted=mounted)
     if not mounted:
         job["framing"] = "by_others"
-        job["drafting"]["sheets"] = ["G-001", "A-101", "E-601"]
+        job["drafting"]["sheets"] = ["G-001", "A-101", "E-601", "Z-101", "Z-601"]
     else:
-        # Known fault: on long arrays E-101 and the crew's sheets still crowd 11x17.
-        job["drafting"]["sheets"] = ["G-001", "G-002", "A-101", "S-101", "S-501", "S-601", "E-601"]
+        # Known fault: on long arrays E-101 still crowds 11x17.
+        job["drafting"]["sheets"] = [
+            *("G-001", "G-002", "A-101", "S-101", "S-501", "S-601", "E-601", "Z-101", "Z-601"),
+        ]
     wire(job)
     job["obstructions"] = _obstructions(draw, grounds)
     sides = st.lists(st.sampled_from(_SIDES), min_size=1, max_size=2, unique=True)

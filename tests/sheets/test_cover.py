@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
@@ -115,9 +116,14 @@ def beside(name: str, heading: str) -> dict[str, str]:
     of = own_sheet(name)
     for page in of.pages(SHEET):
         texts = [part for part in page.paper if isinstance(part, Text)]
-        starts = [part for part in texts if part.text in (heading, f"{heading}, CONT.")]
+        heads = [t for t in texts if t.text.removesuffix(", CONT.") in ("SYMBOLS", "ABBREVIATIONS")]
+        starts = [part for part in heads if part.text in (heading, f"{heading}, CONT.")]
         for start in starts:
-            below = [t for t in texts if t.at[1] < start.at[1] and t.at[0] >= start.at[0] - 1e-6]
+            x, y = start.at
+            right = min((h.at[0] for h in heads if h.at[0] > x + 1e-6), default=math.inf)
+            under = [h.at[1] for h in heads if h.at[1] < y and abs(h.at[0] - x) < 1e-6]
+            foot = max(under, default=-math.inf)
+            below = [t for t in texts if foot < t.at[1] < y and x - 1e-6 <= t.at[0] < right - 1e-6]
             lefts = sorted({round(t.at[0], 6) for t in below})
             for mark_left, words_left in zip(lefts[::2], lefts[1::2], strict=False):
                 marks = [t for t in below if round(t.at[0], 6) == mark_left]

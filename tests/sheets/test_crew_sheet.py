@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
-from planset.drawing.geometry import distance
-from planset.drawing.primitives import Line, Text
+from planset.design.electrical.boxes import placed_boxes
+from planset.drawing.geometry import Box, distance
+from planset.drawing.layers import LAYERS, LINETYPES
+from planset.drawing.primitives import Insert, Line, Text
 from planset.sheets.crew_lines import STRINGS, string_lines
 from planset.sheets.crew_words import order_of_work
 from planset.sheets.details.tables import settings
+from planset.sheets.electrical_blocks import BOXES
+from planset.sheets.legend import line
 from planset.sheets.words import capitals
 from tests.example_job import edited
+from tests.sheets.detail_jobs import KINDS, job_of, made_of_job
 from tests.sheets.drawn_sets import Made, example, made_of, on_sheet, own_sheet
 
 SHEET = "Z-101"
@@ -107,6 +113,98 @@ def test_mounting_by_others_stops_the_work() -> None:
     said = words(own_sheet("flat-commercial"))
     assert "by the drawings of its designer" in said
     assert "KIT" not in said
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_every_junction_box_is_drawn_named_and_measured(name: str) -> None:
+    of = own_sheet(name)
+    shown = {box.plane.id for box in placed_boxes(of.design)}
+    views = [view for page in of.pages(SHEET) for view in page.views]
+    inserted = [p for v in views for p in v.model if isinstance(p, Insert) and p.block == BOXES]
+    assert len(inserted) == len(shown)
+    named = [p.text for v in views for p in v.annotation if isinstance(p, Text)]
+    for box in placed_boxes(of.design):
+        assert box.id in named
+
+
+def test_a_box_is_measured_from_the_datum_of_its_array() -> None:
+    # along: 404-1/2 in, up: 26 in, the front eave uninterrupted
+    assert "JB1 A1 33'-8 1/2\" 2'-2\" S1, S2" in words(example())
+    # The front eave between the wings starts where the western one ends: 2 ft and 24 ft along.
+    of = own_sheet("cross-gable")
+    (box,) = (box for box in placed_boxes(of.design) if box.id == "JB1")
+    assert box.at[0] - 312 == pytest.approx(140)
+    assert "JB1 A1 11'-8\" 1'-0\" S1" in words(of)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_bonding_is_told_as_the_system_is_listed(kind: str) -> None:
+    of = made_of_job(job_of(kind), sheets=("G-001", SHEET))
+    system = of.design.mounts[0].array.system
+    (step,) = (s for s in order_of_work(of.design) if s.words.startswith("Bonding"))
+    assert system.bonding.listing in step.words
+    assert f"{system.bonding.document}, page {system.bonding.page}" in step.words
+    assert ("splices do not bond" in step.words) == bool(
+        system.rail.splice and not system.bonding.splices_bond
+    )
+    assert any(s.words.startswith("Grounding conductor, ") for s in order_of_work(of.design))
+    assert [text for text in of.failures() if "Sheet Z-" in text] == []
+
+
+def test_a_screw_is_given_its_pilot_hole_and_its_length_in_the_wood() -> None:
+    # less the plate, the deck, the felt and the tip (NDS 2018, Appendix L)
+    held = example().design.mounts[0].fastening
+    assert held is not None
+    (step,) = (s for s in order_of_work(example().design) if "pilot holes" in s.words)
+    assert "pilot holes 3/16 in" in step.words
+    printed = re.search(r"3 1/2 in, (\d) (\d+)/(\d+) in of thread in the wood", step.words)
+    assert printed
+    whole, over, under = map(int, printed.groups())
+    assert 0 <= held.penetration_in - (whole + over / under) < 1 / 16
+
+
+def test_a_roof_nobody_measured_still_tells_how_much_unevenness_is_taken_up() -> None:
+    job = job_of("post on tile")
+    job.pop("survey", None)
+    of = made_of_job(job, sheets=("G-001", SHEET))
+    assert any("takes up to 3/4 in of unevenness" in s.words for s in order_of_work(of.design))
+
+
+def test_trim_is_cut_to_lengths_that_add_up_to_the_front_edge() -> None:
+    one = example().design.mounts[0]
+    pieces = [piece.u1_in - piece.u0_in for piece in one.holding.trim]
+    assert sum(pieces) == pytest.approx(5 * 67.8 + 4 * 0.5)
+    said = words(example())
+    assert "TRIM, ARRAY A1" in said
+    assert "1 5'-11 1/2\" 4'-9 1/2\" 1'-8\"" in said
+
+
+def test_rails_that_are_alike_are_one_kit() -> None:
+    assert "R1-R15 (15) 15'-1 7/8\"" in words(example())
+
+
+def test_an_expansion_gap_tells_its_width() -> None:
+    job = job_of("foot")
+    job["roof"]["ridge_length"] = "90 ft"
+    job["arrays"][0] |= {"columns": 12, "rows": 1, "corner": {"along": "20 in", "up": "20 in"}}
+    job["arrays"][0]["mounting"]["first_line"] = 2
+    job["obstructions"] = []
+    job["electrical"]["strings"] = [{"id": "S1", "array": "A1", "modules": 12, "input": 1}]
+    of = made_of_job(job, sheets=("G-001", SHEET))
+    assert any(place.expansion for one in of.design.mounts for place in one.rails.splices)
+    assert 'GAP 1/2" AT' in words(of)
+
+
+@pytest.mark.parametrize("layer", [STRINGS, "S-ROOF-SEAM"])
+def test_a_long_pattern_shows_in_the_legend(layer: str) -> None:
+    drawn = line(layer)(Box(0.0, 0.0, 0.42, 0.12))
+    pattern = LINETYPES[LAYERS[layer].linetype]
+    assert len(drawn) == len(pattern) / 2 + 1
+    ends = [(part.a[0], part.b[0]) for part in drawn if isinstance(part, Line)]
+    assert ends[0][0] == 0.0
+    assert ends[-1][1] == pytest.approx(0.42)
+    assert all(right < left for (_, right), (left, _) in pairwise(ends))
+    assert ends[0][1] - ends[0][0] > 1.4 * (ends[1][1] - ends[1][0])
 
 
 @pytest.mark.parametrize("name", EVERY)

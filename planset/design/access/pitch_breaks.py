@@ -42,7 +42,7 @@ def strips_from_eave(roof: Roof, plane: Plane, clear_on: Callable[[Plane], Strip
     below = [
         (edge, strips_from_eave(roof, other, clear_on))
         for edge, other in _across_breaks(roof, plane)
-        if _lowest(other) < edge.a[2] - LEVEL_IN
+        if _falls_from(edge, other)
     ]
     alone = clear_on(plane)
     if not below:
@@ -77,6 +77,13 @@ def _across_breaks(roof: Roof, plane: Plane) -> list[tuple[Edge, Plane]]:
         for name in edge.planes
         if name != plane.id
     ]
+
+
+def _falls_from(edge: Edge, plane: Plane) -> bool:
+    """Whether a plane goes down from an edge of it, whatever it does elsewhere."""
+    (ax, ay, _), (bx, by, _) = edge.a, edge.b
+    side = 1.0 if edge.planes[0] == plane.id else -1.0
+    return (plane.downslope[1] * (bx - ax) - plane.downslope[0] * (by - ay)) * side > 0
 
 
 def _lowest(plane: Plane) -> float:

@@ -116,6 +116,41 @@ FIGURES: tuple[Figure, ...] = (
         ),
     ),
     Figure(
+        "number of wire clips",
+        "",
+        (
+            Place("E-101", r"\bWire clips: .*?; (\d+) in all\b"),
+            Place("Z-101", r"\bALL (\d+)\b(?! BARS)", "sum"),
+            Place("Z-601", r"\bWIRE CLIP - - (\d+) ", "sum"),
+        ),
+    ),
+    Figure(
+        "number of grounding lugs",
+        "",
+        (
+            Place("E-101", r"\bGrounding lugs: (\d+), one for each section"),
+            Place("E-601", r"\bLISTED LUG (\d+) ", "sum"),
+            Place("Z-101", r"\bGROUNDING LUGS, ARRAY \S+ \((\d+)\)(?!, CONT)", "sum"),
+            Place("Z-601", r"\b(\d+) \d+ \d+ EACH 1 PER BONDED SECTION", "sum"),
+        ),
+    ),
+    Figure(
+        "design wind speed",
+        "mph",
+        (
+            Place("G-001", r"\bWIND ([\d.]+) mph\b"),
+            Place("S-601", r"\bBASIC WIND SPEED V, ULTIMATE ([\d.]+) MPH\b"),
+        ),
+    ),
+    Figure(
+        "ground snow",
+        "psf",
+        (
+            Place("G-001", r"\bSNOW ([\d.]+) psf on the ground\b"),
+            Place("S-601", r"\bGROUND SNOW ([\d.]+) PSF\b"),
+        ),
+    ),
+    Figure(
         "highest voltage of a string",
         "V",
         (
