@@ -65,6 +65,20 @@ def test_what_does_not_fit_starts_the_next_column() -> None:
     assert len(made.rest) == 1
 
 
+def test_a_small_table_goes_back_to_a_column_with_room() -> None:
+    made = stack([rows("A", 12), rows("B", 20), rows("C", 2)], pages(), GAP)
+    assert [frame.x0 for frame in frames(made.pages[0])] == [0, 3, 0]
+    assert made.rest[0].x0 == 3
+
+
+def test_what_no_column_of_a_page_holds_begins_on_it_when_the_page_is_blank() -> None:
+    count = next(n for n in range(1, 99) if height(rows("A", n)) > 8)
+    assert height(rows("A", count)) < 9
+    made = stack([rows("A", count)], pages(), GAP)
+    assert len(made.pages) == 1
+    assert "A, CONT." in printed(made.pages[0])
+
+
 def test_a_table_goes_whole_to_the_next_page_when_it_fits_there() -> None:
     count = next(n for n in range(1, 99) if height(rows("C", n)) > 8)
     assert height(rows("C", count)) < 9
