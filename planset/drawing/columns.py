@@ -21,6 +21,20 @@ def first_then(first: tuple[Box, ...], following: tuple[Box, ...]) -> Iterator[t
     return chain([first], repeat(following))
 
 
+def side_by_side(box: Box, least: float, gap: float) -> tuple[Box, ...]:
+    """As many columns of one width side by side as a box has room for, at least one.
+
+    Args:
+        box: What they fill [paper in].
+        least: Least width of a column [in].
+        gap: Free between two [in].
+    """
+    count = max(int((box.width + gap) / (least + gap)), 1)
+    width = (box.width - (count - 1) * gap) / count
+    lefts = [box.x0 + n * (width + gap) for n in range(count)]
+    return tuple(Box(left, box.y0, left + width, box.y1) for left in lefts)
+
+
 class ColumnCursor:
     """Where the next thing goes.
 

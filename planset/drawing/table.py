@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Line, Polyline, Primitive, Text
-from planset.drawing.text import LINE_PITCH, wrap
+from planset.drawing.text import LINE_PITCH, SLACK, text_width, wrap
 
 CONTINUED = ", CONT."
 
@@ -15,6 +15,7 @@ _PAD = 0.06
 _FOOT = 0.15  # room for descenders, as a part of the capitals' height
 _TITLE_RATIO = 1.25  # height of the title's capitals over those of the rows
 _AFTER_TITLE = 0.07
+_HALVINGS = 30  # of the bisection for widths, far below what is seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,6 +154,50 @@ class TableSpec:
             ]
             x += column.width
         return made
+
+
+def fitted(
+    columns: Sequence[Column], rows: Sequence[tuple[str, ...]], height: float, width: float
+) -> tuple[Column, ...]:
+    """The columns with widths that serve their words, together of one width.
+
+    No column is narrower than its longest word, and none wider than its longest line while
+    another one wraps. Between these bounds widths go as the square root of the length of all
+    words in a column: that makes the sum of their lines least.
+
+    Args:
+        columns: Columns from the left, their widths ignored.
+        rows: Cells, one tuple per row.
+        height: Height of the capitals [in].
+        width: Of the table [in].
+    """
+    cells = list(zip([column.title for column in columns], *rows, strict=True))
+    least = [
+        _widest([word for cell in column for word in wrap(cell, height, 0.0)], height)
+        for column in cells
+    ]
+    lines = [[line for cell in column for line in cell.split("\n")] for column in cells]
+    most = [_widest(column, height) for column in lines]
+    words = [sum(text_width(line, height) for line in column) ** 0.5 for column in lines]
+
+    def widths(factor: float) -> list[float]:
+        shares = zip(least, words, most, strict=True)
+        return [min(max(low, factor * root), high) for low, root, high in shares]
+
+    low, high = 0.0, max(most) / min(root for root in words if root) if any(words) else 0.0
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if sum(widths(middle)) < width else (low, middle)
+    made = widths(low)
+    scale = width / sum(made)
+    return tuple(
+        replace(column, width=one * scale) for column, one in zip(columns, made, strict=True)
+    )
+
+
+def _widest(lines: Sequence[str], height: float) -> float:
+    """What a column needs that holds each of the lines unbroken [in]."""
+    return max(text_width(line, height) for line in lines) * SLACK + 2 * _PAD
 
 
 def table(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from planset.drawing.columns import first_then
+from planset.drawing.columns import first_then, side_by_side
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.furniture import (
     BUBBLE_RADIUS,
@@ -123,10 +123,7 @@ def _beside(
 
 def columns_in(box: Box, lettering: float) -> tuple[Box, ...]:
     """As many columns as have room side by side, words so many times as large [paper in]."""
-    count = max(int((box.width + GAP) / (COLUMN * lettering + GAP)), 1)
-    width = (box.width - (count - 1) * GAP) / count
-    lefts = [box.x0 + n * (width + GAP) for n in range(count)]
-    return tuple(Box(x, box.y0, x + width, box.y1) for x in lefts)
+    return side_by_side(box, COLUMN * lettering, GAP)
 
 
 def stacked(
