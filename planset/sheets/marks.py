@@ -13,7 +13,7 @@ from planset.drawing.primitives import Insert, Primitive, Text
 from planset.drawing.stack import TableAt
 from planset.drawing.symbols import Symbol
 from planset.drawing.table import CONTINUED, Table
-from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
+from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SLACK, SUBTITLE_HEIGHT, text_width, wrap
 from planset.sheets.context import SheetContext
 from planset.sheets.note_table import TEXT_LAYER
 
@@ -23,7 +23,8 @@ _AFTER_TITLE = 0.1
 _BETWEEN = 0.08
 _SYMBOL_WIDTH, _SYMBOL_HEIGHT = 0.62, 0.4  # what a symbol without letters is drawn within [in]
 _MARK_WIDTH = 0.75  # of symbols with the space after them [in]
-_LETTERS_WIDTH = 0.6  # of abbreviations alike [in]
+_LETTERS_WIDTH = 0.6  # of abbreviations alike, at least [in]
+_AFTER_LETTERS = 0.06  # from the longest abbreviation to the words [in]
 _PITCH = NOTE_HEIGHT * LINE_PITCH
 
 
@@ -74,7 +75,8 @@ def _abbreviations(
 ) -> Table:
     marks = [Mark(0.0, NOTE_HEIGHT, _letters(short), words) for short, words in meanings]
     title = f"ABBREVIATIONS{CONTINUED if continued else ''}"
-    return _table(title, marks, at, width, _LETTERS_WIDTH)
+    widest = max(text_width(short, NOTE_HEIGHT) for short, _ in meanings) * SLACK
+    return _table(title, marks, at, width, max(_LETTERS_WIDTH, widest + _AFTER_LETTERS))
 
 
 def _mark(symbol: Symbol, context: SheetContext) -> Mark:
