@@ -65,6 +65,34 @@ def stack(
     return Stack(tuple(tuple(page) for page in drawn), columns.rest())
 
 
+def filled(
+    tables: Iterable[TableAt], columns: tuple[Box, ...], gap: float
+) -> tuple[tuple[Primitive, ...], tuple[TableAt, ...]]:
+    """Place on one page what has room there, each table whole in the first column that holds it.
+
+    Args:
+        tables: The tables.
+        columns: The columns of the page, all of one width [paper in].
+        gap: Free between two tables [in].
+
+    Returns:
+        What is drawn, and the tables that have no room.
+    """
+    opened = OpenColumns([columns]).opened
+    drawn: list[Primitive] = []
+    rest: list[TableAt] = []
+    for lay in tables:
+        whole = lay(opened[0].corner, opened[0].box.width)
+        column = next((one for one in opened if one.fits(whole.box.height)), None)
+        if column is None:
+            rest.append(lay)
+            continue
+        placed = lay(column.corner, column.box.width)
+        drawn += placed.primitives
+        column.y = placed.box.y0 - gap
+    return tuple(drawn), tuple(rest)
+
+
 def merged(*parts: Iterable[tuple[Primitive, ...]]) -> tuple[tuple[Primitive, ...], ...]:
     """Pages that are drawn in several parts side by side, put together page by page."""
     return tuple(
