@@ -90,11 +90,13 @@ def _zones(context: SheetContext, left: Box) -> tuple[View | None, tuple[Block, 
     shown.append(Insert(ROOF, origin, "A-ROOF-OTLN"))
     extent = roof_extent(design)
     view = fit_view(1, _VIEW_TITLE, extent, _MARGINS, place, KEY_PLAN_SCALES, tuple(shown))
+    view = replace(view, at=(view.at[0], place.y1 - view.frame.height))
     factor = view.scale.factor
     labels = (*zone_labels(design, factor), *array_labels(design, factor))
     hatched = hatch_block(design, labels, factor)
     blocks = (*plan_blocks(design), zone_block(design), hatched)
-    return replace(view, annotation=zone_texts(labels, view)), blocks, foot - _GAP
+    top = view.frame.y0 - _TITLE_STRIP - _GAP
+    return replace(view, annotation=zone_texts(labels, view)), blocks, top
 
 
 def _furniture(view: View, left: Box) -> tuple[Primitive, ...]:
