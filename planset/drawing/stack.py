@@ -9,7 +9,7 @@ from itertools import zip_longest
 from planset.drawing.columns import OpenColumn, OpenColumns
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Primitive
-from planset.drawing.table import Table, TableSpec
+from planset.drawing.table import Breakable, Table
 
 _FEW_ROWS = 3
 
@@ -101,7 +101,7 @@ def merged(*parts: Iterable[tuple[Primitive, ...]]) -> tuple[tuple[Primitive, ..
     )
 
 
-def _begins(spec: TableSpec, room: float) -> bool:
+def _begins(spec: Breakable, room: float) -> bool:
     """Whether a few rows fit a room that is too small for all."""
     first, rest = spec.cut(room)
     fits = first.at((0.0, 0.0)).box.height <= room
@@ -128,7 +128,7 @@ def _placed(
 
 
 def _column(
-    columns: OpenColumns, first: int, spec: TableSpec, height: float, *, broken: bool
+    columns: OpenColumns, first: int, spec: Breakable, height: float, *, broken: bool
 ) -> int:
     """The column a table or what is left of it goes on in, from the column `first` on."""
     left = list(enumerate(columns.opened))[first:]

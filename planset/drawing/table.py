@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Line, Polyline, Primitive, Text
@@ -33,6 +34,23 @@ class Column:
     align: str = "left"
 
 
+class Breakable(Protocol):
+    """What can be laid out anywhere, and broken between its rows."""
+
+    @property
+    def rows(self) -> Sequence[object]:
+        """What it lists."""
+        ...
+
+    def at(self, top_left: Point) -> Table:
+        """It with its upper left corner at a point [paper in]."""
+        ...
+
+    def cut(self, room: float) -> tuple[Breakable, Breakable | None]:
+        """The rows that fit `room` inches, at least one, and what is left; None for nothing."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Table:
     """A placed table.
@@ -45,7 +63,7 @@ class Table:
 
     box: Box
     primitives: tuple[Primitive, ...]
-    spec: TableSpec | None = None
+    spec: Breakable | None = None
 
 
 @dataclass(frozen=True, slots=True)
