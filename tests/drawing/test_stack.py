@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from planset.drawing.columns import PagesFullError
 from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.primitives import Polyline, Text
-from planset.drawing.stack import TableAt, merged, stack
+from planset.drawing.stack import TableAt, filled, merged, stack
 from planset.drawing.table import Column, Table, table
 from tests.drawing.shapes import of_kind
 
@@ -134,6 +134,13 @@ def test_nothing_is_left_of_a_column_that_is_full() -> None:
     (first, second) = stack([exact], pages(), GAP).rest
     assert first.height == 0
     assert second == FIRST[1]
+
+
+def test_a_page_is_filled_with_what_has_room_and_the_rest_is_handed_back() -> None:
+    tables = [rows("A", 12), rows("B", 40), rows("C", 20), rows("D", 2)]
+    drawn, rest = filled(tables, FIRST, GAP)
+    assert [frame.x0 for frame in frames(drawn)] == [0, 3, 0]
+    assert rest == (tables[1],)
 
 
 def test_too_few_pages_are_told() -> None:
