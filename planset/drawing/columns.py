@@ -1,13 +1,15 @@
-"""Going down the columns of a page, and on to further pages."""
+"""Columns of pages: going down one after another, or filling the first that has room."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from itertools import chain, repeat
 
 from planset.drawing.geometry import Box, Point
 
 _NOISE = 1e-9
+_TOO_FEW = "the pages are too few for what is to stand on them; give more pages"
 
 
 class PagesFullError(ValueError):
@@ -17,6 +19,20 @@ class PagesFullError(ValueError):
 def first_then(first: tuple[Box, ...], following: tuple[Box, ...]) -> Iterator[tuple[Box, ...]]:
     """The columns of a first page, then those of as many further pages as may be needed."""
     return chain([first], repeat(following))
+
+
+def side_by_side(box: Box, least: float, gap: float) -> tuple[Box, ...]:
+    """As many columns of one width side by side as a box has room for, at least one.
+
+    Args:
+        box: What they fill [paper in].
+        least: Least width of a column [in].
+        gap: Free between two [in].
+    """
+    count = max(int((box.width + gap) / (least + gap)), 1)
+    width = (box.width - (count - 1) * gap) / count
+    lefts = [box.x0 + n * (width + gap) for n in range(count)]
+    return tuple(Box(left, box.y0, left + width, box.y1) for left in lefts)
 
 
 class ColumnCursor:
@@ -59,8 +75,7 @@ class ColumnCursor:
             PagesFullError: There is none.
         """
         if self._ahead is None:
-            msg = "the pages are too few for what is to stand on them; give more pages"
-            raise PagesFullError(msg)
+            raise PagesFullError(_TOO_FEW)
         self.page, self.box = self._ahead
         self.y = self.box.y1
         self._ahead = next(self._columns, None)
@@ -82,16 +97,6 @@ class ColumnCursor:
             self.advance()
         return True
 
-    def leave_short_columns(self, height: float) -> None:
-        """Go on to a column of `height` inches on this page or the next, where there is one."""
-        seen = [] if self._ahead is None else [self._ahead]
-        while seen and seen[-1][0] == self.page and (more := next(self._columns, None)):
-            seen.append(more)
-        self._columns = chain(seen[1:], self._columns)
-        if any(box.height >= height - _NOISE for _, box in seen):
-            while not self.fits(height):
-                self.advance()
-
     def take_rest_of_page(self) -> tuple[Box, ...]:
         """What is free on the page: the rest of this column, and the columns after it."""
         free = [Box(self.box.x0, self.box.y0, self.box.x1, max(self.y, self.box.y0))]
@@ -100,3 +105,80 @@ class ColumnCursor:
             self.advance()
             free.append(self.box)
         return tuple(free)
+
+
+@dataclass(slots=True)
+class OpenColumn:
+    """A column with what is free in it.
+
+    Attributes:
+        page: Number of its page, the first is 0.
+        box: The column [paper in].
+        y: Upper end of what is free in it [paper in].
+    """
+
+    page: int
+    box: Box
+    y: float
+
+    @property
+    def corner(self) -> Point:
+        """Upper left corner of what is free [paper in]."""
+        return (self.box.x0, self.y)
+
+    @property
+    def room(self) -> float:
+        """Height of what is free [in]."""
+        return self.y - self.box.y0
+
+    @property
+    def whole(self) -> bool:
+        """Whether nothing stands in it."""
+        return self.y == self.box.y1
+
+    def fits(self, height: float) -> bool:
+        """Whether `height` inches are free."""
+        return self.room >= height - _NOISE
+
+
+class OpenColumns:
+    """The columns of all pages opened so far, for what goes into the first that has room.
+
+    Attributes:
+        opened: The columns, page after page.
+
+    Args:
+        pages: The columns of each page, as many pages as may be needed [paper in].
+    """
+
+    def __init__(self, pages: Iterable[tuple[Box, ...]]) -> None:
+        self._pages = iter(pages)
+        self._ahead = next(self._pages, None)
+        self._count = 0
+        self.opened: list[OpenColumn] = []
+        self.open_page()
+
+    def next_holds(self, height: float) -> bool:
+        """Whether a column of the next page is so high [in]."""
+        return any(box.height >= height - _NOISE for box in self._ahead or ())
+
+    def open_page(self) -> None:
+        """Open the columns of the next page.
+
+        Raises:
+            PagesFullError: There is none.
+        """
+        if self._ahead is None:
+            raise PagesFullError(_TOO_FEW)
+        self.opened += [OpenColumn(self._count, box, box.y1) for box in self._ahead]
+        self._count += 1
+        self._ahead = next(self._pages, None)
+
+    def rest(self) -> tuple[Box, ...]:
+        """What is free on the last page: of the last column in use, and the columns after it."""
+        columns = [column for column in self.opened if column.page == self._count - 1]
+        while len(columns) > 1 and not all(column.whole for column in columns[1:]):
+            columns = columns[1:]
+        return tuple(
+            Box(one.box.x0, one.box.y0, one.box.x1, max(one.y, one.box.y0)) for one in columns
+        )

@@ -153,19 +153,24 @@ class LabelPlacer:
         free = self._taken.faint.cells_are_free(self._taken.cells_of_text(text))
         return replace(text, crowded=not free)
 
-    def place_first(self, places: Sequence[Text]) -> Text:
+    def place_first(self, places: Sequence[Text], *, clear: bool = False) -> Text:
         """One text at the first of its places that is clear of all pens, else of heavy ones.
 
+        Args:
+            places: The text at each of its places.
+            clear: Whether no pen but a gray dashed one may run under it.
+
         Raises:
-            NoRoomError: Every place has words or a heavy pen on it.
+            NoRoomError: Every place has words or too heavy a pen on it.
         """
+        bounds = self._taken.thin if clear else self._taken.hard
         on_thin_pens: Text | None = None
         for text in places:
             cells = self._taken.cells_of_text(text, SLACK)
             if self._taken.faint.cells_are_free(cells):
                 self._taken.write(text, SLACK)
                 return replace(text, crowded=False)
-            if on_thin_pens is None and self._taken.hard.cells_are_free(cells):
+            if on_thin_pens is None and bounds.cells_are_free(cells):
                 on_thin_pens = text
         if on_thin_pens:
             self._taken.write(on_thin_pens, SLACK)
@@ -219,6 +224,7 @@ class LabelPlacer:
         *,
         middle: Point | None = None,
         within: Within | None = None,
+        clear: bool = False,
     ) -> tuple[Primitive, ...]:
         """Words at the free place of a region that is nearest its middle, without a leader.
 
@@ -227,12 +233,14 @@ class LabelPlacer:
             region: Where the words may stand [paper in].
             middle: Where they would stand best, when not in the middle of the region [paper in].
             within: Tells of a place in the region whether it will do.
+            clear: Whether no pen but a gray dashed one may run under the words.
 
         Raises:
             NoRoomError: No place within the region is free.
         """
         start = middle or region.center
-        for box, crowded in self._free_boxes(_block_box(label), region, start, _ALL_TIERS):
+        size = _block_box(label)
+        for box, crowded in self._free_boxes(size, region, start, _ALL_TIERS, clear=clear):
             if within and not within(box):
                 continue
             close = self._close_place(label, region) if crowded and not within else None
@@ -344,18 +352,25 @@ class LabelPlacer:
         raise NoRoomError(msg)
 
     def _free_boxes(
-        self, size: Box, region: Box, anchor: Point, tiers: tuple[tuple[float, int], ...]
+        self,
+        size: Box,
+        region: Box,
+        anchor: Point,
+        tiers: tuple[tuple[float, int], ...],
+        *,
+        clear: bool = False,
     ) -> Iterator[tuple[Box, bool]]:
         """Free boxes of a size, nearest the anchor first, and whether a thin pen may lie there.
 
         Nearby places go before far ones, and of these places the ones clear of all pens before
-        those on gray dashed lines, these before those on any thin pen.
+        those on gray dashed lines, these before those on any thin pen, unless it must be clear.
         """
+        clear_ones = (self._taken.faint, self._taken.thin)
         room = region.shared(self._area).grown(_NOISE)
         farthest = max(room.width, room.height)
         for reach, stride in tiers:
             steps = steps_around(size.width, size.height, min(reach, farthest), stride)
-            for occupancy in (self._taken.faint, self._taken.thin, self._taken.hard):
+            for occupancy in clear_ones if clear else (*clear_ones, self._taken.hard):
                 places = Places(occupancy, size, room, anchor)
                 for box in places.free(steps):
                     yield box, occupancy is not self._taken.faint

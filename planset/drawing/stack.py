@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import zip_longest
 
-from planset.drawing.columns import ColumnCursor
+from planset.drawing.columns import OpenColumn, OpenColumns
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Primitive
-from planset.drawing.table import Table, TableSpec
+from planset.drawing.table import Breakable, Table
 
 _FEW_ROWS = 3
 
@@ -38,7 +38,7 @@ def stack(
     *,
     broken: bool = False,
 ) -> Stack:
-    """Place tables in order; one that does not fit a column's rest starts the next column.
+    """Place tables in order, each in the first column with room for it, page after page.
 
     A table taller than a whole column is broken between its rows, its heading repeated; columns
     too short for a row of it are left. One without a spec can't be broken and runs past the foot,
@@ -55,15 +55,43 @@ def stack(
     Raises:
         PagesFullError: The pages were too few.
     """
-    cursor = ColumnCursor(pages)
+    columns = OpenColumns(pages)
     drawn: list[list[Primitive]] = [[]]
     for lay in tables:
-        for piece in _pieces(lay, cursor, broken=broken):
-            while len(drawn) <= cursor.page:
+        for column, piece in _placed(lay, columns, broken=broken):
+            while len(drawn) <= column.page:
                 drawn.append([])
-            drawn[-1] += piece.primitives
-            cursor.y = piece.box.y0 - gap
-    return Stack(tuple(tuple(page) for page in drawn), cursor.take_rest_of_page())
+            drawn[column.page] += piece.primitives
+            column.y = piece.box.y0 - gap
+    return Stack(tuple(tuple(page) for page in drawn), columns.rest())
+
+
+def filled(
+    tables: Iterable[TableAt], columns: tuple[Box, ...], gap: float
+) -> tuple[tuple[Primitive, ...], tuple[TableAt, ...]]:
+    """Place on one page what has room there, each table whole in the first column that holds it.
+
+    Args:
+        tables: The tables.
+        columns: The columns of the page, all of one width [paper in].
+        gap: Free between two tables [in].
+
+    Returns:
+        What is drawn, and the tables that have no room.
+    """
+    opened = OpenColumns([columns]).opened
+    drawn: list[Primitive] = []
+    rest: list[TableAt] = []
+    for lay in tables:
+        whole = lay(opened[0].corner, opened[0].box.width)
+        column = next((one for one in opened if one.fits(whole.box.height)), None)
+        if column is None:
+            rest.append(lay)
+            continue
+        placed = lay(column.corner, column.box.width)
+        drawn += placed.primitives
+        column.y = placed.box.y0 - gap
+    return tuple(drawn), tuple(rest)
 
 
 def merged(*parts: Iterable[tuple[Primitive, ...]]) -> tuple[tuple[Primitive, ...], ...]:
@@ -74,33 +102,62 @@ def merged(*parts: Iterable[tuple[Primitive, ...]]) -> tuple[tuple[Primitive, ..
     )
 
 
-def _begins(spec: TableSpec, room: float) -> bool:
+def _begins(spec: Breakable, room: float) -> bool:
     """Whether a few rows fit a room that is too small for all."""
     first, rest = spec.cut(room)
     fits = first.at((0.0, 0.0)).box.height <= room
     return rest is not None and fits and len(first.rows) >= _FEW_ROWS
 
 
-def _least_height(spec: TableSpec) -> float:
-    """What the first row takes under its heading [in]."""
-    first, _ = spec.cut(0.0)
-    return first.at((0.0, 0.0)).box.height
-
-
-def _pieces(lay: TableAt, cursor: ColumnCursor, *, broken: bool) -> Iterator[Table]:
-    """The table where it fits; else its pieces, each further one at the top of a column."""
-    whole = lay(cursor.corner, cursor.box.width)
-    begins = broken and whole.spec is not None and _begins(whole.spec, cursor.room)
-    fits = not begins and cursor.room_for(whole.box.height)
-    if whole.spec is None and not fits:
-        cursor.leave_short_columns(whole.box.height)
-    if whole.spec is None or fits:
-        yield lay(cursor.corner, cursor.box.width)
-        return
-    rest: TableSpec | None = whole.spec
+def _placed(
+    lay: TableAt, columns: OpenColumns, *, broken: bool
+) -> Iterator[tuple[OpenColumn, Table]]:
+    """The table where it fits; else its pieces, each further one in a column after the last."""
+    first, column = 0, columns.opened[0]
+    whole = lay(column.corner, column.box.width)
+    rest, height = whole.spec, whole.box.height
+    if rest is None:
+        column = columns.opened[_first(columns, first, height, height)]
+        yield column, lay(column.corner, column.box.width)
     while rest is not None:
-        cursor.leave_short_columns(_least_height(rest))
-        piece, rest = rest.cut(cursor.room)
-        yield piece.at(cursor.corner)
+        first = _column(columns, first, rest, height, broken=broken)
+        column = columns.opened[first]
+        piece, rest = rest.cut(column.room)
+        yield column, piece.at(column.corner)
         if rest is not None:
-            cursor.advance()
+            first, height = first + 1, rest.at((0.0, 0.0)).box.height
+
+
+def _column(
+    columns: OpenColumns, first: int, spec: Breakable, height: float, *, broken: bool
+) -> int:
+    """The column a table or what is left of it goes on in, from the column `first` on."""
+    left = list(enumerate(columns.opened))[first:]
+    for number, column in left:
+        if column.fits(height) or (broken and _begins(spec, column.room)):
+            return number
+    if all(column.whole for _, column in left):  # going on here beats leaving all of it blank
+        for number, column in left:
+            if _begins(spec, column.room):
+                return number
+    least, _ = spec.cut(0.0)
+    return _first(columns, first, height, least.at((0.0, 0.0)).box.height)
+
+
+def _first(columns: OpenColumns, first: int, height: float, least: float) -> int:
+    """The first column from `first` on with room for all, else the first empty one for a row."""
+    while True:
+        for number, column in list(enumerate(columns.opened))[first:]:
+            if column.fits(height):
+                return number
+        if not columns.next_holds(height):
+            break
+        columns.open_page()
+    while not any(column.whole and column.fits(least) for column in columns.opened[first:]):
+        if not columns.next_holds(least):
+            break
+        columns.open_page()
+    while not any(column.whole for column in columns.opened[first:]):
+        columns.open_page()
+    empty = [n for n, one in list(enumerate(columns.opened))[first:] if one.whole]
+    return next((n for n in empty if columns.opened[n].fits(least)), empty[0])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Line, Polyline, Primitive, Text
@@ -16,6 +17,7 @@ _NOISE = 1e-6
 _FOOT = 0.15  # room for descenders, as a part of the capitals' height
 _TITLE_RATIO = 1.25  # height of the title's capitals over those of the rows
 _AFTER_TITLE = 0.07
+_HALVINGS = 30  # of the bisection for widths, far below what is seen
 
 
 def cell_width(words: str, height: float = NOTE_HEIGHT) -> float:
@@ -38,6 +40,23 @@ class Column:
     align: str = "left"
 
 
+class Breakable(Protocol):
+    """What can be laid out anywhere, and broken between its rows."""
+
+    @property
+    def rows(self) -> Sequence[object]:
+        """What it lists."""
+        ...
+
+    def at(self, top_left: Point) -> Table:
+        """It with its upper left corner at a point [paper in]."""
+        ...
+
+    def cut(self, room: float) -> tuple[Breakable, Breakable | None]:
+        """The rows that fit `room` inches, at least one, and what is left; None for nothing."""
+        ...
+
+
 @dataclass(frozen=True, slots=True)
 class Table:
     """A placed table.
@@ -50,7 +69,7 @@ class Table:
 
     box: Box
     primitives: tuple[Primitive, ...]
-    spec: TableSpec | None = None
+    spec: Breakable | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,6 +178,50 @@ class TableSpec:
             ]
             x += column.width
         return made
+
+
+def fitted(
+    columns: Sequence[Column], rows: Sequence[tuple[str, ...]], height: float, width: float
+) -> tuple[Column, ...]:
+    """The columns with widths that serve their words, together of one width.
+
+    No column is narrower than its longest word, and none wider than its longest line while
+    another one wraps. Between these bounds widths go as the square root of the length of all
+    words in a column: that makes the sum of their lines least.
+
+    Args:
+        columns: Columns from the left, their widths ignored.
+        rows: Cells, one tuple per row.
+        height: Height of the capitals [in].
+        width: Of the table [in].
+    """
+    cells = list(zip([column.title for column in columns], *rows, strict=True))
+    least = [
+        _widest([word for cell in column for word in wrap(cell, height, 0.0)], height)
+        for column in cells
+    ]
+    lines = [[line for cell in column for line in cell.split("\n")] for column in cells]
+    most = [_widest(column, height) for column in lines]
+    words = [sum(text_width(line, height) for line in column) ** 0.5 for column in lines]
+
+    def widths(factor: float) -> list[float]:
+        shares = zip(least, words, most, strict=True)
+        return [min(max(low, factor * root), high) for low, root, high in shares]
+
+    low, high = 0.0, max(most) / min(root for root in words if root) if any(words) else 0.0
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2
+        low, high = (middle, high) if sum(widths(middle)) < width else (low, middle)
+    made = widths(low)
+    scale = width / sum(made)
+    return tuple(
+        replace(column, width=one * scale) for column, one in zip(columns, made, strict=True)
+    )
+
+
+def _widest(lines: Sequence[str], height: float) -> float:
+    """What a column needs that holds each of the lines unbroken [in]."""
+    return max(text_width(line, height) for line in lines) * SLACK + 2 * _PAD
 
 
 def table(

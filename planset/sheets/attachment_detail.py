@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 
-from planset.drawing.columns import first_then
+from planset.drawing.columns import first_then, side_by_side
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.furniture import title_and_scale, title_place
@@ -184,11 +184,6 @@ def _further(context: SheetContext, listed: list[TableAt]) -> Iterator[SheetDraw
         return
     lettering = beside_views(context)
     area = reduced(context.area, lettering)
-    count = max(int((area.width + _APART) / (_TABLES + _APART)), 1)
-    width = (area.width + _APART) / count - _APART
-    columns = tuple(
-        Box(left, area.y0, left + width, area.y1)
-        for left in (area.x0 + n * (width + _APART) for n in range(count))
-    )
+    columns = side_by_side(area, _TABLES, _APART)
     for page in stack(listed, first_then(columns, columns), _GAP).pages:
         yield SheetDrawing((), enlarged(page, lettering))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from planset.drawing.columns import first_then
+from planset.drawing.columns import first_then, side_by_side
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Line, Primitive, Text
 from planset.drawing.stack import TableAt, stack
@@ -83,16 +83,9 @@ def _lay_out(context: SheetContext, tables: Iterable[TableAt]) -> tuple[SheetDra
     area = context.area
     heading, foot = _heading(context, area)
     below = Box(area.x0, area.y0, area.x1, foot)
-    pages = stack(tables, first_then(_split(below), _split(area)), _TABLE_GAP, broken=True).pages
+    first, following = (side_by_side(box, _LEAST_WIDTH, _GAP) for box in (below, area))
+    pages = stack(tables, first_then(first, following), _TABLE_GAP, broken=True).pages
     return tuple(SheetDrawing((), page) for page in ((*heading, *pages[0]), *pages[1:]))
-
-
-def _split(box: Box) -> tuple[Box, ...]:
-    """As many columns of equal width as a box has room for."""
-    count = max(1, int((box.width + _GAP) / (_LEAST_WIDTH + _GAP)))
-    width = (box.width - (count - 1) * _GAP) / count
-    lefts = [box.x0 + n * (width + _GAP) for n in range(count)]
-    return tuple(Box(x, box.y0, x + width, box.y1) for x in lefts)
 
 
 def _heading(context: SheetContext, area: Box) -> tuple[list[Primitive], float]:

@@ -17,8 +17,8 @@ from planset.sheets.abbreviations import abbreviations_in
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.cover_words import Rows
 from planset.sheets.lettering import at_largest_lettering
-from planset.sheets.marks import abbreviation_tables, symbol_table, symbols_used
-from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
+from planset.sheets.marks import abbreviation_table, symbol_table, symbols_used
+from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, fitted_table, note_table
 
 ID = "G-001"
 TITLE = "COVER SHEET"
@@ -40,27 +40,25 @@ class _Content:
     Attributes:
         tables: Facts.
         notes: Sections of notes.
-        marks: Symbols.
-        abbreviations: Abbreviations with their meaning.
+        marks: Symbols and abbreviations.
     """
 
     tables: list[TableAt]
     notes: tuple[Section, ...]
     marks: list[TableAt]
-    abbreviations: list[tuple[str, str]]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Lay out the cover, its lettering as large as the sheet allows."""
-    facts = [(_INDEX, _index(context))]
-    facts += cover_words.facts(context)
+    index = _index(context)
+    facts = list(cover_words.facts(context))
     if alternates := cover_words.alternates(context):
         facts.append(("APPROVED ALTERNATES", alternates))
     notes = cover_words.sections(context)
-    tables = [_pairs(*fact) for fact in facts]
+    tables: list[TableAt] = [partial(_index_table, index), *(_pairs(*fact) for fact in facts)]
     if revisions := cover_words.revisions(context):
         tables.insert(1, partial(_revision_block, revisions))
-    content = _Content(tables, notes, *_marks(context, facts, notes))
+    content = _Content(tables, notes, _marks(context, [(_INDEX, index), *facts], notes))
     return at_largest_lettering(context, lambda given: _lay_out(given, content))
 
 
@@ -83,8 +81,8 @@ def _flowed(context: SheetContext, content: _Content, foot: float) -> tuple[Shee
     made = [stack(content.tables, first_then(columns, whole), _TABLE_GAP)]
     rest = first_then(made[-1].rest, whole)
     made.append(flow(content.notes, rest, TEXT_LAYER, LINE_LAYER))
-    marks = [*content.marks, *abbreviation_tables(content.abbreviations, whole[0])]
-    made.append(stack(marks, first_then(made[-1].rest, whole), _TABLE_GAP))
+    rest = first_then(made[-1].rest, whole)
+    made.append(stack(content.marks, rest, _TABLE_GAP, broken=True))
     pages = _joined(made)
     pages[0] = (*_heading(context, area), *_links(context, pages[0]), *pages[0])
     return tuple(SheetDrawing((), page) for page in pages)
@@ -111,7 +109,7 @@ def _joined(parts: list[Stack]) -> list[tuple[Primitive, ...]]:
 
 def _marks(
     context: SheetContext, facts: list[tuple[str, Rows]], notes: tuple[Section, ...]
-) -> tuple[list[TableAt], list[tuple[str, str]]]:
+) -> list[TableAt]:
     """Symbols, and abbreviations, that stand on the sheets of the set, this one included."""
     words = [page.words for page in context.others]
     words += [cell for _, rows in facts for row in rows for cell in row]
@@ -119,7 +117,9 @@ def _marks(
     tables: list[TableAt] = []
     if symbols := symbols_used(context):
         tables.append(partial(symbol_table, symbols))
-    return tables, abbreviations_in(words)
+    if meanings := abbreviations_in(words):
+        tables.append(partial(abbreviation_table, meanings))
+    return tables
 
 
 def _split(box: Box) -> tuple[Box, ...]:
@@ -161,6 +161,10 @@ def _revision_block(rows: list[tuple[str, str, str]], at: Point, width: float) -
     titles = (Column("NO.", _NUMBER), Column("DATE", _DATE))
     columns = (*titles, Column("WHAT CHANGED", width - _NUMBER - _DATE))
     return note_table("REVISIONS", columns, rows, at)
+
+
+def _index_table(rows: Rows, at: Point, width: float) -> Table:
+    return fitted_table(_INDEX, ("", ""), rows, at, width, left=2)
 
 
 def _pairs(title: str, rows: list[tuple[str, str]]) -> TableAt:

@@ -53,8 +53,8 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
         partial(plan_legend, design, more=_SWATCHES, zones=False),
         Shows(zones=False, wiring=True, lines=crew_lines),
     )
-    for shown in pages_of(context, mounted_planes(context)):
-        pages += plane_pages(context, plan, shown, partial(_tables, design), len(pages))
+    batches = pages_of(context, mounted_planes(context))
+    pages += plane_pages(context, plan, batches, partial(_tables, design), len(pages))
     pages += layout_pages(context, len(pages), ID)
     return tuple(pages)
 

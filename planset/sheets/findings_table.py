@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from planset.drawing.geometry import Point
 from planset.drawing.table import Column, Table
 from planset.finding import Finding, Outcome, worst
-from planset.sheets.note_table import note_table
+from planset.sheets.note_table import fitted_table, note_table
 from planset.sheets.words import measured
 from planset.units import Rounding
 
@@ -17,23 +17,16 @@ _IN_WORDS = {_AT_LEAST: "MIN.", _AT_MOST: "MAX.", "": "LIMIT"}
 _NONE = "NO CHECK APPLIES"
 
 
-def findings_table(
-    title: str, findings: Iterable[Finding], top_left: Point, widths: tuple[float, ...]
-) -> Table:
+def findings_table(title: str, findings: Iterable[Finding], top_left: Point, width: float) -> Table:
     """Check, clause, limit, value and result, a line per rule.
 
     Args:
         title: Words above the table.
         findings: What to list.
         top_left: Upper left corner [paper in].
-        widths: Widths of the five columns [in].
+        width: Width of the table [in].
     """
     titles = ("CHECK", "CLAUSE OR DOCUMENT", "LIMIT", "IS", "RESULT")
-    aligns = ("left", "left", "center", "center", "center")
-    columns = tuple(
-        Column(name, width, align)
-        for name, width, align in zip(titles, widths, aligns, strict=True)
-    )
     rows = [
         (
             finding.title.upper(),
@@ -44,7 +37,7 @@ def findings_table(
         )
         for finding in one_per_rule(findings)
     ] or [(_NONE, "-", "-", "-", "-")]
-    return note_table(title, columns, rows, top_left)
+    return fitted_table(title, titles, rows, top_left, width, left=2)
 
 
 def findings_list(

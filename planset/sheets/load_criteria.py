@@ -13,7 +13,7 @@ from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend
-from planset.sheets.note_table import note_table
+from planset.sheets.note_table import fitted_table, note_table
 from planset.sheets.zone_plan import EDGE_LAYER, HATCH_LAYER, OUTLINE_LAYER, ZONE_HATCH, zones_drawn
 from planset.units import format_feet_inches
 
@@ -100,9 +100,7 @@ def _criteria(design: Design, wind: BuildingWind, at: Point, width: float) -> Ta
     ]
     name = wind.building.replace("_", " ").upper()
     title = f"SITE CRITERIA, {name}" if name else "SITE CRITERIA"
-    first, second = 0.4 * width, 0.28 * width
-    columns = (Column("", first), Column("", second), Column("", width - first - second))
-    return note_table(title, columns, rows, at)
+    return fitted_table(title, ("", "", ""), rows, at, width, left=3)
 
 
 def _strips(wind: BuildingWind) -> list[tuple[str, ...]]:
@@ -161,13 +159,7 @@ def _snow(design: Design, at: Point, width: float) -> Table:
             )
         ]
     titles = ("SNOW ON", "Ce", "Ct", "pf", "Cs", "DESIGN")
-    narrow = 0.13 * width
-    widths = (width - 5 * narrow, *[narrow] * 5)
-    columns = tuple(
-        Column(name, size, "left" if name == "SNOW ON" else "center")
-        for name, size in zip(titles, widths, strict=True)
-    )
     standard = design.loads.standard
     clause = standard.cite("snow_flat") if standard else ""
     title = f"SNOW, PSF ON THE HORIZONTAL PROJECTION, {clause}"
-    return note_table(title, columns, rows, at)
+    return fitted_table(title, titles, rows, at, width)

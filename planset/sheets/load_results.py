@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 
 from planset.citation import CodeEdition
@@ -17,16 +15,14 @@ from planset.design.span_table import NotCovered, SpanReading
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
-from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
 from planset.job.covering import StandingSeam
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import findings_table
 from planset.sheets.load_rows import DIRECTIONS, governing, other_rows, zone_rows
-from planset.sheets.note_table import note_table
+from planset.sheets.note_table import fitted_table, note_table
 from planset.sheets.words import inches
 from planset.units import format_feet_inches
 
-_BESIDE_WORD = 0.14  # between a word and the rules of its column, both sides [in]
 _ON_LOADS = (
     "Pressures at strength level (ultimate); demands by allowable stress design (ASD). * marks the "
     "least pressure of components and cladding.",
@@ -90,16 +86,6 @@ def of_all(context: SheetContext) -> list[TableAt]:
     return listed
 
 
-def _columns(
-    titles: tuple[str, ...], shares: tuple[float, ...], width: float
-) -> tuple[Column, ...]:
-    whole = sum(shares)
-    return tuple(
-        Column(name, width * share / whole, "center" if number else "left")
-        for number, (name, share) in enumerate(zip(titles, shares, strict=True))
-    )
-
-
 def _pressures(array: PlacedArray, loads: ArrayLoads, at: Point, width: float) -> Table:
     """Coefficients and pressures of the worst attachment in every zone."""
     counts: dict[str, int] = {}
@@ -110,8 +96,7 @@ def _pressures(array: PlacedArray, loads: ArrayLoads, at: Point, width: float) -
     titles = ("ZONE", "NO.", "AT", "SQ FT", "GCp UP", "EDGE", "EQUAL.", "UP", "GCp DN", "DOWN")
     figures = ", ".join(dict.fromkeys(load.figure for load in worst))
     title = f"PRESSURES ON ARRAY {array.id}, PSF, FIGURE {figures}"
-    columns = _columns(titles, (0.95, 0.7, 1.1, 1, 1, 0.95, 1.15, 1, 1, 1.1), width)
-    return note_table(title, columns, rows, at)
+    return fitted_table(title, titles, rows, at, width)
 
 
 def _pressure_row(load: AttachmentLoad, count: int) -> tuple[str, ...]:
@@ -148,8 +133,7 @@ def _capacities(design: Design, arrays: tuple[PlacedArray, ...], at: Point, widt
     held = next((one for one in design.fastenings if one.array == arrays[0].id), None)
     rows += _clips(design) if held is None else _screws(design, held)
     title = f"CAPACITIES OF AN ATTACHMENT, {_named(arrays)}, LB, ASD"
-    columns = _columns(("", "", ""), (1.7, 0.6, 4), width)
-    return note_table(title, columns, rows, at)
+    return fitted_table(title, ("", "", ""), rows, at, width)
 
 
 def _screws(design: Design, held: Fastening) -> list[tuple[str, str, str]]:
@@ -196,41 +180,14 @@ def _by_zone(
     titles = ["ZONE"]
     for name, under in zip(DIRECTIONS, governing(list(loads.attachments)), strict=True):
         titles += ["AT", f"{name}, LB: {under}", "RATIO"]
-    columns = _columns(tuple(titles), (0.85, *(0.95, 1.2, 0.9) * 3), width)
     title = f"ATTACHMENTS OF ARRAY {array.id}, DEMAND / CAPACITY, ASD"
-    return note_table(title, columns, rows, at)
+    return fitted_table(title, tuple(titles), rows, at, width)
 
 
 def _others(context: SheetContext, at: Point, width: float) -> Table:
     rows = other_rows(context.design, context.findings)
     titles = ("CHECK", "WHERE", "UNDER", "DEMAND", "CAPACITY", "RATIO", "RESULT")
-    shares = (1.6, 1.45, 1.4, 1.2, 1.33, 0.9, 1.0)
-    columns = _wide_enough(_columns(titles, shares, width), rows)
-    return note_table("RAILS AND RAFTERS, DEMAND AND CAPACITY, ASD", columns, rows, at)
-
-
-def _wide_enough(
-    columns: tuple[Column, ...], rows: Sequence[tuple[str, ...]]
-) -> tuple[Column, ...]:
-    """Columns of the same width together, each as wide as its longest word where there is room."""
-    least = [
-        max(_word_width(word) for cell in cells for word in cell.split())
-        for cells in zip([column.title for column in columns], *rows, strict=True)
-    ]
-    lacking = sum(max(need - c.width, 0.0) for need, c in zip(least, columns, strict=True))
-    spare = sum(max(c.width - need, 0.0) for need, c in zip(least, columns, strict=True))
-    if not 0.0 < lacking < spare:
-        return columns
-    kept = 1.0 - lacking / spare  # of what a column has to spare
-    return tuple(
-        replace(column, width=need + kept * max(column.width - need, 0.0))
-        for need, column in zip(least, columns, strict=True)
-    )
-
-
-def _word_width(word: str) -> float:
-    """What a column needs for a word that cannot be broken [in]."""
-    return text_width(word, NOTE_HEIGHT) * SLACK + _BESIDE_WORD
+    return fitted_table("RAILS AND RAFTERS, DEMAND AND CAPACITY, ASD", titles, rows, at, width)
 
 
 def _exposed(loads: ArrayLoads, at: Point, width: float) -> Table:
@@ -254,8 +211,7 @@ def _exposed(loads: ArrayLoads, at: Point, width: float) -> Table:
         rows.append((", ".join(near), "NEAR AN END", "-", "-", "-", "1.5"))
     rows = rows or [("NONE", "-", "-", "-", "-", "1.0")]
     titles = ("MODULE", "SIDE", "TO ROOF EDGE", "TO PANEL", "TO ARRAY", "EDGE FACTOR")
-    columns = _columns(titles, (1.4, 1.2, 1, 1, 1, 1), width)
-    return note_table(f"EXPOSED MODULES OF ARRAY {loads.array}", columns, rows, at)
+    return fitted_table(f"EXPOSED MODULES OF ARRAY {loads.array}", titles, rows, at, width)
 
 
 def _distance(way_in: float | None) -> str:
@@ -296,12 +252,11 @@ def _span_table(design: Design, arrays: tuple[PlacedArray, ...], at: Point, widt
         for row in stated.rows
     ]
     titles = ("ZONE", "EXP.", "MPH", "SNOW", "h, FT", "SLOPE, DEG", "SPAN", "CANTIL.", "HERE")
-    columns = _columns(titles, (0.85, 0.8, 0.8, 0.9, 0.8, 1.25, 1, 1.1, 1.1), width)
     title = f"{stated.document}, page {stated.page}, by {stated.edition_name}"
     outside = sum(isinstance(use.table, NotCovered) for use in rails)
     if outside:
         rows.append(("NONE", *["-"] * 7, f"{outside} OF {len(rails)} RAILS"))
-    return note_table(title.upper(), columns, rows, at)
+    return fitted_table(title.upper(), titles, rows, at, width)
 
 
 def _checks(context: SheetContext, at: Point, width: float) -> Table:
@@ -311,15 +266,13 @@ def _checks(context: SheetContext, at: Point, width: float) -> Table:
         for finding in context.findings
         if finding.rule.startswith("structure.") and finding.demand is None
     ]
-    widths = (width - 4.28, 1.92, 0.9, 0.74, 0.72)
-    return findings_table("OTHER STRUCTURAL CHECKS", checks, at, widths)
+    return findings_table("OTHER STRUCTURAL CHECKS", checks, at, width)
 
 
 def _assumptions(design: Design, at: Point, width: float) -> Table:
     """What the engineer is asked to confirm."""
     rows = [(item.text, item.basis) for item in design.assumptions if item.structural]
-    columns = (Column("", width * 0.68), Column("", width * 0.32))
-    return note_table("ASSUMPTIONS", columns, rows, at)
+    return fitted_table("ASSUMPTIONS", ("", ""), rows, at, width, left=2)
 
 
 def _notes(design: Design, at: Point, width: float) -> Table:

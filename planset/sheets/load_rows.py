@@ -15,7 +15,7 @@ DIRECTIONS = {
 """By direction of the force the rules that hold it against a capacity."""
 
 _ON_ATTACHMENTS = {rule for rules in DIRECTIONS.values() for rule in rules}
-_UNBROKEN = 10  # characters of a name that stay on one line
+_UNBROKEN = 8  # characters of a name that stay on one line
 _DIGITS = {"in": 3, "lb-ft": 0, "lb": 0, "psi": 0}
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from planset.drawing.columns import first_then
+from planset.drawing.columns import first_then, side_by_side
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_view
 from planset.drawing.furniture import title_and_scale, title_place
@@ -31,7 +31,7 @@ ID = "S-601"
 TITLE = "LOAD TABLES"
 
 _VIEW_TITLE = "WIND ZONES"
-_LEFT_SHARE = 0.5  # of the width: the plan, and the criteria below it
+_COLUMN = 6.0  # least width, with words at their least [in]
 _PLAN_SHARE = 0.46  # of the height
 _TITLE_STRIP = 0.72
 _MARGINS = Margins(0.15, 0.15, 0.1, 0.1)
@@ -39,41 +39,42 @@ _GAP = 0.2
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
-    """Lay out the zones at the upper left; below and beside them criteria, then results."""
-    area, lettering = context.area, beside_views(context)
-    middle = area.x0 + _LEFT_SHARE * area.width
-    left, right = (
-        Box(area.x0, area.y0, middle - _GAP / 2, area.y1),
-        Box(middle + _GAP / 2, area.y0, area.x1, area.y1),
-    )
-    view, blocks, top = _zones(context, left)
-    below = Box(left.x0, left.y0, left.x1, top)
-    smaller = replace(context, enlargement=lettering)
+    """The plan at the upper left as large as the fewest pages allow, its tables whole if they may.
+
+    Criteria go below and beside the plan, then results.
+    """
+    smaller = replace(context, enlargement=beside_views(context))
     tables = [
         *load_criteria.zone_legend(smaller),
         *load_results.by_array(smaller),
         *load_criteria.tables(smaller),
         *load_results.of_all(smaller),
     ]
-    pages = _stacked(tables, (below, right), (left, right), lettering)
-    beside, *following = pages
+    widths = (context.area.width / 2 - _GAP, _COLUMN * smaller.enlargement)
+    columns = dict.fromkeys(side_by_side(context.area, width, _GAP) for width in widths)
+    return min((_lay_out(smaller, tables, some) for some in columns), key=len)
+
+
+def _lay_out(
+    context: SheetContext, tables: list[TableAt], columns: tuple[Box, ...]
+) -> tuple[SheetDrawing, ...]:
+    """The plan in the first of some columns [paper in], tables under it and in the others."""
+    left, *others = columns
+    view, blocks, top = _zones(context, left)
+    below = Box(left.x0, left.y0, left.x1, top)
+    lettering = context.enlargement
+    boxes = [
+        tuple(reduced(box, lettering) for box in of_page) for of_page in ((below, *others), columns)
+    ]
+    whole, broken = (
+        stack(tables, first_then(*boxes), _GAP, broken=broken).pages for broken in (False, True)
+    )
+    beside, *following = (enlarged(page, lettering) for page in min(whole, broken, key=len))
     views = () if view is None else (view,)
     furniture = () if view is None else _furniture(view, left)
     scale = view.scale.label if view else "NONE"
     first = SheetDrawing(views, (*furniture, *beside), blocks, scale)
     return (first, *(SheetDrawing((), page) for page in following))
-
-
-def _stacked(
-    tables: list[TableAt],
-    first: tuple[Box, ...],
-    following: tuple[Box, ...],
-    lettering: float,
-) -> tuple[tuple[Primitive, ...], ...]:
-    """Tables down the columns of the first page, then of as many more as they need."""
-    columns = [tuple(reduced(box, lettering) for box in boxes) for boxes in (first, following)]
-    pages = stack(tables, first_then(*columns), _GAP).pages
-    return tuple(enlarged(page, lettering) for page in pages)
 
 
 def _zones(context: SheetContext, left: Box) -> tuple[View | None, tuple[Block, ...], float]:
@@ -89,11 +90,13 @@ def _zones(context: SheetContext, left: Box) -> tuple[View | None, tuple[Block, 
     shown.append(Insert(ROOF, origin, "A-ROOF-OTLN"))
     extent = roof_extent(design)
     view = fit_view(1, _VIEW_TITLE, extent, _MARGINS, place, KEY_PLAN_SCALES, tuple(shown))
+    view = replace(view, at=(view.at[0], place.y1 - view.frame.height))
     factor = view.scale.factor
     labels = (*zone_labels(design, factor), *array_labels(design, factor))
     hatched = hatch_block(design, labels, factor)
     blocks = (*plan_blocks(design), zone_block(design), hatched)
-    return replace(view, annotation=zone_texts(labels, view)), blocks, foot - _GAP
+    top = view.frame.y0 - _TITLE_STRIP - _GAP
+    return replace(view, annotation=zone_texts(labels, view)), blocks, top
 
 
 def _furniture(view: View, left: Box) -> tuple[Primitive, ...]:

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
-from functools import partial
+from dataclasses import dataclass, replace
 
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
 from planset.drawing.geometry import Box, Point, united
 from planset.drawing.primitives import Insert, Primitive, Text
-from planset.drawing.stack import TableAt
 from planset.drawing.symbols import Symbol
 from planset.drawing.table import CONTINUED, Table
-from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
+from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SLACK, SUBTITLE_HEIGHT, text_width, wrap
 from planset.sheets.context import SheetContext
 from planset.sheets.note_table import TEXT_LAYER
 
@@ -23,10 +21,9 @@ _AFTER_TITLE = 0.1
 _BETWEEN = 0.08
 _SYMBOL_WIDTH, _SYMBOL_HEIGHT = 0.62, 0.4  # what a symbol without letters is drawn within [in]
 _MARK_WIDTH = 0.75  # of symbols with the space after them [in]
-_LETTERS_WIDTH = 0.6  # of abbreviations alike [in]
+_LETTERS_WIDTH = 0.6  # of abbreviations alike, at least [in]
+_AFTER_LETTERS = 0.06  # from the longest abbreviation to the words [in]
 _PITCH = NOTE_HEIGHT * LINE_PITCH
-
-_PARTS = 4  # of abbreviations too many for a column, so that the rest of one takes some of them
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,29 +51,51 @@ def symbols_used(context: SheetContext) -> list[Mark]:
 
 def symbol_table(marks: Sequence[Mark], at: Point, width: float) -> Table:
     """Symbols with their meaning, the upper left corner at a point [paper in]."""
-    return _table("SYMBOLS", marks, at, width, _MARK_WIDTH)
+    return _Marks("SYMBOLS", tuple(marks), width, _MARK_WIDTH).at(at)
 
 
-def abbreviation_tables(meanings: Sequence[tuple[str, str]], column: Box) -> list[TableAt]:
-    """Abbreviations with their meaning, in parts where one table is taller than a column."""
-    if not meanings:
-        return []
-    whole = partial(_abbreviations, meanings)
-    if whole((0.0, 0.0), column.width).box.height <= column.height:
-        return [whole]
-    share = -(-len(meanings) // _PARTS)
-    return [
-        partial(_abbreviations, meanings[first : first + share], continued=first > 0)
-        for first in range(0, len(meanings), share)
-    ]
+def abbreviation_table(meanings: Sequence[tuple[str, str]], at: Point, width: float) -> Table:
+    """Abbreviations with their meaning, the upper left corner at a point [paper in]."""
+    marks = tuple(Mark(0.0, NOTE_HEIGHT, _letters(short), words) for short, words in meanings)
+    widest = max(text_width(short, NOTE_HEIGHT) for short, _ in meanings) * SLACK
+    letters = max(_LETTERS_WIDTH, widest + _AFTER_LETTERS)
+    return _Marks("ABBREVIATIONS", marks, width, letters).at(at)
 
 
-def _abbreviations(
-    meanings: Sequence[tuple[str, str]], at: Point, width: float, *, continued: bool = False
-) -> Table:
-    marks = [Mark(0.0, NOTE_HEIGHT, _letters(short), words) for short, words in meanings]
-    title = f"ABBREVIATIONS{CONTINUED if continued else ''}"
-    return _table(title, marks, at, width, _LETTERS_WIDTH)
+@dataclass(frozen=True, slots=True)
+class _Marks:
+    """Marks under a title before they have a place.
+
+    Attributes:
+        title: Words above them.
+        rows: The marks.
+        width: Of both columns together [in].
+        mark_width: Of a mark with the space after it [in].
+    """
+
+    title: str
+    rows: tuple[Mark, ...]
+    width: float
+    mark_width: float
+
+    def at(self, top_left: Point) -> Table:
+        """Them with their upper left corner at a point [paper in]."""
+        table = _table(self.title, self.rows, top_left, self.width, self.mark_width)
+        return replace(table, spec=self)
+
+    def cut(self, room: float) -> tuple[_Marks, _Marks | None]:
+        """Those that fit `room` inches, at least one, and what is left under the same title."""
+        count = len(self.rows)
+        while count > 1:
+            some = replace(self, rows=self.rows[:count])
+            if some.at((0.0, 0.0)).box.height <= room + 1e-9:
+                break
+            count -= 1
+        if count == len(self.rows):
+            return self, None
+        title = self.title.removesuffix(CONTINUED) + CONTINUED
+        rest = replace(self, title=title, rows=self.rows[count:])
+        return replace(self, rows=self.rows[:count]), rest
 
 
 def _mark(symbol: Symbol, context: SheetContext) -> Mark:

@@ -45,7 +45,10 @@ def plane_names(placer: LabelPlacer, context: SheetContext, view: View) -> Itera
         label = Label(lines, anchors[0], NOTE_HEIGHT, _TEXT, _LEADER, end="dot")
         name = replace(label, lines=lines[:1])  # the table of planes has the rest
         tries = (
+            partial(_inside, placer, label, region, clear=True),
             partial(_inside, placer, label, region),
+            partial(_inside, placer, name, region, clear=True),
+            partial(_along_eave, placer, name, plane, view, region, clear=True),
             partial(_inside, placer, name, region),
             partial(_along_eave, placer, name, plane, view, region),
             partial(_led, placer, name, anchors, view, outside),
@@ -67,13 +70,21 @@ def _words(plane: Plane) -> tuple[str, ...]:
     return (name, format_pitch(plane.pitch), f"AZIM. {plane.azimuth_deg:.0f} DEG")
 
 
-def _inside(placer: LabelPlacer, label: Label, region: Region) -> tuple[Primitive, ...]:
+def _inside(
+    placer: LabelPlacer, label: Label, region: Region, *, clear: bool = False
+) -> tuple[Primitive, ...]:
     middle = None if region.is_rectangle else region.widest_spot
-    return placer.place_inside(label, region.box, middle=middle, within=region.holds)
+    return placer.place_inside(label, region.box, middle=middle, within=region.holds, clear=clear)
 
 
 def _along_eave(
-    placer: LabelPlacer, label: Label, plane: Plane, view: View, region: Region
+    placer: LabelPlacer,
+    label: Label,
+    plane: Plane,
+    view: View,
+    region: Region,
+    *,
+    clear: bool = False,
 ) -> tuple[Primitive, ...]:
     """The words turned as the eave of their plane runs.
 
@@ -100,7 +111,7 @@ def _along_eave(
     if not held:
         msg = f"no room on its plane for {label.lines[0]!r}"
         raise NoRoomError(msg)
-    return (placer.place_first(held),)
+    return (placer.place_first(held, clear=clear),)
 
 
 def _led(

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from planset.drawing.columns import first_then
+from planset.drawing.columns import first_then, side_by_side
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.furniture import (
     BUBBLE_RADIUS,
@@ -17,7 +17,7 @@ from planset.drawing.furniture import (
 from planset.drawing.geometry import Box
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive
-from planset.drawing.stack import TableAt, stack
+from planset.drawing.stack import TableAt, filled, stack
 from planset.drawing.text import SLACK, text_width
 from planset.roof.plane import Plane
 from planset.sheets.attachment_pages import COLUMN, GAP, TITLE_STRIP, Planes, places_of
@@ -53,30 +53,56 @@ class PagePlan:
 def plane_pages(
     context: SheetContext,
     plan: PagePlan,
-    shown: Planes,
+    batches: Sequence[Planes],
     tables: Callable[[Sequence[PlaneView]], list[TableAt]],
     before: int,
-) -> Iterator[SheetDrawing]:
-    """A page with some planes, and what its tables need beyond it.
+    carried: Sequence[TableAt] = (),
+) -> tuple[SheetDrawing, ...]:
+    """A page for each batch of planes, then what their tables need beyond them.
+
+    A table without room beside its planes goes where the pages after have room.
 
     Args:
         context: What the sheet is given.
         plan: What the pages have in common.
-        shown: The planes.
-        tables: Gives the tables of the views.
-        before: Pages of the sheet before this one.
+        batches: The planes of each page.
+        tables: Gives the tables of the views of a page.
+        before: Pages of the sheet before these.
+        carried: Tables of no plane, after those of the first page.
 
     Raises:
         ViewTooLargeError: The planes fit at no standard scale.
     """
+    pages: list[SheetDrawing] = []
+    rest = tuple(carried)
+    for shown in batches:
+        page, rest = _plane_page(context, plan, shown, tables, rest, before + len(pages))
+        pages.append(page)
+    if pages and rest:
+        sizes = ((columns_in(context.area, size), size) for size in plan.letterings)
+        tried = (stacked(rest, columns, columns, size) for columns, size in sizes)
+        pages += (SheetDrawing((), page) for page in min(tried, key=len))
+    return tuple(pages)
+
+
+def _plane_page(
+    context: SheetContext,
+    plan: PagePlan,
+    shown: Planes,
+    tables: Callable[[Sequence[PlaneView]], list[TableAt]],
+    carried: tuple[TableAt, ...],
+    before: int,
+) -> tuple[SheetDrawing, tuple[TableAt, ...]]:
+    """A page of planes with their tables, then others; and the tables it has no room for."""
     places = places_of(context, shown)
     views = [
         plane_view(context, plane, mounted, number, place, plan.shows)
         for number, ((plane, mounted), place) in enumerate(zip(shown, places, strict=True), 1)
     ]
-    listed, legend = tables(views), plan.legend(views)
-    beside, *following = min(
-        (_beside(context, views, listed, legend, size) for size in plan.letterings), key=len
+    own, legend = [*tables(views), *carried], plan.legend(views)
+    beside, rest = min(
+        (_beside(context, views, own, legend, size) for size in plan.letterings),
+        key=lambda made: len(made[1]),
     )
     titles = [
         part
@@ -86,9 +112,8 @@ def plane_pages(
     scales = {one.view.scale.label for one in views}
     scale = scales.pop() if len(scales) == 1 else "AS SHOWN"
     drawn = tuple(one.view for one in views)
-    yield SheetDrawing(drawn, (*titles, *beside), blocks(context, plan.shows), scale)
-    for page in following:
-        yield SheetDrawing((), page)
+    page = SheetDrawing(drawn, (*titles, *beside), blocks(context, plan.shows), scale)
+    return page, rest
 
 
 def _beside(
@@ -97,8 +122,8 @@ def _beside(
     listed: list[TableAt],
     legend: TableAt,
     lettering: float,
-) -> tuple[tuple[Primitive, ...], ...]:
-    """Tables and legend below and beside the views, then on further pages."""
+) -> tuple[tuple[Primitive, ...], tuple[TableAt, ...]]:
+    """Tables and legend below and beside the views, and the tables without room there."""
     area = context.area
     lowest = min(made.view.frame.y0 for made in views) - TITLE_STRIP
     below = Box(area.x0, area.y0, area.x1, lowest - _UNDER_TITLE)
@@ -108,26 +133,21 @@ def _beside(
         area.x1,
         max(made.view.frame.y1 for made in views) - GAP,
     )
-    orders = [listed]
     in_corner: tuple[Primitive, ...] = ()
     if corner.width >= _LEGEND * lettering:
         small = reduced(corner, lettering)
         made = legend((small.x1 - _LEGEND, small.y1), _LEGEND)
         in_corner = enlarged(made.primitives, lettering)
     else:
-        fits = legend((0.0, 0.0), below.width).box.height * lettering <= below.height
-        orders = [*([[legend, *listed]] if fits else []), [*listed, legend]]
-    columns, whole = columns_in(below, lettering), columns_in(area, lettering)
-    first, *following = min((stacked(some, columns, whole, lettering) for some in orders), key=len)
-    return ((*in_corner, *first), *following)
+        listed = [legend, *listed]
+    columns = tuple(reduced(box, lettering) for box in columns_in(below, lettering))
+    drawn, rest = filled(listed, columns, GAP)
+    return (*in_corner, *enlarged(drawn, lettering)), rest
 
 
 def columns_in(box: Box, lettering: float) -> tuple[Box, ...]:
     """As many columns as have room side by side, words so many times as large [paper in]."""
-    count = max(int((box.width + GAP) / (COLUMN * lettering + GAP)), 1)
-    width = (box.width - (count - 1) * GAP) / count
-    lefts = [box.x0 + n * (width + GAP) for n in range(count)]
-    return tuple(Box(x, box.y0, x + width, box.y1) for x in lefts)
+    return side_by_side(box, COLUMN * lettering, GAP)
 
 
 def stacked(

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from planset.drawing.columns import PagesFullError
 from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.primitives import Polyline, Text
-from planset.drawing.stack import TableAt, merged, stack
+from planset.drawing.stack import TableAt, filled, merged, stack
 from planset.drawing.table import Column, Table, table
 from tests.drawing.shapes import of_kind
 
@@ -63,6 +63,20 @@ def test_what_does_not_fit_starts_the_next_column() -> None:
     assert [frame.x0 for frame in frames(made.pages[0])] == [0, 3, 3]
     assert made.rest[0].x0 == 3
     assert len(made.rest) == 1
+
+
+def test_a_small_table_goes_back_to_a_column_with_room() -> None:
+    made = stack([rows("A", 12), rows("B", 20), rows("C", 2)], pages(), GAP)
+    assert [frame.x0 for frame in frames(made.pages[0])] == [0, 3, 0]
+    assert made.rest[0].x0 == 3
+
+
+def test_what_no_column_of_a_page_holds_begins_on_it_when_the_page_is_blank() -> None:
+    count = next(n for n in range(1, 99) if height(rows("A", n)) > 8)
+    assert height(rows("A", count)) < 9
+    made = stack([rows("A", count)], pages(), GAP)
+    assert len(made.pages) == 1
+    assert "A, CONT." in printed(made.pages[0])
 
 
 def test_a_table_goes_whole_to_the_next_page_when_it_fits_there() -> None:
@@ -133,6 +147,13 @@ def test_nothing_is_left_of_a_column_that_is_full() -> None:
     (first, second) = stack([exact], pages(), GAP).rest
     assert first.height == 0
     assert second == FIRST[1]
+
+
+def test_a_page_is_filled_with_what_has_room_and_the_rest_is_handed_back() -> None:
+    tables = [rows("A", 12), rows("B", 40), rows("C", 20), rows("D", 2)]
+    drawn, rest = filled(tables, FIRST, GAP)
+    assert [frame.x0 for frame in frames(drawn)] == [0, 3, 0]
+    assert rest == (tables[1],)
 
 
 def test_too_few_pages_are_told() -> None:

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from planset.drawing.geometry import Box, box_around
 from planset.drawing.primitives import Line, Polyline, Text
-from planset.drawing.table import Column, Table, TableSpec, table
-from planset.drawing.text import text_box
+from planset.drawing.table import Column, Table, TableSpec, fitted, table
+from planset.drawing.text import text_box, text_width, wrap
 from tests.drawing.shapes import of_kind
 
 RULES, WORDS = "G-ANNO-TABL", "G-ANNO-TEXT"
@@ -156,3 +156,23 @@ def test_what_fits_is_not_cut() -> None:
     height = whole.at((0, 9)).box.height
     assert whole.cut(height) == (whole, None)
     assert whole.cut(height - 0.01)[1] is not None
+
+
+def test_columns_are_as_wide_as_their_words_ask_for() -> None:
+    titles = (Column("NO.", 0.0), Column("WORDS", 0.0), Column("RESULT", 0.0, "center"))
+    body = [(str(n), "a requirement of many words that has to go on " * 3, "PASS") for n in "123"]
+    made = fitted(titles, body, 0.1, 5.0)
+    number, words, result = (column.width for column in made)
+    assert number + words + result == pytest.approx(5.0)
+    assert [column.align for column in made] == ["left", "left", "center"]
+    assert number < result < words
+    assert len(wrap("RESULT", 0.1, result - 0.12)) == 1
+
+
+@given(rows, st.floats(4.0, 20.0))
+def test_no_word_leaves_a_fitted_column(body: list[tuple[str, ...]], width: float) -> None:
+    made = fitted([Column(title, 0.0) for title in ("A", "B", "C")], body, 0.1, width)
+    assert sum(column.width for column in made) == pytest.approx(width)
+    for cells, column in zip(zip(*body, strict=True), made, strict=True):
+        for word in " ".join(cells).split():
+            assert text_width(word, 0.1) <= column.width
