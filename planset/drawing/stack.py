@@ -25,10 +25,12 @@ class Stack:
         pages: The primitives of each page used.
         rest: The columns of the last page used that are free, the first one from below the
             last table [paper in].
+        ends: The ends of columns of each page that the next table was too high for [paper in].
     """
 
     pages: tuple[tuple[Primitive, ...], ...]
     rest: tuple[Box, ...]
+    ends: tuple[tuple[Box, ...], ...] = ()
 
 
 def stack(
@@ -56,13 +58,20 @@ def stack(
     """
     cursor = ColumnCursor(pages)
     drawn: list[list[Primitive]] = [[]]
+    ends: list[list[Box]] = [[]]
     for lay in tables:
+        page, box, y = cursor.page, cursor.box, cursor.y
         for piece in _pieces(lay, cursor, broken=broken):
+            if cursor.box is not box and y > box.y0:
+                ends[page].append(Box(box.x0, box.y0, box.x1, y))
             while len(drawn) <= cursor.page:
                 drawn.append([])
+                ends.append([])
             drawn[-1] += piece.primitives
             cursor.y = piece.box.y0 - gap
-    return Stack(tuple(tuple(page) for page in drawn), cursor.take_rest_of_page())
+            page, box, y = cursor.page, cursor.box, cursor.y
+    placed = tuple(map(tuple, drawn)), cursor.take_rest_of_page(), tuple(map(tuple, ends))
+    return Stack(*placed)
 
 
 def merged(*parts: Iterable[tuple[Primitive, ...]]) -> tuple[tuple[Primitive, ...], ...]:
