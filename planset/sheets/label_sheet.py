@@ -11,9 +11,9 @@ from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.furniture import view_title
 from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import Section, flow
+from planset.drawing.packing import packed
 from planset.drawing.page import NOT_TO_SCALE, View
 from planset.drawing.primitives import Block, Primitive
-from planset.drawing.shelves import shelves
 from planset.drawing.stack import merged, stack
 from planset.drawing.table import Column, Table
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
@@ -45,14 +45,23 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     view = _plan(context)
     title_at = (view.frame.x0 + 0.35, view.frame.y0 - 0.5)
     title = view_title(view.number, ID, view.title, view.scale, title_at)
-    labels, on_page, blocks = _full_size(context)
     foot = view.frame.y0 - _TITLE_STRIP
     below = Box(context.area.x0, context.area.y0, context.area.x1, foot)
-    tables = _tables(context, below, on_page, before=1)
-    return (
-        SheetDrawing((view,), (*title, *tables[0])),
-        *(SheetDrawing((), page) for page in tables[1:]),
-        *(SheetDrawing((), page, blocks, "FULL SIZE") for page in labels),
+    count = len(context.design.electrical.labels)
+    before, rest = _tables(context, below, [ID] * count)
+    labels, on_page, blocks = _full_size(context, rest)
+    sheets = [continued_id(ID, len(before) - 1 + page) for page in on_page]
+    tables, _ = _tables(context, below, sheets)
+    last = len(tables) - 1
+    pages = merged(tables, ((),) * last + labels)
+    return tuple(
+        SheetDrawing(
+            (view,) if n == 0 else (),
+            (*title, *page) if n == 0 else page,
+            blocks if n >= last else (),
+            "FULL SIZE" if n - last in on_page else "NONE",
+        )
+        for n, page in enumerate(pages)
     )
 
 
@@ -69,10 +78,13 @@ def _plan(context: SheetContext) -> View:
     return View(1, _VIEW_TITLE, NOT_TO_SCALE, window, at, enlarged(drawn, factor), ())
 
 
-def _full_size(
-    context: SheetContext,
-) -> tuple[list[tuple[Primitive, ...]], list[int], tuple[Block, ...]]:
-    """Pages of labels, for each label on which of them it stands, and the labels' blocks."""
+def _full_size(context: SheetContext, first: Box) -> tuple[Pages, list[int], tuple[Block, ...]]:
+    """Pages of labels, for each label on which of them it stands, and the labels' blocks.
+
+    Args:
+        context: What the sheet is given.
+        first: What is free below the schedule; that page is the first of them.
+    """
     area, code = context.area, _code(context)
     frames = [
         framed(
@@ -80,36 +92,35 @@ def _full_size(
         )
         for placed in context.design.electrical.labels
     ]
-    places = shelves([frame.size for frame in frames], area, _GAP)
+    places = packed([frame.size for frame in frames], area, _GAP, first)
     pages: list[list[Primitive]] = [
         [] for _ in range(max((p.page for p in places), default=-1) + 1)
     ]
     for frame, place in zip(frames, places, strict=True):
         pages[place.page] += frame.at(place.corner)
     blocks = tuple(frame.block for frame in frames)
-    return [tuple(page) for page in pages], [place.page for place in places], blocks
+    return tuple(map(tuple, pages)), [place.page for place in places], blocks
 
 
-def _tables(context: SheetContext, below: Box, on_page: list[int], before: int) -> Pages:
-    """Schedule and notes, page by page.
+def _tables(context: SheetContext, below: Box, sheets: list[str]) -> tuple[Pages, Box]:
+    """Schedule and notes, page by page, and what is free below them on the last page.
 
     Args:
         context: What the sheet is given.
         below: What is free on the first page [paper in].
-        on_page: For each label the page of labels it stands on.
-        before: Pages before those; the schedule names the sheets.
+        sheets: Where each label stands.
     """
     factor = beside_views(context)
     first, following = _columns(below, factor), _columns(context.area, factor)
-    sheets = [continued_id(ID, before + page) for page in on_page]
     schedule = partial(_schedule, context, sheets)
-    listed = stack([schedule], first_then((first[0],), (following[0],)), _GAP, broken=True).pages
+    listed = stack([schedule], first_then((first[0],), (following[0],)), _GAP, broken=True)
     section = Section("NOTES", _notes(context))
     noted = flow((section,), first_then((first[1],), (following[1],)), TEXT_LAYER, LINE_LAYER)
-    pages = tuple(enlarged(page, factor) for page in merged(listed, noted.pages))
-    if len(pages) != before:
-        return _tables(context, below, on_page, len(pages))
-    return pages
+    last = max(len(listed.pages), len(noted.pages))
+    foot = factor * min(one.rest[0].y1 for one in (listed, noted) if len(one.pages) == last)
+    area = context.area
+    pages = tuple(enlarged(page, factor) for page in merged(listed.pages, noted.pages))
+    return pages, Box(area.x0, area.y0, area.x1, max(foot, area.y0))
 
 
 def _columns(box: Box, factor: float) -> tuple[Box, Box]:

@@ -9,7 +9,6 @@ from planset.sheets.label_face import drawn_heights
 from planset.sheets.words import inches
 
 MATERIAL = "durable in the place where it hangs, permanently fixed, not handwritten"
-MATERIAL_NOTE = 2
 MATERIAL_CLAUSE = "110.21(B)"
 
 
@@ -18,19 +17,17 @@ def heading(placed: PlacedLabel, code: CodeEdition) -> str:
     return f"{placed.key}   {code.cite(placed.label.clause)}"
 
 
-def notes(placed: PlacedLabel, code: CodeEdition) -> tuple[str, ...]:
+def notes(placed: PlacedLabel) -> tuple[str, ...]:
     """Sentences on a label, one after the other.
 
     Args:
         placed: The label.
-        code: The electrical code in force.
     """
     label = placed.label
     listed = [
         f"{quantity(placed)}, ON {', '.join(placed.equipment)}",
         f"PLACE: {label.place.upper()}",
         _look(placed),
-        f"DURABLE, PERMANENTLY FIXED, {code.cite(MATERIAL_CLAUSE)}: NOTE {MATERIAL_NOTE}",
     ]
     if label.from_memory:
         listed.append("WORDS OR CLAUSE FROM MEMORY: VERIFY IN THE CODE BEFORE ORDERING")

@@ -130,12 +130,15 @@ def _body_name(plan: OnSitePlan, body: Body, words: str) -> Iterator[Marked]:
 
 
 def _access_words(plan: OnSitePlan) -> Iterator[Marked]:
-    """Where the roof is climbed, and the way there."""
+    """Where the roof is climbed, named where the least is drawn around it, and the way there."""
     walk = plan.site.walk
-    if plan.site.access_points:
-        box = plan.box(triangle(walk[-1]))
-        half = max(box.width, box.height) / 2
-        yield from plan.led("ROOF ACCESS\nPOINT", [box.center], _FIRE, half)
+    marks = [plan.box(triangle(point)) for point in plan.site.access_points]
+    if marks:
+        ways = [*walk, *(corner for ring in plan.site.driveways for corner in ring)]
+        around = [plan.view.on_paper.apply(point) for point in ways]
+        marks.sort(key=lambda box: -min((distance(box.center, one) for one in around), default=0.0))
+        half = max(marks[0].width, marks[0].height) / 2
+        yield from plan.led("ROOF ACCESS\nPOINT", [box.center for box in marks], _FIRE, half)
     if len(walk) > 1:
         a, b = map(plan.view.on_paper.apply, walk[:2])
         anchors = [_between(a, b, share) for share in _WALK_SHARES]
