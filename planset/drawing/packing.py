@@ -43,7 +43,7 @@ _CHOICES: tuple[_Choice, ...] = (
 
 
 def packed(
-    sizes: Sequence[Point], page: Box, gap: float, first: Box | None = None
+    sizes: Sequence[Point], page: Box, gap: float, first: Sequence[Box] | None = None
 ) -> tuple[Packed, ...]:
     """Place boxes on the fewest pages that a few simple ways of packing find.
 
@@ -51,7 +51,8 @@ def packed(
         sizes: Width and height of each [in].
         page: What a page has [paper in].
         gap: Free between two boxes [in].
-        first: What is free on a page before those; it is page 0 and may stay empty.
+        first: What is free on a page before those, in boxes that may lie over each other; it is
+            page 0 and may stay empty.
 
     Returns:
         A place for each, in the order of the sizes.
@@ -78,10 +79,10 @@ def _packed(
     choice: _Choice,
     page: Box,
     gap: float,
-    first: Box | None,
+    first: Sequence[Box] | None,
 ) -> tuple[Packed, ...]:
     """Boxes one after another, each on the first page that has a free place for it."""
-    free = [[_with_gap(first or page, gap)]]
+    free = [[_with_gap(box, gap) for box in ((page,) if first is None else first)]]
     made: dict[int, Packed] = {}
     for number in sorted(range(len(sizes)), key=lambda n: -order(sizes[n])):
         size = (sizes[number][0] + gap, sizes[number][1] + gap)

@@ -30,7 +30,7 @@ def notes(placed: PlacedLabel) -> tuple[str, ...]:
         _look(placed),
     ]
     if label.from_memory:
-        listed.append("WORDS OR CLAUSE FROM MEMORY: VERIFY IN THE CODE BEFORE ORDERING")
+        listed.append("WORDS OR CLAUSE FROM MEMORY: VERIFY BEFORE ORDERING")
     return tuple(listed)
 
 
@@ -44,7 +44,7 @@ def _look(placed: PlacedLabel) -> str:
     """Letters and colors, in one where the code fixes neither."""
     label = placed.label
     if label.letter_in is None and not label.text_color and not label.reflective:
-        return f"NO COLOR OR LETTER HEIGHT FIXED BY THE CODE, DRAWN {_drawn(placed)}"
+        return f"NO COLOR OR HEIGHT FIXED, DRAWN {_drawn(placed)}"
     return f"{letters(placed)}; {colors(placed)}"
 
 
@@ -53,7 +53,7 @@ def letters(placed: PlacedLabel) -> str:
     label = placed.label
     drawn = _drawn(placed)
     if label.letter_in is None:
-        return f"NO LETTER HEIGHT FIXED BY THE CODE, DRAWN {drawn}"
+        return f"NO HEIGHT FIXED, DRAWN {drawn}"
     return f"CAPITALS {_fixed_heights(label)} OR HIGHER, DRAWN {drawn}"
 
 

@@ -36,7 +36,7 @@ def test_boxes_stand_apart_on_their_pages(sizes: list[tuple[float, float]]) -> N
 @given(SIZES)
 def test_what_is_free_on_a_page_before_is_used(sizes: list[tuple[float, float]]) -> None:
     rest = Box(1.0, 2.0, 13.0, 6.0)
-    placed = packed(sizes, PAGE, GAP, rest)
+    placed = packed(sizes, PAGE, GAP, [rest])
     for size, place in zip(sizes, placed, strict=True):
         assert (rest if place.page == 0 else PAGE).contains(box(size, place))
     assert any(place.page == 0 for place in placed) == any(height <= 4 for _, height in sizes)

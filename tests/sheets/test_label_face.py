@@ -114,7 +114,7 @@ def test_what_is_said_beside_a_label() -> None:
     assert "MEMORY" not in said
     plain = "\n".join(notes(placed("pv_disconnect", 2017), CodeEdition("NEC", 2017)))
     for words in (
-        "NO COLOR OR LETTER HEIGHT FIXED BY THE CODE, DRAWN 1/4 IN",
+        "NO COLOR OR HEIGHT FIXED, DRAWN 1/4 IN",
         "FROM MEMORY: VERIFY",
     ):
         assert words in plain
