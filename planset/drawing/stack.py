@@ -101,6 +101,8 @@ def _pieces(lay: TableAt, cursor: ColumnCursor, *, broken: bool) -> Iterator[Tab
         return
     rest: TableSpec | None = whole.spec
     while rest is not None:
+        least, _ = rest.cut(cursor.room)
+        cursor.leave_short_columns(least.at(cursor.corner).box.height)
         piece, rest = rest.cut(cursor.room)
         yield piece.at(cursor.corner)
         if rest is not None:
