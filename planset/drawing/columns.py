@@ -136,6 +136,11 @@ class OpenColumn:
         """Whether nothing stands in it."""
         return self.y == self.box.y1
 
+    @property
+    def free(self) -> Box:
+        """What is free [paper in]."""
+        return Box(self.box.x0, self.box.y0, self.box.x1, max(self.y, self.box.y0))
+
     def fits(self, height: float) -> bool:
         """Whether `height` inches are free."""
         return self.room >= height - _NOISE
@@ -176,9 +181,19 @@ class OpenColumns:
 
     def rest(self) -> tuple[Box, ...]:
         """What is free on the last page: of the last column in use, and the columns after it."""
+        return tuple(column.free for column in self._last())
+
+    def ends(self, pages: int) -> tuple[tuple[Box, ...], ...]:
+        """What is free below what stands in each other column, on each of so many pages."""
+        last = self._last()
+        used = [one for one in self.opened if not any(one is other for other in last)]
+        return tuple(
+            tuple(one.free for one in used if one.page == page and one.room > 0.0)
+            for page in range(pages)
+        )
+
+    def _last(self) -> list[OpenColumn]:
         columns = [column for column in self.opened if column.page == self._count - 1]
         while len(columns) > 1 and not all(column.whole for column in columns[1:]):
             columns = columns[1:]
-        return tuple(
-            Box(one.box.x0, one.box.y0, one.box.x1, max(one.y, one.box.y0)) for one in columns
-        )
+        return columns

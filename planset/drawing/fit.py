@@ -94,8 +94,9 @@ def fit_or_split(
     place: Box,
     scales: tuple[Scale, ...],
     model: tuple[Primitive, ...],
+    between: tuple[Sequence[float], Sequence[float]] = ((), ()),
 ) -> tuple[Part, ...]:
-    """One view at the largest scale that fits, or equal parts at the smallest scale.
+    """One view at the largest scale that fits, or about equal parts at the smallest scale.
 
     Args:
         title: Capitals.
@@ -104,6 +105,8 @@ def fit_or_split(
         place: Where each view goes, on a page of its own [paper in].
         scales: Scales to try, largest first.
         model: What the views show.
+        between: Where upright and level cuts run best, if they can; else they make the parts
+            equal [model in].
 
     Raises:
         ViewTooLargeError: The margins alone fill the place.
@@ -121,10 +124,12 @@ def fit_or_split(
     factor = scales[-1].factor
     columns = math.ceil(extent.width / factor / wide - 1e-9)
     rows = math.ceil(extent.height / factor / high - 1e-9)
+    across = _cuts(extent.x0, extent.x1, columns, wide * factor, between[0])
+    up = _cuts(extent.y0, extent.y1, rows, high * factor, between[1])
     parts = []
     for number in range(columns * rows):
         row, column = divmod(number, columns)
-        box = _cell(extent, column, columns, row, rows)
+        box = Box(across[column], up[rows - 1 - row], across[column + 1], up[rows - row])
         neighbors = _neighbors(number, column, columns, row, rows)
         room = Margins(
             **{
@@ -138,10 +143,16 @@ def fit_or_split(
     return tuple(parts)
 
 
-def _cell(extent: Box, column: int, columns: int, row: int, rows: int) -> Box:
-    width, height = extent.width / columns, extent.height / rows
-    x0, y1 = extent.x0 + column * width, extent.y1 - row * height
-    return Box(x0, y1 - height, x0 + width, y1)
+def _cuts(start: float, end: float, count: int, most: float, best: Sequence[float]) -> list[float]:
+    """Where a length is cut into so many parts, none longer than the most."""
+    step = (end - start) / count
+    slack = (most - step) / 2  # by which both ends of a part may move
+    made = [start]
+    for number in range(1, count):
+        equal = start + number * step
+        near = [place for place in best if abs(place - equal) <= slack]
+        made.append(min(near, key=lambda place: abs(place - equal), default=equal))
+    return [*made, end]
 
 
 def _neighbors(number: int, column: int, columns: int, row: int, rows: int) -> Mapping[str, int]:

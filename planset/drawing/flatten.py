@@ -33,10 +33,12 @@ class Stroke:
     Attributes:
         points: Its course [paper in].
         layer: The layer whose pen draws it.
+        filled: Whether what it goes around is filled.
     """
 
     points: tuple[Point, ...]
     layer: Layer
+    filled: bool = False
 
 
 def strokes(
@@ -67,7 +69,7 @@ def strokes(
                 layer_of = LAYERS[inherited if part.layer == INHERITED else part.layer]
                 if layer_of.plotted:
                     points = tuple(placement.apply(p) for p in course(part, placement.scale))
-                    yield Stroke(points, layer_of)
+                    yield Stroke(points, layer_of, isinstance(part, Area))
 
 
 def texts(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from planset.drawing.geometry import Box
 from planset.drawing.stack import TableAt
-from planset.drawing.table import Table, TableSpec
+from planset.drawing.table import Breakable, Table
 
 _NOISE = 1e-9
 _FEW_ROWS = 3  # of a table at least, where it is broken
@@ -109,7 +109,7 @@ class Packer:
         self.free[page] = without(self.free[page], table.box.grown(self.gap))
 
 
-def _relaid(spec: TableSpec) -> TableAt:
+def _relaid(spec: Breakable) -> TableAt:
     return lambda at, _: spec.at(at)
 
 

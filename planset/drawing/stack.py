@@ -25,10 +25,12 @@ class Stack:
         pages: The primitives of each page used.
         rest: The columns of the last page used that are free, the first one from below the
             last table [paper in].
+        ends: What else is free below the tables of each page used [paper in].
     """
 
     pages: tuple[tuple[Primitive, ...], ...]
     rest: tuple[Box, ...]
+    ends: tuple[tuple[Box, ...], ...] = ()
 
 
 def stack(
@@ -63,7 +65,7 @@ def stack(
                 drawn.append([])
             drawn[column.page] += piece.primitives
             column.y = piece.box.y0 - gap
-    return Stack(tuple(tuple(page) for page in drawn), columns.rest())
+    return Stack(tuple(map(tuple, drawn)), columns.rest(), columns.ends(len(drawn)))
 
 
 def filled(

@@ -98,11 +98,10 @@ class TableSpec:
         x1 = x0 + sum(column.width for column in self.columns)
         made: list[Primitive] = []
         y = top - self._title_height
-        if self.title:
-            baseline = top - self.height * _TITLE_RATIO
-            made.append(
-                Text(self.title, (x0, baseline), self.height * _TITLE_RATIO, self.text_layer)
-            )
+        height = self.height * _TITLE_RATIO
+        for n, words in enumerate(self._title_lines):
+            baseline = top - height * (1 + n * LINE_PITCH)
+            made.append(Text(words, (x0, baseline), height, self.text_layer))
         frame_top = y
         rows = (*self._heading, *self.rows)
         for number, row in enumerate(rows, 1):
@@ -142,8 +141,18 @@ class TableSpec:
         )
 
     @property
+    def _title_lines(self) -> list[str]:
+        """The title on one line where the table is as wide."""
+        height, width = self.height * _TITLE_RATIO, sum(column.width for column in self.columns)
+        if text_width(self.title, height) <= width:
+            return [self.title] if self.title else []
+        return wrap(self.title, height, width)
+
+    @property
     def _title_height(self) -> float:
-        return self.height * _TITLE_RATIO + _AFTER_TITLE if self.title else 0.0
+        lines = len(self._title_lines)
+        height = self.height * _TITLE_RATIO * (1 + (lines - 1) * LINE_PITCH)
+        return height + _AFTER_TITLE if lines else 0.0
 
     @property
     def _heading(self) -> tuple[tuple[str, ...], ...]:

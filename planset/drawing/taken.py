@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from planset.drawing.flatten import rotated_text_box, strokes, text_corners, texts
+from planset.drawing.flatten import Stroke, rotated_text_box, strokes, text_corners, texts
 from planset.drawing.geometry import Box, Placement, Point
-from planset.drawing.layers import MEDIUM, Layer
+from planset.drawing.layers import MEDIUM
 from planset.drawing.occupancy import Occupancy
 from planset.drawing.places import CLEAR
 from planset.drawing.primitives import Block, Dimension, Leader, Primitive, Text
@@ -19,7 +19,7 @@ class Taken:
     Attributes:
         letters: Words.
         words: The room kept around words, the lines of dimensions and leaders.
-        hard: Medium and wider pens.
+        hard: Medium and wider pens, and fills that are no background of words.
         thin: Thinner pens.
         faint: Gray dashed ones.
 
@@ -62,7 +62,7 @@ class Taken:
         for part in parts:
             lines = isinstance(part, Dimension | Leader)
             for stroke in strokes([part], placement, blocks):
-                maps = self._maps_of(stroke.layer, annotation=lines)
+                maps = self._maps_of(stroke, annotation=lines)
                 self._mark(self.hard.cells_of_path(stroke.points), maps)
 
     def reserve(self, box: Box) -> None:
@@ -104,11 +104,12 @@ class Taken:
     def _keep_off(self, box: Box) -> None:
         self._mark(self.hard.cells_of_box(box), self._maps[1:])
 
-    def _maps_of(self, layer: Layer, *, annotation: bool) -> tuple[Occupancy, ...]:
-        """Where strokes of a layer are marked; those of dimensions and leaders weigh as heavy."""
+    def _maps_of(self, stroke: Stroke, *, annotation: bool) -> tuple[Occupancy, ...]:
+        """Where a stroke is marked; those of dimensions and leaders weigh as heavy."""
         if annotation:
             return self._maps[1:]
-        if layer.pen_mm >= MEDIUM:
+        layer = stroke.layer
+        if layer.pen_mm >= MEDIUM or (stroke.filled and not layer.backs_text):
             return self._maps[2:]
         faint = layer.gray and layer.linetype != "CONTINUOUS"
         return (self.faint,) if faint else (self.thin, self.faint)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from itertools import chain, repeat, zip_longest
+from itertools import zip_longest
 
-from planset.drawing.enlarge import enlarged, reduced
+from planset.drawing.enlarge import enlarged
 from planset.drawing.furniture import (
     BUBBLE_RADIUS,
     graphic_scale,
@@ -15,86 +15,93 @@ from planset.drawing.furniture import (
 from planset.drawing.geometry import Box
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive
-from planset.drawing.stack import stack
 from planset.drawing.text import SLACK, text_width
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
-from planset.sheets.electrical_plan_tables import tables
-from planset.sheets.electrical_plan_view import blocks, plan_parts
-from planset.sheets.electrical_plan_wall import wall_page
-from planset.sheets.lettering import beside_views
+from planset.sheets.electrical_plan_layout import TITLE_STRIP, PageLayout, laid_out
+from planset.sheets.electrical_plan_view import PlanPart, blocks, named_parts
+from planset.sheets.electrical_plan_wall import WallPage, wall_page
 
 ID = "E-101"
 TITLE = "ELECTRICAL PLAN"
 
-_COLUMN = 2.75  # width of the tables' column, words at their least [in]
-_TITLE_STRIP = 0.85
-_APART = 0.12  # of views and tables [in]
-_GAP = 0.16
 _TITLE_HEIGHT = 0.15  # of a view's title [in]
+_TITLE_TO_BAR, _BAR_TO_ARROW, _ARROW_TO_EDGE = 0.45, 2.75, 1.1  # [in]
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
-    """Lay out the plan, then a page for each wall, tables beside them and beyond."""
-    area, lettering = context.area, beside_views(context)
-    column = Box(area.x1 - _COLUMN * lettering, area.y0, area.x1, area.y1)
-    left = column.x0 - _APART
-    parts = plan_parts(context, ID, "ROOF, ELECTRICAL PLAN", _above_title(area, left))
-    place = Box(area.x0, area.y0, left, area.y1)
+    """Lay out the plan and the walls with tables beside and below them, and beyond."""
+    layout = laid_out(context)
+    fitted = tuple(page.part for page in layout.pages if page.part)
+    parts = dict(enumerate(named_parts(context, fitted, ID)))
     walls = [
-        wall_page(context, n, wall, place, continued_id(ID, len(parts) + n - 1))
-        for n, wall in enumerate(context.design.inputs.job.electrical.walls, 1)
+        tuple(wall_page(wall, continued_id(ID, number)) for wall in page.walls)
+        for number, page in enumerate(layout.pages)
     ]
-    unnamed = [words for part in parts for words in part.unnamed]
-    unnamed += [words for page in walls for words in page.unnamed]
-    undrawn = [words for part in parts for words in part.undrawn]
-    beside = repeat((reduced(column, lettering),), len(parts) + len(walls))
-    further = repeat(tuple(reduced(box, lettering) for box in _columns(area, lettering)))
-    listed = stack(tables(context, unnamed, undrawn), chain(beside, further), _GAP).pages
-    pages = [enlarged(page, lettering) for page in listed]
-    plan = [
-        SheetDrawing(
-            (part.view,),
-            _furniture(context, part.view, continued_id(ID, number), left),
-            blocks(context),
-            part.view.scale.label,
-        )
-        for number, part in enumerate(parts)
+    unnamed = [words for part in parts.values() for words in part.unnamed]
+    unnamed += [words for page in walls for wall in page for words in wall.unnamed]
+    undrawn = [words for part in parts.values() for words in part.undrawn]
+    listed = layout.listed(context, unnamed, undrawn)
+    views = [
+        _page(context, page, parts.get(number), walls[number], number, layout.lettering)
+        for number, page in enumerate(layout.pages)
     ]
-    elevations = [
-        SheetDrawing(page.views, page.paper, page.blocks, page.views[0].scale.label)
-        for page in walls
-    ]
+    tables = [enlarged(page, layout.lettering) for page in listed]
     return tuple(
-        _with(page or SheetDrawing(), words or ())
-        for page, words in zip_longest([*plan, *elevations], pages)
+        _with(page or SheetDrawing(), words or ()) for page, words in zip_longest(views, tables)
     )
+
+
+def _page(
+    context: SheetContext,
+    page: PageLayout,
+    part: PlanPart | None,
+    walls: tuple[WallPage, ...],
+    number: int,
+    lettering: float,
+) -> SheetDrawing:
+    """Views and notes of a page.
+
+    Args:
+        context: What the sheet is given.
+        page: What stands on it.
+        part: The plan or a part of it.
+        walls: Walls.
+        number: Of the page, counted from 0.
+        lettering: How many times as large words are drawn.
+    """
+    views: list[View] = [part.view] if part else []
+    paper: list[Primitive] = []
+    if part:
+        right = page.columns[0].x0
+        paper += _furniture(context, part.view, continued_id(ID, number), right)
+    for wall in walls:
+        views += wall.views
+        paper += wall.paper
+    for _, drawn in page.wide:
+        paper += enlarged(drawn, lettering)
+    shown = [*(blocks(context) if part else ()), *(b for wall in walls for b in wall.blocks)]
+    scales = {view.scale.label for view in views}
+    scale = scales.pop() if len(scales) == 1 else "AS SHOWN"
+    return SheetDrawing(tuple(views), tuple(paper), tuple(shown), scale)
 
 
 def _with(page: SheetDrawing, words: tuple[Primitive, ...]) -> SheetDrawing:
     return SheetDrawing(page.views, (*page.paper, *words), page.blocks, page.scale)
 
 
-def _above_title(area: Box, right: float) -> Box:
-    return Box(area.x0, area.y0 + _TITLE_STRIP, right, area.y1)
-
-
-def _columns(area: Box, lettering: float) -> list[Box]:
-    """Columns of a page of tables alone."""
-    width = _COLUMN * lettering
-    count = max(int((area.width + _GAP) / (width + _GAP)), 1)
-    lefts = [area.x0 + n * (width + _GAP) for n in range(count)]
-    return [Box(x, area.y0, x + width, area.y1) for x in lefts]
-
-
 def _furniture(
     context: SheetContext, view: View, sheet: str, right: float
 ) -> tuple[Primitive, ...]:
     """Title, scale and north arrow, all left of what stands at the right [paper in]."""
-    x, y = title_place(context.area, view.frame)
-    bar = x + BUBBLE_RADIUS + text_width(view.title, _TITLE_HEIGHT) * SLACK + 0.45
+    area = context.area
+    foot = max(view.frame.y0 - TITLE_STRIP, area.y0)
+    x, y = title_place(Box(area.x0, foot, area.x1, area.y1), view.frame)
+    to_bar = BUBBLE_RADIUS + text_width(view.title, _TITLE_HEIGHT) * SLACK + _TITLE_TO_BAR
+    x = max(min(x, right - _ARROW_TO_EDGE - _BAR_TO_ARROW - to_bar), area.x0 + BUBBLE_RADIUS)
+    arrow = x + to_bar + _BAR_TO_ARROW
     north = context.design.inputs.job.roof.front_azimuth - 90
     return (
         *view_title(view.number, sheet, view.title, view.scale, (x, y)),
-        *graphic_scale(view.scale, (bar, y - 0.1)),
-        *north_arrow((min(bar + 3.0, right - 1.1), y + 0.05), north),
+        *graphic_scale(view.scale, (x + to_bar, y - 0.1)),
+        *north_arrow((arrow, y + 0.05), north),
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import partial
 from itertools import groupby
 
@@ -14,7 +14,7 @@ from planset.design.electrical.lugs import lugs
 from planset.design.electrical.module_devices import modules_with_device
 from planset.design.electrical.routes import roof_routes, run_words
 from planset.design.electrical.runs import place_length_ft, run_length_ft
-from planset.design.electrical.topology import Equipment
+from planset.design.electrical.topology import Equipment, Segment
 from planset.design.electrical.wall import WorkingSpace, working_spaces
 from planset.design.electrical.wire_clips import clip_count
 from planset.drawing.geometry import Box, Point
@@ -26,7 +26,7 @@ from planset.sheets.attachment_legend import sample
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import note_table
-from planset.sheets.tag_lists import in_order
+from planset.sheets.tag_lists import in_order, listed_tags
 from planset.sheets.wiring_blocks import CLIP_LAYER, LUG_LAYER, clip_symbol, lug_symbol
 from planset.sheets.words import inches
 from planset.units import format_feet_inches
@@ -43,7 +43,7 @@ _RACEWAYS = {
 
 
 def tables(context: SheetContext, unnamed: Sequence[str], undrawn: Sequence[str]) -> list[TableAt]:
-    """All tables, those first that explain the plan.
+    """Tables beside the views, those first that explain the plan.
 
     Args:
         context: What the sheet is given.
@@ -60,9 +60,6 @@ def tables(context: SheetContext, unnamed: Sequence[str], undrawn: Sequence[str]
     if unnamed:
         made.append(partial(_listed, "NOT NAMED ON THE VIEWS", [(words,) for words in unnamed]))
     made += [partial(_raceways, context.design), partial(_equipment, context.design)]
-    if context.design.inputs.job.electrical.walls:
-        made.append(partial(_spaces, context.design))
-    made.append(partial(_notes, context))
     return made
 
 
@@ -100,17 +97,30 @@ def _raceways(design: Design, at: Point, width: float) -> Table:
     rows = []
     for stated in design.inputs.job.electrical.wiring.runs:
         run = stated.run
-        ways = [
-            f"{segment.start} TO {segment.end}"
+        ways = _ways(
+            segment
             for segment in design.electrical.topology.segments
             if segment.run == stated.name and stated.box in ("", segment.box)
-        ]
+        )
         places = [_place(design, stated, n, place) for n, place in enumerate(run.places)]
         name = run_words(stated.name, stated.box).upper()
         words = [f"{name}, {_RACEWAYS[run.raceway]}", *ways, *places]
         rows.append(("\n".join(words), _feet(run_length_ft(run))))
     columns = (Column("RUN, FROM AND TO, PLACES", width - 0.7), Column("LENGTH", 0.7, "center"))
     return note_table("RACEWAYS, CONDUCTORS", columns, rows, at)
+
+
+def _ways(segments: Iterable[Segment]) -> list[str]:
+    """From where to where, those that lead to the same end together."""
+    starts: dict[str, list[str]] = {}
+    for segment in segments:
+        starts.setdefault(segment.end, []).append(segment.start)
+    return [f"{_tags(found)} TO {end}" for end, found in starts.items()]
+
+
+def _tags(tags: list[str]) -> str:
+    """Tags in few words; those that have a dash themselves are not drawn together."""
+    return ", ".join(tags) if any("-" in tag for tag in tags) else listed_tags(tags)
 
 
 def _place(design: Design, stated: StatedRun, number: int, place: Place) -> str:
@@ -166,7 +176,7 @@ def _what(item: Equipment) -> str:
     return f"{_existing(item.existing)}{words}"
 
 
-def _spaces(design: Design, at: Point, width: float) -> Table:
+def spaces_table(design: Design, at: Point, width: float) -> Table:
     """Working space of each piece, wall by wall."""
     rows = []
     for wall in design.inputs.job.electrical.walls:
@@ -185,11 +195,6 @@ def _space_words(space: WorkingSpace) -> str:
     )
 
 
-def _notes(context: SheetContext, at: Point, width: float) -> Table:
-    rows = [(f"{n}.", note) for n, note in enumerate(notes(context), 1)]
-    return note_table("NOTES AND CAUTIONS", (Column("", 0.34), Column("", width - 0.34)), rows, at)
-
-
 def notes(context: SheetContext) -> list[str]:
     """Cautions, then what is assumed and counted."""
     design = context.design
@@ -199,8 +204,8 @@ def notes(context: SheetContext) -> list[str]:
         "connectors before work on array conductors, and test before touching.",
         "A licensed electrician connects the system and opens the service equipment; the utility "
         "is asked before the meter is pulled or a service conductor is cut.",
-        "Locate rafters before holes are made for boxes and straps; seal every penetration with a "
-        "listed flashing, and every raceway where it enters a building or a box from above.",
+        "Locate rafters before making holes for boxes and straps; seal every penetration with a "
+        "listed flashing, and every raceway that enters a building or a box from above.",
         "Check the polarity of each string before it is connected; + and - mark the modules at "
         "which its conductors leave."
         if design.electrical.strings
@@ -209,7 +214,7 @@ def notes(context: SheetContext) -> list[str]:
         *_clips(design, adopted.edition),
         *_lugs(design),
         f"{LEADS_LEAVE} {BOX_ASSUMED}",
-        "Lengths of raceways on the roof are on the slope, and are those of the voltage drop.",
+        "Raceways on the roof: lengths on the slope, as the voltage drop takes them.",
     ]
 
 
@@ -256,8 +261,8 @@ def _lugs(design: Design) -> list[str]:
     if not placed:
         return []
     return [
-        f"Grounding lugs: {len(placed)}, one for each section that is bonded without jumpers, "
-        "at its end toward the junction box."
+        f"Grounding lugs: {len(placed)}, one for each section bonded without jumpers, at its end "
+        "toward the box."
     ]
 
 

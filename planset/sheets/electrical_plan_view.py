@@ -16,7 +16,7 @@ from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.dimension import dimension
 from planset.drawing.fit import Margins, Part, fit_or_split, match_lines
 from planset.drawing.flatten import rotated_text_box
-from planset.drawing.geometry import Box, Point, direction_deg, distance, readable
+from planset.drawing.geometry import Box, Point, box_around, direction_deg, distance, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
 from planset.drawing.page import PLAN_SCALES, Scale, View
 from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
@@ -53,6 +53,7 @@ _ABOVE, _BESIDE = 0.72, 0.5  # room around the roof for words [paper in]
 _OFFSETS = (0.16, 0.3, 0.45, 0.7)  # of a dimension from its leg [paper in]
 _ALONG_LINE, _LINE_TRIES = 0.12, 60  # steps along a match line, and how many to each side
 _OFF_LINE = (0.0, 0.14, 0.28, 0.42, 0.6, 0.8, 1.0)  # farther off from it [paper in]
+_EDGE_IN = 0.1
 _SHIFTS = (0.0, -0.06, 0.06, -0.12, 0.12)  # by which a tag steps aside, in sizes of its module
 
 
@@ -77,24 +78,60 @@ def blocks(context: SheetContext) -> tuple[Block, ...]:
     return (*plan_blocks(design), access_lines_block(design), *electrical_blocks(design))
 
 
-def plan_parts(context: SheetContext, sheet: str, title: str, place: Box) -> tuple[PlanPart, ...]:
+def fitted_parts(context: SheetContext, title: str, place: Box) -> tuple[Part, ...]:
     """The roof at the largest scale that fits and lets every module have its tag, else in parts.
 
     Args:
         context: What the sheet is given.
-        sheet: Id of the first page.
         title: Title of the view.
         place: Where it goes on its page [paper in].
     """
     design = context.design
     margins = Margins(_BESIDE, _BESIDE, _ABOVE, _ABOVE)
-    parts = fit_or_split(
-        title, roof_extent(design), margins, place, _scales(design), _shown(design)
+    return fit_or_split(
+        title,
+        roof_extent(design),
+        margins,
+        place,
+        _scales(design),
+        _shown(design),
+        between_modules(design),
     )
+
+
+def named_parts(context: SheetContext, parts: tuple[Part, ...], sheet: str) -> tuple[PlanPart, ...]:
+    """The parts with their words.
+
+    Args:
+        context: What the sheet is given.
+        parts: The parts in the order of their pages.
+        sheet: Id of the first page.
+    """
     known = {block.name: block for block in blocks(context)}
     known |= {name: symbol.block for name, symbol in context.symbols.items()}
     sheets = [continued_id(sheet, number) for number in range(len(parts))]
     return tuple(_annotated(context, part, known, sheets) for part in parts)
+
+
+def between_modules(design: Design) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    """Where an upright and a level line in plan cut no module, at the edge of one [in]."""
+    boxes = [
+        box_around([array.plane.to_plan(corner) for corner in module.surface.corners])
+        for array in design.arrays
+        for module in array.modules
+    ]
+    across = [(box.x0, box.x1) for box in boxes]
+    up = [(box.y0, box.y1) for box in boxes]
+    return _uncut(across), _uncut(up)
+
+
+def _uncut(spans: list[tuple[float, float]]) -> tuple[float, ...]:
+    ends = sorted({end for span in spans for end in span})
+    return tuple(
+        end
+        for end in ends
+        if not any(low + _EDGE_IN < end < high - _EDGE_IN for low, high in spans)
+    )
 
 
 def _scales(design: Design) -> tuple[Scale, ...]:
@@ -158,7 +195,7 @@ def _annotated(
         matched += [line, _beside_line(placer, view, line, words)]
     fixed = [*matched, *map(placer.settled, sides)]
     placer.keep_clear(fixed, known)
-    made: list[Marked] = [*fixed, *_tags(placer, design, view)]
+    made: list[Marked] = [*fixed, *_tags(placer, design, part)]
     for array in design.arrays:
         reserve(placer, view, array)
     undrawn: list[str] = []
@@ -198,16 +235,19 @@ def _beside_line(placer: LabelPlacer, view: View, line: Primitive, words: Primit
         return placer.settled(words)
 
 
-def _tags(placer: LabelPlacer, design: Design, view: View) -> Iterator[Marked]:
-    """The circuit's tag in every module, read along the eave of its plane."""
-    tags = module_tags(design)
+def _tags(placer: LabelPlacer, design: Design, part: Part) -> Iterator[Marked]:
+    """The circuit's tag in every module, read along the eave of its plane.
+
+    A module that is cut has its tag in the part that shows its middle.
+    """
+    tags, view = module_tags(design), part.view
     for array in design.arrays:
         ends = readable(*(array.plane.to_plan((u, 0.0)) for u in (0.0, 1.0)))
         turn = direction_deg(*ends)
         for module in array.modules:
             words = tags.get(module.id)
             places = _tag_places(array, module, view)
-            if words and view.frame.holds(places[0]):
+            if words and part.extent.holds(array.plane.to_plan(tag_room(module).center)):
                 texts = [Text(words, at, MINIMUM_HEIGHT, _TAG, "middle", turn) for at in places]
                 yield from or_unnamed(f"MODULE {words}", partial(_first, placer, texts))
 

@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable, Iterator
-from contextlib import suppress
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
-from planset.design.electrical.wall import WorkingSpace, on_wall_box, working_spaces
+from planset.design.electrical.wall import WorkingSpace, on_wall_box
 from planset.drawing.dimension import dimension, row_offset
-from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
 from planset.drawing.furniture import title_and_scale
-from planset.drawing.geometry import Box, Point, united
+from planset.drawing.geometry import Box, Point
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
-from planset.drawing.page import DETAIL_SCALES, PLAN_SCALES, Scale, View
+from planset.drawing.page import View
 from planset.drawing.primitives import (
     Attribute,
     Block,
@@ -28,7 +25,7 @@ from planset.drawing.primitives import (
 from planset.drawing.running import running_dimensions
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.job.electrical.wall import EquipmentWall, OnWall
-from planset.sheets.context import SheetContext
+from planset.sheets.electrical_plan_wall_place import PlacedWall
 from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
 from planset.units import format_feet_inches
 
@@ -40,14 +37,7 @@ _EQUIPMENT = "E-POWR-EQPM"
 _SPACE = "E-POWR-CLER"
 _WALL = "E-ELEV-WALL"
 _GRADE = "E-ELEV-GRAD"
-_SIDE, _TOP, _TAPE = 0.46, 0.46, 0.85  # room beside, above and below an elevation [paper in]
-_PLAN_TOP, _ROW = 0.34, 0.3  # above the plan for its words; a row of dimensions [paper in]
-_TITLE = 0.8  # room for a title [paper in]
 _GRADE_PAST_IN = 8.0
-_AROUND_IN = 18.0  # shown beside and above working spaces of a wall that is not shown whole
-_CUT_STEP_IN = 12.0
-_SCALES = (DETAIL_SCALES[-1], *PLAN_SCALES[1:])
-_LARGE = 48.0  # factor of the least scale at which a wall is shown whole if it can
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,29 +62,19 @@ def on_wall(tag: str) -> str:
     return f"{tag}-WALL"
 
 
-def wall_page(
-    context: SheetContext, number: int, wall: EquipmentWall, place: Box, sheet: str
-) -> WallPage:
-    """Both views of a wall at the largest scale at which they fit.
+def wall_page(placed: PlacedWall, sheet: str) -> WallPage:
+    """Both views of a wall with their words.
 
     Args:
-        context: What the sheet is given.
-        number: Of the wall, counted from 1.
-        wall: The wall.
-        place: Where the views go [paper in].
+        placed: The wall and its views.
         sheet: Id of the page.
-
-    Raises:
-        ViewTooLargeError: They fit at no standard scale.
     """
-    spaces = working_spaces(context.design, wall)
-    made = _blocks(wall, number, spaces)
-    rows = _rows(spaces)
-    views, extent = _fitting(number, wall, spaces, place, len(rows))
+    of, views = placed.of, placed.views
+    made = _blocks(of.wall, of.number, of.spaces)
     known = {block.name: block for block in made}
     marked = (
-        _elevation_marks(_Wall(views[0], wall, extent, known, spaces)),
-        _plan_marks(_Wall(views[1], wall, extent, known, spaces), rows),
+        _elevation_marks(_Wall(views[0], of.wall, placed.shown, known, of.spaces)),
+        _plan_marks(_Wall(views[1], of.wall, placed.shown, known, of.spaces), placed.rows),
     )
     drawn = tuple(
         replace(view, annotation=tuple(m for m in marks if not isinstance(m, Unnamed)))
@@ -107,70 +87,6 @@ def wall_page(
         for part in title_and_scale(view, sheet, (view.frame.x0 + 0.45, view.frame.y0 - 0.4))
     )
     return WallPage((drawn[0], drawn[1]), titles, made, unnamed)
-
-
-def _fitting(
-    number: int, wall: EquipmentWall, spaces: tuple[WorkingSpace, ...], place: Box, rows: int
-) -> tuple[tuple[View, View], Box]:
-    """Both views, and what they show of the wall: all of it, or what equipment and spaces need."""
-    whole = Box(0.0, 0.0, wall.width, wall.height)
-    part = _part(wall, spaces)
-    low = Box(whole.x0, 0.0, whole.x1, part.y1)
-    large = [scale for scale in _SCALES if scale.factor <= _LARGE]
-    tries = [(shown, scale) for scale in large for shown in (whole, low)]
-    tries += [(part, scale) for scale in _SCALES]
-    for shown, scale in tries:
-        with suppress(ViewTooLargeError):
-            return _views(number, wall, shown, place, scale, rows), shown
-    msg = f"wall {wall.name} fits at no standard scale"
-    raise ViewTooLargeError(msg)
-
-
-def _part(wall: EquipmentWall, spaces: tuple[WorkingSpace, ...]) -> Box:
-    """What equipment and working spaces cover of a wall, and a little around them [in]."""
-    boxes = [on_wall_box(item) for item in wall.equipment]
-    boxes += [Box(space.left, 0.0, space.right, space.height) for space in spaces]
-    need = united(boxes).grown(_AROUND_IN)
-    left = math.floor(need.x0 / _CUT_STEP_IN) * _CUT_STEP_IN
-    right = math.ceil(need.x1 / _CUT_STEP_IN) * _CUT_STEP_IN
-    top = math.ceil(need.y1 / _CUT_STEP_IN) * _CUT_STEP_IN
-    return Box(max(left, 0.0), 0.0, min(right, wall.width), min(top, wall.height))
-
-
-def _rows(spaces: tuple[WorkingSpace, ...]) -> list[list[WorkingSpace]]:
-    """Spaces whose widths can be dimensioned on one line, as they lie apart."""
-    rows: list[list[WorkingSpace]] = []
-    for space in sorted(spaces, key=lambda s: s.left):
-        free = (row for row in rows if row[-1].right <= space.left)
-        row = next(free, None)
-        if row is None:
-            rows.append([space])
-        else:
-            row.append(space)
-    return rows
-
-
-def _views(
-    number: int, wall: EquipmentWall, shown: Box, place: Box, scale: Scale, rows: int
-) -> tuple[View, View]:
-    """The elevation at the top of the place, the plan below it.
-
-    Raises:
-        ViewTooLargeError: They do not fit.
-    """
-    names = (f"WALL-{number}", f"WALL-{number}-PLAN")
-    origin = (0.0, 0.0)
-    margins = Margins(_SIDE, _SIDE, _TOP, _TAPE)
-    model = (Insert(names[0], origin, _EQUIPMENT),)
-    above = fit_view(1, wall.name.upper(), shown, margins, place, (scale,), model)
-    top = place.y1 - above.frame.height
-    above = replace(above, at=(above.at[0], top))
-    margins = Margins(_SIDE, _SIDE, _PLAN_TOP, _ROW * (rows + 1))
-    rest = Box(place.x0, place.y0 + _TITLE, place.x1, top - _TITLE)
-    extent = Box(shown.x0, -wall.free_depth, shown.x1, 0.0)
-    model = (Insert(names[1], origin, _EQUIPMENT),)
-    below = fit_view(2, "WORKING SPACES IN PLAN", extent, margins, rest, (scale,), model)
-    return above, replace(below, at=(below.at[0], rest.y1 - below.frame.height))
 
 
 def _blocks(
@@ -320,7 +236,7 @@ def _cuts(on: _Wall) -> Iterator[Primitive]:
             yield Text(words, place, MINIMUM_HEIGHT, TEXT, side)
 
 
-def _plan_marks(on: _Wall, rows: list[list[WorkingSpace]]) -> list[Marked]:
+def _plan_marks(on: _Wall, rows: Sequence[Sequence[WorkingSpace]]) -> list[Marked]:
     made: list[Marked] = []
     foot = -on.wall.free_depth
     for number, row in reversed(list(enumerate(rows))):

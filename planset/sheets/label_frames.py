@@ -126,7 +126,7 @@ def framed(
     drawn = face(placed, picture, most_width - 2 * _PAD)
     room = max(drawn.width, _LEAST_WIDTH * lettering - 2 * _PAD)
     sentences = tuple(
-        tuple(wrap(sentence, NOTE_HEIGHT * lettering, room)) for sentence in notes(placed, code)
+        tuple(wrap(sentence, NOTE_HEIGHT * lettering, room)) for sentence in notes(placed)
     )
     clause = code.cite(placed.label.clause)
     return Frame(placed, drawn, clause, heading(placed, code), sentences, lettering)

@@ -11,9 +11,9 @@ from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.furniture import view_title
 from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import Section, flow
+from planset.drawing.packing import packed
 from planset.drawing.page import NOT_TO_SCALE, View
 from planset.drawing.primitives import Block, Primitive
-from planset.drawing.shelves import shelves
 from planset.drawing.stack import merged, stack
 from planset.drawing.table import Column, Table
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
@@ -39,26 +39,46 @@ Pages = tuple[tuple[Primitive, ...], ...]
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Lay out the plan with schedule and notes; then the labels, page by page.
 
+    Words beside the labels are drawn large where that takes no page more.
+
     Raises:
         ViewTooLargeError: A label, or the plan, is larger than the sheet.
     """
-    view = _plan(context)
+    tries = [_lay_out(context, factor) for factor in dict.fromkeys((beside_views(context), 1.0))]
+    return min(tries, key=len)
+
+
+def _lay_out(context: SheetContext, factor: float) -> tuple[SheetDrawing, ...]:
+    """The sheet with words so many times their least height."""
+    view = _plan(context, factor)
     title_at = (view.frame.x0 + 0.35, view.frame.y0 - 0.5)
     title = view_title(view.number, ID, view.title, view.scale, title_at)
-    labels, on_page, blocks = _full_size(context)
     foot = view.frame.y0 - _TITLE_STRIP
     below = Box(context.area.x0, context.area.y0, context.area.x1, foot)
-    tables = _tables(context, below, on_page, before=1)
-    return (
-        SheetDrawing((view,), (*title, *tables[0])),
-        *(SheetDrawing((), page) for page in tables[1:]),
-        *(SheetDrawing((), page, blocks, "FULL SIZE") for page in labels),
+    count = len(context.design.electrical.labels)
+    before, rest = _tables(context, below, [ID] * count, factor)
+    if len(before) == 1:
+        right = min(view.frame.x1 + _GAP, context.area.x1)
+        rest += (Box(right, foot, context.area.x1, context.area.y1),)
+    labels, on_page, blocks = _full_size(context, rest, factor)
+    sheets = [continued_id(ID, len(before) - 1 + page) for page in on_page]
+    tables, _ = _tables(context, below, sheets, factor)
+    last = len(tables) - 1
+    pages = merged(tables, ((),) * last + labels)
+    return tuple(
+        SheetDrawing(
+            (view,) if n == 0 else (),
+            (*title, *page) if n == 0 else page,
+            blocks if n >= last else (),
+            "FULL SIZE" if n - last in on_page else "NONE",
+        )
+        for n, page in enumerate(pages)
     )
 
 
-def _plan(context: SheetContext) -> View:
+def _plan(context: SheetContext, factor: float) -> View:
     """The plan at the upper left of the sheet."""
-    area, factor = context.area, beside_views(context)
+    area = context.area
     size, drawn = label_plan(context.design.electrical, area.width / factor)
     width, height = size[0] * factor, size[1] * factor
     if height > area.height - _TITLE_STRIP - _LEAST_TABLES:
@@ -70,46 +90,57 @@ def _plan(context: SheetContext) -> View:
 
 
 def _full_size(
-    context: SheetContext,
-) -> tuple[list[tuple[Primitive, ...]], list[int], tuple[Block, ...]]:
-    """Pages of labels, for each label on which of them it stands, and the labels' blocks."""
+    context: SheetContext, first: tuple[Box, ...], factor: float
+) -> tuple[Pages, list[int], tuple[Block, ...]]:
+    """Pages of labels, for each label on which of them it stands, and the labels' blocks.
+
+    Args:
+        context: What the sheet is given.
+        first: What is free beside the schedule; that page is the first of them.
+        factor: Times the usual height of words.
+    """
     area, code = context.area, _code(context)
     frames = [
-        framed(
-            placed, picture(placed.name, context.design), code, area.width, beside_views(context)
-        )
+        framed(placed, picture(placed.name, context.design), code, area.width, factor)
         for placed in context.design.electrical.labels
     ]
-    places = shelves([frame.size for frame in frames], area, _GAP)
+    places = packed([frame.size for frame in frames], area, _GAP, first)
     pages: list[list[Primitive]] = [
         [] for _ in range(max((p.page for p in places), default=-1) + 1)
     ]
     for frame, place in zip(frames, places, strict=True):
         pages[place.page] += frame.at(place.corner)
     blocks = tuple(frame.block for frame in frames)
-    return [tuple(page) for page in pages], [place.page for place in places], blocks
+    return tuple(map(tuple, pages)), [place.page for place in places], blocks
 
 
-def _tables(context: SheetContext, below: Box, on_page: list[int], before: int) -> Pages:
-    """Schedule and notes, page by page.
+def _tables(
+    context: SheetContext, below: Box, sheets: list[str], factor: float
+) -> tuple[Pages, tuple[Box, ...]]:
+    """Schedule and notes, page by page, and what is free below them on the last page.
 
     Args:
         context: What the sheet is given.
         below: What is free on the first page [paper in].
-        on_page: For each label the page of labels it stands on.
-        before: Pages before those; the schedule names the sheets.
+        sheets: Where each label stands.
+        factor: Times the usual height of words.
     """
-    factor = beside_views(context)
     first, following = _columns(below, factor), _columns(context.area, factor)
-    sheets = [continued_id(ID, before + page) for page in on_page]
     schedule = partial(_schedule, context, sheets)
-    listed = stack([schedule], first_then((first[0],), (following[0],)), _GAP, broken=True).pages
+    listed = stack([schedule], first_then((first[0],), (following[0],)), _GAP, broken=True)
     section = Section("NOTES", _notes(context))
     noted = flow((section,), first_then((first[1],), (following[1],)), TEXT_LAYER, LINE_LAYER)
-    pages = tuple(enlarged(page, factor) for page in merged(listed, noted.pages))
-    if len(pages) != before:
-        return _tables(context, below, on_page, len(pages))
-    return pages
+    pages = tuple(enlarged(page, factor) for page in merged(listed.pages, noted.pages))
+    feet = [
+        factor * one.rest[0].y1 if len(one.pages) == len(pages) else context.area.y1
+        for one in (listed, noted)
+    ]
+    area, beside = context.area, factor * noted.rest[0].x0
+    free = (
+        Box(area.x0, area.y0, area.x1, max(min(feet), area.y0)),
+        Box(beside, area.y0, area.x1, max(feet[1], area.y0)),
+    )
+    return pages, free
 
 
 def _columns(box: Box, factor: float) -> tuple[Box, Box]:
@@ -124,10 +155,10 @@ def _columns(box: Box, factor: float) -> tuple[Box, Box]:
 def _schedule(context: SheetContext, sheets: list[str], at: Point, width: float) -> Table:
     columns = (
         Column("KEY", 0.5, "center"),
-        Column("FIRST WORDS", width - 5.65),
-        Column("ON", 2.0),
+        Column("FIRST WORDS", (width - 3.4) * 0.75),
+        Column("ON", (width - 3.4) * 0.25),
         Column("QTY", 0.5, "center"),
-        Column("CLAUSE", 1.75),
+        Column(str(_code(context)), 1.5),
         Column("SHEET", 0.9, "center"),
     )
     rows = [
@@ -136,7 +167,7 @@ def _schedule(context: SheetContext, sheets: list[str], at: Point, width: float)
             placed.lines[0],
             ", ".join(placed.equipment),
             str(placed.quantity),
-            _code(context).cite(placed.label.clause),
+            placed.label.clause,
             sheet,
         )
         for placed, sheet in zip(context.design.electrical.labels, sheets, strict=True)

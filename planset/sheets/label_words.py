@@ -9,7 +9,6 @@ from planset.sheets.label_face import drawn_heights
 from planset.sheets.words import inches
 
 MATERIAL = "durable in the place where it hangs, permanently fixed, not handwritten"
-MATERIAL_NOTE = 2
 MATERIAL_CLAUSE = "110.21(B)"
 
 
@@ -18,22 +17,20 @@ def heading(placed: PlacedLabel, code: CodeEdition) -> str:
     return f"{placed.key}   {code.cite(placed.label.clause)}"
 
 
-def notes(placed: PlacedLabel, code: CodeEdition) -> tuple[str, ...]:
+def notes(placed: PlacedLabel) -> tuple[str, ...]:
     """Sentences on a label, one after the other.
 
     Args:
         placed: The label.
-        code: The electrical code in force.
     """
     label = placed.label
     listed = [
         f"{quantity(placed)}, ON {', '.join(placed.equipment)}",
         f"PLACE: {label.place.upper()}",
         _look(placed),
-        f"DURABLE, PERMANENTLY FIXED, {code.cite(MATERIAL_CLAUSE)}: NOTE {MATERIAL_NOTE}",
     ]
     if label.from_memory:
-        listed.append("WORDS OR CLAUSE FROM MEMORY: VERIFY IN THE CODE BEFORE ORDERING")
+        listed.append("WORDS OR CLAUSE FROM MEMORY: VERIFY BEFORE ORDERING")
     return tuple(listed)
 
 
@@ -47,7 +44,7 @@ def _look(placed: PlacedLabel) -> str:
     """Letters and colors, in one where the code fixes neither."""
     label = placed.label
     if label.letter_in is None and not label.text_color and not label.reflective:
-        return f"NO COLOR OR LETTER HEIGHT FIXED BY THE CODE, DRAWN {_drawn(placed)}"
+        return f"NO COLOR OR HEIGHT FIXED, DRAWN {_drawn(placed)}"
     return f"{letters(placed)}; {colors(placed)}"
 
 
@@ -56,7 +53,7 @@ def letters(placed: PlacedLabel) -> str:
     label = placed.label
     drawn = _drawn(placed)
     if label.letter_in is None:
-        return f"NO LETTER HEIGHT FIXED BY THE CODE, DRAWN {drawn}"
+        return f"NO HEIGHT FIXED, DRAWN {drawn}"
     return f"CAPITALS {_fixed_heights(label)} OR HIGHER, DRAWN {drawn}"
 
 

@@ -7,7 +7,7 @@ from functools import partial
 
 from planset.design.site import Body, StreetOnPlan
 from planset.drawing.flatten import rotated_text_box
-from planset.drawing.geometry import Point, box_around, direction_deg, distance, readable
+from planset.drawing.geometry import Box, Point, box_around, direction_deg, distance, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_room
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
@@ -130,16 +130,26 @@ def _body_name(plan: OnSitePlan, body: Body, words: str) -> Iterator[Marked]:
 
 
 def _access_words(plan: OnSitePlan) -> Iterator[Marked]:
-    """Where the roof is climbed, and the way there."""
+    """Where the roof is climbed, named where the least is drawn around it, and the way there."""
     walk = plan.site.walk
-    if plan.site.access_points:
-        box = plan.box(triangle(walk[-1]))
-        half = max(box.width, box.height) / 2
-        yield from plan.led("ROOF ACCESS\nPOINT", [box.center], _FIRE, half)
+    marks = [plan.box(triangle(point)) for point in plan.site.access_points]
+    if marks:
+        ways = [*walk, *(corner for ring in plan.site.driveways for corner in ring)]
+        around = [plan.view.on_paper.apply(point) for point in ways]
+        marks.sort(key=lambda box: -min((distance(box.center, one) for one in around), default=0.0))
+        house = plan.box(plan.site.buildings[0].rings[0]).center
+        tips = [max(_edges(box), key=lambda at: distance(at, house)) for box in marks]
+        yield from plan.led("ROOF ACCESS\nPOINT", tips, _FIRE)
     if len(walk) > 1:
         a, b = map(plan.view.on_paper.apply, walk[:2])
         anchors = [_between(a, b, share) for share in _WALK_SHARES]
         yield from plan.led("FIRE SERVICE\nWALK", anchors, _FIRE)
+
+
+def _edges(box: Box) -> tuple[Point, ...]:
+    """The middles of a box's lower and upper edge, a little inside."""
+    (x, y), rise = box.center, 0.35 * box.height
+    return ((x, y - rise), (x, y + rise))
 
 
 def _array_names(plan: OnSitePlan) -> Iterator[Marked]:

@@ -186,7 +186,7 @@ def _notes(context: SheetContext) -> tuple[Section, ...]:
         "Lengths and bearings follow from these and the azimuth of the front; they set no "
         "boundary.",
         f"Setbacks: {plan.setbacks_from}. WALLS: from the house or main building, rounded down.",
-        "Equipment is placed from the left end of its wall as one faces it, outside "
+        "Equipment is placed by its middle, from the left end of its wall as one faces it, outside "
         "unless it says INSIDE.",
         *found,
         "Keep clear: the walk, the foot of ladders, and the working space before electrical "

@@ -28,6 +28,12 @@ CELL = 48.0  # an obstruction stands somewhere in a cell of its own, so that non
 MOST_MODULES = 200
 MOST_IN_ALL = 150  # with several arrays, as E-601 shows their strings
 LONGEST_NAME = 56  # that two lines of the title block's fields hold at 3/32 in
+SHEETS = (
+    "G-001", "G-002", "C-101", "A-101", "S-101", "S-501", "S-601",
+    "E-101", "E-601", "E-602", "E-701", "Z-101", "Z-601",
+)  # fmt: skip
+MOUNTED = ("S-101", "S-501", "S-601")
+"""Those without use where the mounting is by others."""
 SHAPES = ("gable", "hip", "pyramid", "shed", "flat")
 
 _WORDS = ("Tallow", "Creek", "Netmaker", "Gullwing", "Harbormaster", "Residence", "Foundation")
@@ -68,18 +74,14 @@ def jobs(draw: st.DrawFn) -> Job:
     job["arrays"] = _arrays(draw, job["arrays"][0], grounds, mounted=mounted)
     if not mounted:
         job["framing"] = "by_others"
-        job["drafting"]["sheets"] = ["G-001", "A-101", "E-601", "Z-101", "Z-601"]
+        job["drafting"]["sheets"] = [one for one in SHEETS if one not in MOUNTED]
     else:
-        # Known fault: on long arrays E-101 still crowds 11x17.
-        job["drafting"]["sheets"] = [
-            *("G-001", "G-002", "A-101", "S-101", "S-501", "S-601", "E-601", "Z-101", "Z-601"),
-        ]
+        job["drafting"]["sheets"] = [*SHEETS]
     wire(job)
     job["obstructions"] = _obstructions(draw, grounds)
     sides = st.lists(st.sampled_from(_SIDES), min_size=1, max_size=2, unique=True)
     job["site"]["street_sides"] = sorted(draw(sides))
-    streets = [{"name": "Alder Bend", "side": side} for side in job["site"]["street_sides"]]
-    job["site_plan"]["streets"] = streets
+    job["site_plan"] |= draw(lots(job, solid))
     if draw(st.booleans()):
         job["site"]["driveway_sides"] = sorted(draw(sides))
     job["building"] |= _openings(draw, solid)
@@ -181,6 +183,39 @@ def garages(draw: st.DrawFn, roof: Job) -> Job:
         "eave_above": -12,
         "roof": own,
     }
+
+
+@st.composite
+def lots(draw: st.DrawFn, job: Job, solid: RoofSolid) -> Job:
+    """A lot around all buildings with room of any width on each side, and what lies on it."""
+    corners = [plane.to_plan(corner) for plane in solid.planes for corner in plane.surface_outline]
+    rooms = {side: 12 * draw(st.integers(6, 60)) for side in _SIDES}
+    x0, x1 = (edge(x for x, _ in corners) for edge in (min, max))
+    y0, y1 = (edge(y for _, y in corners) for edge in (min, max))
+    left, right = int(x0) - rooms["left"], int(x1) + rooms["right"]
+    front, back = int(y0) - rooms["front"], int(y1) + rooms["back"]
+    skew = 12 * draw(st.integers(0, 3))
+    ring = ((left, front), (right, front), (right - skew, back), (left, back + skew))
+    uses = ("front", "side", "rear", "side")
+    lot = [
+        {"at": {"right": x, "back": y}, "line": use, "setback": draw(st.sampled_from((0, 60)))}
+        for (x, y), use in zip(ring, uses, strict=True)
+    ]
+    walk, way = front - 108, draw(st.integers(int(x0), int(x1) - 120))
+    drive = ((way, walk), (way + 108, walk), (way + 108, y0), (way, y0))
+    made: Job = {
+        "lot": lot,
+        "streets": [{"name": "Alder Bend", "side": s} for s in job["site"]["street_sides"]],
+        "driveway": [{"corners": [{"right": x, "back": int(y)} for x, y in drive]}],
+        "access_walk": [{"right": way + 54, "back": y} for y in (walk, int(y0) - 24)],
+        "structures": [],
+    }
+    if rooms["back"] > 240:
+        shed = ((left + 72, back - 144), (left + 192, back - 144), (left + 192, back - 48))
+        ring = (*shed, (left + 72, back - 48))
+        at = [{"right": x, "back": y} for x, y in ring]
+        made["structures"] = [{"id": "SHED", "words": "existing garden shed", "corners": at}]
+    return made
 
 
 _ROOFS: TypeAdapter[Roof] = TypeAdapter(Roof)

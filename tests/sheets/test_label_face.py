@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from planset.citation import CodeEdition
 from planset.codes.nec.labels import labels
 from planset.design.electrical.system import PlacedLabel
 from planset.drawing.fit import ViewTooLargeError
@@ -108,13 +107,13 @@ def test_a_word_wider_than_the_sheet_is_told() -> None:
 
 def test_what_is_said_beside_a_label() -> None:
     """NEC 2020, 690.56(C)(2): reflective, 3/8 in, white on red, within 3 ft of the switch."""
-    said = "\n".join(notes(placed("rapid_shutdown_switch", 2020), CodeEdition("NEC", 2020)))
+    said = "\n".join(notes(placed("rapid_shutdown_switch", 2020)))
     for words in ("CAPITALS 3/8 IN OR HIGHER", "WHITE ON RED; REFLECTIVE", "WITHIN 3 FT OF IT"):
         assert words in said
     assert "MEMORY" not in said
-    plain = "\n".join(notes(placed("pv_disconnect", 2017), CodeEdition("NEC", 2017)))
+    plain = "\n".join(notes(placed("pv_disconnect", 2017)))
     for words in (
-        "NO COLOR OR LETTER HEIGHT FIXED BY THE CODE, DRAWN 1/4 IN",
+        "NO COLOR OR HEIGHT FIXED, DRAWN 1/4 IN",
         "FROM MEMORY: VERIFY",
     ):
         assert words in plain

@@ -12,9 +12,9 @@ from tests.sheets.drawn_sets import made_of
 from tests.sheets.random_jobs import Job, jobs
 from tests.sheets.roof_jobs import write
 
-FEW, MANY = 25, 500
+FEW, MANY = 15, 500
 UNSHRUNK = (Phase.explicit, Phase.reuse, Phase.generate)
-"""A set takes a second; the long run alone looks for a smaller house that is no better."""
+"""A set takes two seconds; the long run alone looks for a smaller house that is no better."""
 
 
 def nothing_to_mend(job: Job) -> None:

@@ -110,21 +110,7 @@ def in_order(made: Made) -> None:
     assert made.failures() == []
 
 
-TOO_LONG = {
-    "60 modules on a 90 ft ridge": "words of E-101 still lie on devices at 11x17",
-}
-"""Known faults of the product, to be mended; strict, so that a mended one is noticed."""
-
-
-@pytest.mark.parametrize(
-    "name",
-    [
-        pytest.param(name, marks=pytest.mark.xfail(reason=TOO_LONG[name], strict=True))
-        if name in TOO_LONG
-        else name
-        for name in VARIANTS
-    ],
-)
+@pytest.mark.parametrize("name", VARIANTS)
 def test_a_variant_has_nothing_to_mend(name: str, tmp_path: Path) -> None:
     in_order(made_of(edited(tmp_path, *VARIANTS[name])))
 
