@@ -82,13 +82,15 @@ def _begins(spec: TableSpec, room: float) -> bool:
 
 def _pieces(lay: TableAt, cursor: ColumnCursor, *, broken: bool) -> Iterator[Table]:
     """The table where it fits; else its pieces, each further one at the top of a column."""
-    whole = lay(cursor.corner, cursor.box.width)
+    corner, width = cursor.corner, cursor.box.width
+    whole = lay(corner, width)
     begins = broken and whole.spec is not None and _begins(whole.spec, cursor.room)
     fits = not begins and cursor.room_for(whole.box.height)
     if whole.spec is None and not fits:
         cursor.leave_short_columns(whole.box.height)
     if whole.spec is None or fits:
-        yield lay(cursor.corner, cursor.box.width)
+        moved = (cursor.corner, cursor.box.width) != (corner, width)
+        yield lay(cursor.corner, cursor.box.width) if moved else whole
         return
     rest: TableSpec | None = whole.spec
     while rest is not None:
