@@ -17,7 +17,7 @@ from planset.drawing.furniture import (
 from planset.drawing.geometry import Box
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive
-from planset.drawing.stack import TableAt, stack
+from planset.drawing.stack import TableAt, fewest_pages, stack
 from planset.drawing.text import SLACK, text_width
 from planset.roof.plane import Plane
 from planset.sheets.attachment_pages import COLUMN, GAP, TITLE_STRIP, Planes, places_of
@@ -74,8 +74,8 @@ def plane_pages(
         for number, ((plane, mounted), place) in enumerate(zip(shown, places, strict=True), 1)
     ]
     listed, legend = tables(views), plan.legend(views)
-    beside, *following = min(
-        (_beside(context, views, listed, legend, size) for size in plan.letterings), key=len
+    beside, *following = fewest_pages(
+        _beside(context, views, listed, legend, size) for size in plan.letterings
     )
     titles = [
         part
@@ -117,7 +117,9 @@ def _beside(
         fits = legend((0.0, 0.0), below.width).box.height * lettering <= below.height
         orders = [*([[legend, *listed]] if fits else []), [*listed, legend]]
     columns, whole = columns_in(below, lettering), columns_in(area, lettering)
-    first, *following = min((stacked(some, columns, whole, lettering) for some in orders), key=len)
+    first, *following = fewest_pages(
+        stacked(some, columns, whole, lettering) for some in orders
+    )
     return ((*in_corner, *first), *following)
 
 
