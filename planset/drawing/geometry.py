@@ -108,7 +108,10 @@ def united(boxes: Iterable[Box]) -> Box:
     Raises:
         ValueError: No box was given.
     """
-    return box_around(corner for box in boxes for corner in (box.corners[0], box.corners[2]))
+    listed = list(boxes)
+    if len(listed) == 1:
+        return listed[0]
+    return box_around(corner for box in listed for corner in ((box.x0, box.y0), (box.x1, box.y1)))
 
 
 @dataclass(frozen=True, slots=True)
