@@ -117,9 +117,7 @@ def _beside(
         fits = legend((0.0, 0.0), below.width).box.height * lettering <= below.height
         orders = [*([[legend, *listed]] if fits else []), [*listed, legend]]
     columns, whole = columns_in(below, lettering), columns_in(area, lettering)
-    first, *following = fewest_pages(
-        stacked(some, columns, whole, lettering) for some in orders
-    )
+    first, *following = fewest_pages(stacked(some, columns, whole, lettering) for some in orders)
     return ((*in_corner, *first), *following)
 
 
