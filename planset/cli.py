@@ -5,6 +5,7 @@ Each command imports what it runs when it runs, so that `--help` answers at once
 
 from __future__ import annotations
 
+import gc
 import os
 import shutil
 import textwrap
@@ -26,6 +27,8 @@ if TYPE_CHECKING:
 FAILED = 1
 KEPT = 4
 WIDEST = 100
+BETWEEN_COLLECTIONS = 1_000_000
+"""Objects made; a run ends before, and nearly all it makes lives until then."""
 
 app = typer.Typer(
     help="Turn one job file into a permit-ready plan set for a rooftop solar array.",
@@ -47,6 +50,7 @@ def main(arguments: list[str] | None = None) -> NoReturn:
     Args:
         arguments: The words after `planset`; those of the process when not given.
     """
+    gc.set_threshold(BETWEEN_COLLECTIONS)
     try:
         app(arguments)
     except PlansetError as error:

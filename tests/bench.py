@@ -190,6 +190,7 @@ def consume(made: Sequence[object]) -> None:
 
 def main(arguments: Sequence[str]) -> int:
     recording = Recording()
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # an installed program is compiled once
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         figures = pages(folder) + writers(recording, folder) + processes(recording, folder)

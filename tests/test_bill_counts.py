@@ -22,6 +22,8 @@ from planset.sheets.words import capitals
 from tests.example_job import EXAMPLE, edited
 from tests.sheets.drawn_sets import EXAMPLES, own_sheet
 
+pytestmark = pytest.mark.usefixtures("examples_once")
+
 EVERY = ("tile-gable", "shingle-hip", "cross-gable", "battery-retrofit", "flat-commercial")
 MOUNTED = EVERY[:4]
 

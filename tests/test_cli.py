@@ -19,6 +19,8 @@ from planset.rules.registry import RULES
 from planset.rules.rule import Rule
 from tests.example_job import BROKEN, EXAMPLE, edited, hip_by_others, near_the_ridge
 
+pytestmark = pytest.mark.usefixtures("examples_once")
+
 FILES = (
     "planset.pdf",
     "crew.pdf",

@@ -12,6 +12,7 @@ import pytest
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import readfile
 
+from planset import pipeline
 from planset.drawing.layers import LAYERS
 from planset.pipeline import Drawn, draw
 from planset.units import parse_length
@@ -165,7 +166,11 @@ def moved_and_noted(dxf: Path) -> bytes:
     return dxf.read_bytes()
 
 
-def test_an_edited_one_stays_and_ours_goes_beside_it(drawn: Drawn) -> None:
+def test_an_edited_one_stays_and_ours_goes_beside_it(
+    drawn: Drawn, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # The same job again: only its files are written anew.
+    monkeypatch.setattr(pipeline, "_run", lambda *_, **__: drawn.checked)
     out = out_of(drawn)
     ours = (out / "planset.dxf").read_bytes()
     edited = moved_and_noted(out / "planset.dxf")

@@ -14,6 +14,8 @@ import pytest
 from planset.pipeline import Drawn, draw
 from tests.example_job import EXAMPLE
 
+pytestmark = pytest.mark.usefixtures("examples_once")
+
 WITHOUT = {
     "planset.pdf",
     "crew.pdf",

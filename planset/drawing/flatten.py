@@ -111,6 +111,9 @@ def text_corners(text: Text, slack: float = 1.0, around: float = 0.0) -> tuple[P
 
 def rotated_text_box(text: Text, slack: float = 1.0) -> Box:
     """The axis-parallel box around a line of text at any rotation [in]."""
+    if not text.rotation_deg:
+        own = text_box(text.text, (0.0, 0.0), text.height, text.align, slack=slack)
+        return own.moved(*text.at)
     return box_around(text_corners(text, slack))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import NamedTuple
 
 Point = tuple[float, float]
@@ -107,7 +108,10 @@ def united(boxes: Iterable[Box]) -> Box:
     Raises:
         ValueError: No box was given.
     """
-    return box_around(corner for box in boxes for corner in (box.corners[0], box.corners[2]))
+    listed = list(boxes)
+    if len(listed) == 1:
+        return listed[0]
+    return box_around(corner for box in listed for corner in ((box.x0, box.y0), (box.x1, box.y1)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,8 +132,7 @@ class Placement:
         """The point of the inner system, in the outer one."""
         x, y = point[0] * self.scale, point[1] * self.scale
         if self.rotation_deg:
-            angle = math.radians(self.rotation_deg)
-            cos, sin = math.cos(angle), math.sin(angle)
+            cos, sin = _turn(self.rotation_deg)
             x, y = x * cos - y * sin, x * sin + y * cos
         return (x + self.at[0], y + self.at[1])
 
@@ -140,6 +143,13 @@ class Placement:
             self.rotation_deg + outer.rotation_deg,
             self.scale * outer.scale,
         )
+
+
+@lru_cache(maxsize=256)  # all points of a thing are turned alike
+def _turn(rotation_deg: float) -> tuple[float, float]:
+    """Cosine and sine."""
+    angle = math.radians(rotation_deg)
+    return math.cos(angle), math.sin(angle)
 
 
 def distance(a: Point, b: Point) -> float:

@@ -46,16 +46,16 @@ class Places:
     ) -> None:
         self._clear = clear
         self._occupancy, self._room, self._anchor = occupancy, room, anchor
-        self._size, self._half = size, (size.width / 2, size.height / 2)
+        self._size, self._half, self._center = size, (size.width / 2, size.height / 2), size.center
 
     def free(self, steps: Iterable[tuple[int, int]]) -> Iterator[Box]:
         """The boxes at these steps, across and up, that are free and in the room."""
         columns, taken = _Known(self._columns), _Known(self._taken)
+        (x, y), (center_x, center_y), moved = self._anchor, self._center, self._size.moved
         for across, up in steps:
             wanted = columns[across]
             if wanted and not wanted & taken[up]:
-                x, y = self._anchor
-                yield _at_middle(self._size, (x + across * STEP, y + up * STEP))
+                yield moved(x + across * STEP - center_x, y + up * STEP - center_y)
 
     def _columns(self, across: int) -> int:
         """The columns a box takes, none when it leaves the room."""
@@ -107,7 +107,3 @@ def steps_around(
                 left[:0] = [(-across, y) for _, y in ways]
         made += left + right
     return tuple(made)
-
-
-def _at_middle(size: Box, middle: Point) -> Box:
-    return size.moved(middle[0] - size.center[0], middle[1] - size.center[1])

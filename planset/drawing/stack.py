@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from itertools import zip_longest
+from typing import TypeVar
 
 from planset.drawing.columns import OpenColumn, OpenColumns
 from planset.drawing.geometry import Box, Point
@@ -102,6 +103,23 @@ def merged(*parts: Iterable[tuple[Primitive, ...]]) -> tuple[tuple[Primitive, ..
         tuple(primitive for part in page for primitive in part)
         for page in zip_longest(*parts, fillvalue=())
     )
+
+
+Pages = TypeVar("Pages", bound=tuple[object, ...])
+
+
+def fewest_pages(layouts: Iterable[Pages]) -> Pages:
+    """The first of some layouts with the fewest pages; none is made after one on a single page.
+
+    Raises:
+        ValueError: There is none.
+    """
+    made: list[Pages] = []
+    for pages in layouts:
+        made.append(pages)
+        if len(pages) == 1:
+            break
+    return min(made, key=len)
 
 
 def _begins(spec: Breakable, room: float) -> bool:

@@ -94,7 +94,11 @@ def wrap(text: str, height: float, width: float) -> list[str]:
     Returns:
         The lines. A single word wider than the column stays whole on a line of its own.
     """
-    room = width / SLACK
+    return list(_wrapped(text, height, width / SLACK))
+
+
+@lru_cache(maxsize=4096)  # tables and notes are laid out again wherever they are tried
+def _wrapped(text: str, height: float, room: float) -> tuple[str, ...]:
     lines: list[str] = []
     for paragraph in text.split("\n"):
         line = ""
@@ -106,7 +110,7 @@ def wrap(text: str, height: float, width: float) -> list[str]:
             else:
                 line = longer
         lines.append(line)
-    return lines
+    return tuple(lines)
 
 
 @lru_cache(maxsize=4096)

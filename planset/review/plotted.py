@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
@@ -110,7 +111,7 @@ class PlottedLink:
     view: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # without slots, for the box to be kept
 class Item:
     """One primitive of a page or view and all that comes of it, nested blocks included.
 
@@ -135,7 +136,7 @@ class Item:
     dimensions: tuple[PlottedDimension, ...]
     links: tuple[PlottedLink, ...]
 
-    @property
+    @cached_property
     def box(self) -> Box | None:
         """The box around all it leaves on the sheet, None when that is nothing [paper in]."""
         boxes = [Box(*ink.shape.bounds) for ink in self.ink]

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 import shapely
-from shapely.geometry import LineString, Polygon, box
+from shapely.geometry import Polygon, box
 
 from planset.drawing.flatten import course
 from planset.drawing.geometry import Box, Placement, box_around
@@ -52,9 +52,11 @@ def plotted_items(page: Page, blocks: Mapping[str, Block]) -> tuple[Item, ...]:
     """
     made: list[Item] = []
     for view in page.views:
+        frame = view.frame
+        window = box(frame.x0, frame.y0, frame.x1, frame.y1).buffer(-HAIR)
         for primitive in view.model:
             whole = _item(primitive, Part.MODEL, view, view.on_paper, blocks)
-            made.append(_cut(whole, view.frame))
+            made.append(_cut(whole, frame, window))
         made += [
             _item(primitive, Part.ANNOTATION, view, _ON_PAPER, blocks)
             for primitive in view.annotation
@@ -86,9 +88,8 @@ def _item(
     )
 
 
-def _cut(item: Item, frame: Box) -> Item:
-    """The item as a view's frame cuts it; text is left out only when it is wholly outside."""
-    window = box(frame.x0, frame.y0, frame.x1, frame.y1).buffer(-HAIR)
+def _cut(item: Item, frame: Box, window: Polygon) -> Item:
+    """The item as a view's frame cuts it; text is left out only when it is outside the window."""
     return replace(
         item,
         ink=tuple(kept for ink in item.ink if (kept := _cut_ink(ink, frame))),
@@ -161,14 +162,14 @@ class _Drawn:
                 self.texts.append(PlottedText(part.text, outline, height, layer, part.crowded))
         elif isinstance(part, Area):
             corners = [placement.apply(point) for point in part.points]
-            self.ink.append(Ink(Polygon(corners), layer, filled=True, identity=identity))
+            self.ink.append(Ink(shapely.polygons(corners), layer, filled=True, identity=identity))
         else:
             points = [placement.apply(point) for point in course(part, placement.scale)]
-            self.ink.append(Ink(LineString(points), layer, identity=identity))
+            self.ink.append(Ink(shapely.linestrings(points), layer, identity=identity))
 
 
 def _outline(part: Text, placement: Placement) -> Polygon:
     """The rectangle a text covers on the sheet."""
     own = text_box(part.text, (0.0, 0.0), part.height, part.align)
     turned = Placement(part.at, part.rotation_deg).within(placement)
-    return Polygon([turned.apply(corner) for corner in own.corners])
+    return shapely.polygons([turned.apply(corner) for corner in own.corners])

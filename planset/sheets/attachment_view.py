@@ -95,6 +95,16 @@ class _Draft:
     drawn: tuple[Marked, ...]
     tapes: Tapes
 
+    @property
+    def rank(self) -> tuple[int, float, int]:
+        """The less, the better."""
+        return (len(self.tapes.missing), self.on.view.scale.factor, self.tapes.crowded)
+
+    @property
+    def lacks_nothing(self) -> bool:
+        """Whether all tapes are drawn, and none of their figures stands on a pen."""
+        return not self.tapes.missing and not self.tapes.crowded
+
 
 def mounted_planes(context: SheetContext) -> tuple[tuple[Plane, tuple[Mounted, ...]], ...]:
     """Planes with arrays mounted by this job, in the order of the arrays, with those arrays."""
@@ -135,18 +145,13 @@ def plane_view(
         ViewTooLargeError: It fits at no standard scale.
     """
     known = {block.name: block for block in blocks(context, shows)}
-    drafts = [
-        _draft(context, known, mounted, view, shows)
-        for view in _views(context, plane, mounted, number, place, shows)
-    ]
-    best = min(
-        drafts,
-        key=lambda draft: (
-            len(draft.tapes.missing),
-            draft.on.view.scale.factor,
-            draft.tapes.crowded,
-        ),
-    )
+    views = _views(context, plane, mounted, number, place, shows)
+    drafts: list[_Draft] = []
+    for view in sorted(views, key=lambda one: one.scale.factor):
+        drafts.append(_draft(context, known, mounted, view, shows))
+        if drafts[-1].lacks_nothing:
+            break  # none of a smaller scale is better
+    best = min(drafts, key=lambda draft: draft.rank)
     made = [*best.drawn, *_labels(context, best, mounted, shows)]
     annotation = tuple(mark for mark in made if not isinstance(mark, Unnamed))
     unnamed = tuple(mark.thing for mark in made if isinstance(mark, Unnamed))

@@ -42,6 +42,8 @@ class SheetContext:
         others: What stands on the sheets that are drawn before this one.
         enlargement: How many times as large what is laid out will be drawn.
         data_sheets: Documents of others that follow the sheets.
+        kept: Pages that only hang on the design, by sheet and pages before them: a sheet that
+            is drawn again when its index has changed finds them here.
     """
 
     design: Design
@@ -53,6 +55,7 @@ class SheetContext:
     others: tuple[SheetContents, ...] = ()
     enlargement: float = 1.0
     data_sheets: tuple[DataSheet, ...] = ()
+    kept: dict[tuple[str, int], tuple[SheetDrawing, ...]] = field(default_factory=dict)
 
     @property
     def area(self) -> Box:

@@ -8,7 +8,7 @@ from functools import partial
 from planset.design.design import Design
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Line, Link, Primitive, Text
-from planset.drawing.stack import TableAt
+from planset.drawing.stack import TableAt, fewest_pages
 from planset.drawing.table import Column, Table
 from planset.drawing.text import height_to_fit
 from planset.sheets.attachment_legend import plan_legend, sample
@@ -45,8 +45,20 @@ _INDEX = "CREW SHEETS"
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """The order of work, then every plane with what is built and set on it."""
-    design, letterings = context.design, for_crew(context)
-    pages = [*min((_first(context, size) for size in letterings), key=len)]
+    letterings = for_crew(context)
+    first = fewest_pages(_first(context, size) for size in letterings)
+    place = (ID, len(first))
+    if place not in context.kept:
+        context.kept[place] = _planes(context, letterings, len(first))
+    return (*first, *context.kept[place])
+
+
+def _planes(
+    context: SheetContext, letterings: tuple[float, ...], before: int
+) -> tuple[SheetDrawing, ...]:
+    """The pages that show the planes, after so many others of the sheet."""
+    design = context.design
+    pages: list[SheetDrawing] = []
     plan = PagePlan(
         ID,
         letterings,
@@ -54,8 +66,8 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
         Shows(zones=False, wiring=True, lines=crew_lines),
     )
     batches = pages_of(context, mounted_planes(context))
-    pages += plane_pages(context, plan, batches, partial(_tables, design), len(pages))
-    pages += layout_pages(context, len(pages), ID)
+    pages += plane_pages(context, plan, batches, partial(_tables, design), before)
+    pages += layout_pages(context, before + len(pages), ID)
     return tuple(pages)
 
 

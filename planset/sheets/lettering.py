@@ -51,15 +51,14 @@ def at_largest_lettering(
     Raises:
         ViewTooLargeError: The sheet has no room for a view, its lettering at the least height.
     """
-    tried = []
     *larger, least = _enlargements(context)
+    fewest = lay_out(replace(context, enlargement=least))  # larger words never take fewer pages
     for factor in larger:
         with suppress(ViewTooLargeError):
-            tried.append((factor, lay_out(replace(context, enlargement=factor))))
-    tried.append((least, lay_out(replace(context, enlargement=least))))
-    most = min(len(pages) for _, pages in tried) + more_pages
-    factor, pages = next((factor, pages) for factor, pages in tried if len(pages) <= most)
-    return tuple(_enlarged(page, factor) for page in pages)
+            pages = lay_out(replace(context, enlargement=factor))
+            if len(pages) <= len(fewest) + more_pages:
+                return tuple(_enlarged(page, factor) for page in pages)
+    return fewest
 
 
 def _enlargements(context: SheetContext) -> list[float]:

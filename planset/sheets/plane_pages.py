@@ -17,7 +17,7 @@ from planset.drawing.furniture import (
 from planset.drawing.geometry import Box
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive
-from planset.drawing.stack import TableAt, filled, stack
+from planset.drawing.stack import TableAt, fewest_pages, filled, stack
 from planset.drawing.text import SLACK, text_width
 from planset.roof.plane import Plane
 from planset.sheets.attachment_pages import COLUMN, GAP, TITLE_STRIP, Planes, places_of
@@ -81,7 +81,7 @@ def plane_pages(
     if pages and rest:
         sizes = ((columns_in(context.area, size), size) for size in plan.letterings)
         tried = (stacked(rest, columns, columns, size) for columns, size in sizes)
-        pages += (SheetDrawing((), page) for page in min(tried, key=len))
+        pages += (SheetDrawing((), page) for page in fewest_pages(tried))
     return tuple(pages)
 
 

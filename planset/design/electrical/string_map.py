@@ -8,7 +8,7 @@ junction box included: from both ends of a string, from one end of a branch.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence, Set
 from itertools import accumulate, groupby, pairwise, product
 
 from planset.design.grid import Cell
@@ -20,6 +20,7 @@ _FIRST_MODULES = 12  # of an array, from which a walk is tried
 _MOST_STEPS = 4_000  # of one walk, there and back, before it is given up
 
 Ordered = tuple[PlacedModule, ...]
+_Neighbors = Mapping[Cell, Set[Cell]]
 
 
 def step_in(a: PlacedModule, b: PlacedModule) -> float:
@@ -108,18 +109,28 @@ def _walks(array: PlacedArray, counts: Sequence[int]) -> Iterator[Ordered]:
     cells = {(module.row, module.column): module for module in array.modules}
     if len(cells) == array.extent.rows * array.extent.columns:
         return
-    starts = _few_ways_first(cells, cells)[:_FIRST_MODULES]
-    for reach in (1, 2):
-        ways = [_walk(start, set(cells), counts, reach) for start in starts]
+    beside, next_but_one = (_neighbors(cells, reach) for reach in (1, 2))
+    starts = _few_ways_first(cells, set(cells), beside)[:_FIRST_MODULES]
+    for near in (beside, next_but_one):
+        ways = [_walk(start, set(cells), counts, beside, near) for start in starts]
         yield from (tuple(cells[cell] for cell in way) for way in ways if way)
         if any(ways):
             return
 
 
-def _walk(start: Cell, left: set[Cell], counts: Sequence[int], reach: int) -> list[Cell]:
+def _walk(
+    start: Cell, left: set[Cell], counts: Sequence[int], beside: _Neighbors, near: _Neighbors
+) -> list[Cell]:
     """One such way, tried with the modules first that have the fewest ways on; [] if none is found.
 
     A new circuit may begin anywhere.
+
+    Args:
+        start: The first module.
+        left: All modules; used up.
+        counts: Modules per circuit.
+        beside: The modules beside each.
+        near: Those that a step may lead to.
     """
     begins = set(accumulate(counts))
     total = min(sum(counts), len(left))
@@ -136,38 +147,31 @@ def _walk(start: Cell, left: set[Cell], counts: Sequence[int], reach: int) -> li
             continue
         path.append(cell)
         left.discard(cell)
-        near = left if len(path) in begins else _within(cell, left, reach)
-        choices.append(iter(_few_ways_first(near, left, cell)))
+        onward = left if len(path) in begins else near[cell] & left
+        choices.append(iter(_few_ways_first(onward, left, beside, cell)))
     return path if len(path) == total else []
 
 
 def _few_ways_first(
-    cells: Iterable[Cell], left: Collection[Cell], here: Cell | None = None
+    cells: Iterable[Cell], left: Set[Cell], beside: _Neighbors, here: Cell | None = None
 ) -> list[Cell]:
     """Modules beside before others, each kind by how few ways on there are from it."""
-    return sorted(
-        cells,
-        key=lambda cell: (
-            here is not None and _away(here, cell) > 1,
-            len(_within(cell, left, 1)),
-            cell,
-        ),
-    )
+    first = beside[here] if here else left
+    return sorted(cells, key=lambda cell: (cell not in first, len(beside[cell] & left), cell))
 
 
-def _within(cell: Cell, cells: Collection[Cell], reach: int) -> list[Cell]:
-    """Other cells no more than so many steps away, rows and columns counted together."""
-    row, column = cell
-    around = (
-        (row + up, column + across)
+def _neighbors(cells: Collection[Cell], reach: int) -> _Neighbors:
+    """Of each cell the others no more than so many steps away, rows and columns added up."""
+    around = [
+        (up, across)
         for up in range(-reach, reach + 1)
         for across in range(abs(up) - reach, reach - abs(up) + 1)
-    )
-    return [other for other in around if other != cell and other in cells]
-
-
-def _away(a: Cell, b: Cell) -> int:
-    return abs(a[0] - b[0]) + abs(a[1] - b[1])
+        if up or across
+    ]
+    return {
+        (row, column): {(row + up, column + across) for up, across in around}.intersection(cells)
+        for row, column in cells
+    }
 
 
 def _row(module: PlacedModule) -> int:
