@@ -20,7 +20,7 @@ from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
 from planset.job.covering import StandingSeam
 from planset.sheets.context import SheetContext
-from planset.sheets.findings_table import findings_table
+from planset.sheets.findings_table import findings_table, result_word
 from planset.sheets.load_rows import DIRECTIONS, governing, other_rows, zone_rows
 from planset.sheets.note_table import note_table
 from planset.sheets.words import inches
@@ -311,7 +311,8 @@ def _checks(context: SheetContext, at: Point, width: float) -> Table:
         for finding in context.findings
         if finding.rule.startswith("structure.") and finding.demand is None
     ]
-    widths = (width - 4.28, 1.92, 0.9, 0.74, 0.72)
+    result = max([0.72, *(_word_width(result_word(one.outcome)) for one in checks)])
+    widths = (width - 3.56 - result, 1.92, 0.9, 0.74, result)
     return findings_table("OTHER STRUCTURAL CHECKS", checks, at, widths)
 
 
