@@ -21,10 +21,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     """Look for method and initiator, then at the voltages left inside the array and beyond it."""
     shutdown, required = design.electrical.shutdown, requirement(edition)
     if shutdown.method is None:
-        change = (
-            "name module-level devices in electrical.shutdown, a listed system in "
-            "electrical.hazard_control, or converters or microinverters listed for it"
-        )
+        change = _methods(design)
         yield _absent(design, citation, "No rapid shutdown method is stated for the array", change)
     if not shutdown.initiator:
         change = "name in electrical.initiator what the fire service operates"
@@ -46,6 +43,23 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         yield _left_inside(design, citation, means, required, shutdown.left_inside_v)
     if shutdown.left_outside_v is not None:
         yield _left_outside(design, citation, means, required, shutdown.left_outside_v)
+
+
+def _methods(design: Design) -> str:
+    """Where a method may be stated; a microinverter's or a converter's is in its entry."""
+    electrical = design.inputs.job.electrical
+    entries = dict.fromkeys(branch.inverter for branch in electrical.branches)
+    if electrical.converter is not None:
+        entries[electrical.converter] = None
+    if entries:
+        return (
+            f"state in shutdown of the catalog entry {', '.join(entries)} its listing for rapid "
+            "shutdown, with the document, or name a listed system in electrical.hazard_control"
+        )
+    return (
+        "name module-level devices in electrical.shutdown, a listed system in "
+        "electrical.hazard_control, or converters or microinverters with shutdown in their entries"
+    )
 
 
 def _goes_on(design: Design, citation: str) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.lap_moves import moved_to_laps
 from planset.design.layout import PlacedArray
 from planset.design.racking import Racking
 from planset.design.tile_courses import HookPlace, TileFit, all_at_laps
@@ -42,8 +43,14 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             limit=0.0,
             unit="in",
             objects=(array.id,) if passes else (array.id, worst.attachment),
-            line=array_line(design, array.id, "mounting", "first_attachment"),
+            line=_line(design, array),
         )
+
+
+def _line(design: Design, array: PlacedArray) -> int | None:
+    if array.system.across:
+        return array_line(design, array.id, "corner")
+    return array_line(design, array.id, "mounting", "first_attachment")
 
 
 def _too_short(design: Design, citation: str, array: PlacedArray, fit: TileFit) -> Finding:
@@ -83,8 +90,13 @@ def _must_shift(fit: TileFit, worst: HookPlace) -> str:
 
 def _change(array: PlacedArray, rack: Racking, fit: TileFit) -> str:
     stated = array.stated_mounting
+    if array.system.across:
+        fields = moved_to_laps(array, fit.laps)
+        if fields:
+            return f"with {fields} all of them do"
+        return "no corner.up, rail_inset or row_gap near those stated suits all of its rails"
     if stated.first_attachment is None or stated.attachment_spacing is None:
-        return "move the array so that its rails cross the laps"
+        return "move the array so that its hooks meet the laps"
     found = all_at_laps(fit.laps, rack, stated.first_attachment, stated.attachment_spacing)
     if found is None:
         return (
