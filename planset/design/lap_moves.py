@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from planset.design.layout import PlacedArray
 from planset.design.rails_up import blocks_of
 from planset.design.tile_courses import Laps
 from planset.units import format_feet_inches
+
+if TYPE_CHECKING:
+    from planset.job.survey import Survey
 
 _STEP_IN = 1 / 16  # a tape's
 _COARSE_IN = 1 / 8
@@ -47,6 +51,18 @@ def moved_to_laps(array: PlacedArray, laps: Laps, room_in: float = 0.0) -> str:
             moved = f" and corner.up {format_feet_inches(corner.up + shift)}" if shift else ""
             return f"{field} {format_feet_inches(value)}{moved}"
     return ""
+
+
+def moved_clear_of_eave(array: PlacedArray, laps: Laps, survey: Survey | None) -> str:
+    """The same with room for an eave as crooked as surveyed, without where there is none.
+
+    Args:
+        array: An array on rails across the slope.
+        laps: Laps of its plane.
+        survey: What was measured of the roof, None where nothing was.
+    """
+    off = survey.eave_out_of_straight_on(array.plane.id) if survey else None
+    return moved_to_laps(array, laps, off or 0.0) or moved_to_laps(array, laps)
 
 
 def _lines(rows: _Rows, inset_in: float, wider_in: float) -> list[float]:

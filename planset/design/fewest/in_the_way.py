@@ -9,7 +9,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, Any
 
 from planset.design.containment import room_in
-from planset.design.lap_moves import moved_to_laps
+from planset.design.lap_moves import moved_clear_of_eave
 from planset.design.layout import PlacedArray
 from planset.design.rails_across import runs_across
 from planset.design.rails_up import lines_under, runs_over
@@ -151,7 +151,7 @@ def _laps_across(finder: Finder) -> Iterator[tuple[str, str]]:
         if shift:
             way, far = "up" if shift > 0 else "down", format_feet_inches(abs(shift))
             what = f"rail {number}, {far} off a lap of the tile, where no hook can leave it"
-            fields = moved_to_laps(finder.array, finder.laps)
+            fields = moved_clear_of_eave(finder.array, finder.laps, finder.inputs.job.survey)
             mend = f"move the array or rail_inset so that the rail lies {far} {way} the slope"
             yield what, f"write {fields}, with which all rails lie at laps" if fields else mend
 
