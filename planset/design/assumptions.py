@@ -126,7 +126,10 @@ def _letter(framing: Framing) -> tuple[Assumption, ...]:
     letter = framing.letter
     if letter is None:
         return ()
-    words = f"The trusses carry up to {letter.added_load:g} psf of arrays on slope, by a letter."
+    words = (
+        f"A letter lets the trusses carry up to {letter.added_load:g} psf of arrays on slope; "
+        f"it covers {letter.covered}."
+    )
     return (Assumption(words, letter.cited),)
 
 

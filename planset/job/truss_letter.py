@@ -8,6 +8,8 @@ from planset.catalog.fields import Date, OneOrMore, Pressure, StrictModel, Text,
 
 LetterLoad = Literal["array_weight", "snow", "wind"]
 
+LOAD_WORDS = {"array_weight": "the arrays' weight", "snow": "snow", "wind": "wind"}
+
 
 def _once_each(value: tuple[LetterLoad, ...]) -> tuple[LetterLoad, ...]:
     if len(set(value)) < len(value):
@@ -31,6 +33,11 @@ class TrussLetter(StrictModel):
     added_load: Annotated[Pressure, between(0.5, 50, "psf")]
     covers: Annotated[OneOrMore[LetterLoad], AfterValidator(_once_each)]
     stagger: Literal["required", "not_required"]
+
+    @property
+    def covered(self) -> str:
+        """The loads it covers, in words."""
+        return ", ".join(LOAD_WORDS[load] for load in self.covers)
 
     @property
     def cited(self) -> str:

@@ -7,15 +7,13 @@ from typing import TYPE_CHECKING
 
 from planset.codes.screening.lists import TRUSS_LIST, judge
 from planset.finding import Finding, Outcome
+from planset.job.truss_letter import LOAD_WORDS, TrussLetter
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 from planset.rules.screening_facts import screening_facts, words_of
 
 if TYPE_CHECKING:
     from planset.design.design import Design
-    from planset.job.truss_letter import TrussLetter
-
-_LOAD_WORDS = {"array_weight": "the arrays' weight", "snow": "snow", "wind": "wind"}
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
@@ -65,10 +63,9 @@ def _weight(design: Design, letter: TrussLetter) -> Finding:
     heaviest = max(design.mounted, key=lambda array: array.system.dead_load_psf)
     added = heaviest.system.dead_load_psf
     outcome = at_most_outcome(added, letter.added_load)
-    covered = ", ".join(_LOAD_WORDS[load] for load in letter.covers)
     fact = (
         f"Array {heaviest.id} puts {added:g} psf on the trusses, {letter.added_load:g} psf at most "
-        f"by the letter, which covers {covered}"
+        f"by the letter, which covers {letter.covered}"
     )
     beyond = _listed(design, "not met")
     if beyond != "nothing":
@@ -90,7 +87,7 @@ def _left_open(design: Design, letter: TrussLetter) -> Iterator[Finding]:
     needed = ["array_weight", "wind"]
     if design.inputs.job.site.ground_snow > 0:
         needed.append("snow")
-    silent = [_LOAD_WORDS[load] for load in needed if load not in letter.covers]
+    silent = [LOAD_WORDS[load] for load in needed if load not in letter.covers]
     if silent:
         message = (
             f"The letter says nothing of {' and '.join(silent)} with the arrays in place; have its "
