@@ -17,7 +17,7 @@ from types import MappingProxyType
 from typing import Any
 
 from ruamel.yaml import YAML
-from ruamel.yaml.error import MarkedYAMLError, YAMLError
+from ruamel.yaml.error import MarkedYAMLError, StreamMark, YAMLError
 from ruamel.yaml.events import (
     AliasEvent,
     DocumentStartEvent,
@@ -360,12 +360,21 @@ def _read_text(path: Path) -> str:
         raise _Unreadable(_Remark(line, (), "a character that is not UTF-8", mend)) from None
 
 
+def _in_a_value(mark: StreamMark, text: str) -> bool:
+    """Tell whether a colon stands behind another one of the same entry of its line."""
+    before = text.splitlines()[mark.line][: mark.column]
+    return ":" in re.split(r"[{\[,]", before)[-1]
+
+
 def _syntax_remark(error: YAMLError, text: str) -> _Remark:
     """Return what the parser stumbled over, in a drafter's words."""
     if not isinstance(error, MarkedYAMLError):
         line = text.count("\n", 0, getattr(error, "position", 0)) + 1
         return _Remark(line, (), "a character that cannot be printed", "remove it")
     said = str(error.problem)
+    if "but got ':'" in said and _in_a_value(error.problem_mark, text):
+        message = "a colon in the text of a value, between brackets or braces"
+        return _Remark(error.problem_mark.line + 1, (), message, "put that text in quotes")
     noticed_late = any(sign in said for sign in ("end of stream", "expected ','", "expected ':'"))
     mark = error.context_mark if noticed_late else error.problem_mark
     line = mark.line + 1

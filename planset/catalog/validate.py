@@ -3,10 +3,11 @@
 import difflib
 import re
 import typing
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any, TypeVar
 
-from pydantic import BaseModel, ValidationError
+from pydantic import BaseModel, BeforeValidator, ValidationError
+from pydantic.fields import FieldInfo
 
 from planset.errors import Problem
 from planset.source import Location, SourceDocument
@@ -20,11 +21,11 @@ _WRONG_TYPES = {
     "float_type": ("not a number", "write a plain number, without quotes or unit"),
     "string_type": ("not text", "put it in quotes"),
     "bool_type": ("neither true nor false", "write true or false"),
-    "model_type": ("not a group of fields", "write its fields indented below it"),
-    "model_attributes_type": ("not a group of fields", "write its fields indented below it"),
     "dict_type": ("not a group of fields", "write its fields indented below it"),
     "tuple_type": ("not a list", "write its entries as `- ` lines below it"),
 }
+
+_NOT_A_GROUP = ("model_type", "model_attributes_type")
 
 _LOOKS_LIKE_A_VALUE = re.compile(r"\s*|-?[0-9.]+|true|false|null")
 
@@ -50,8 +51,8 @@ def _models_within(annotation: Any) -> list[type[BaseModel]]:
     return [model for part in typing.get_args(annotation) for model in _models_within(part)]
 
 
-def _known_fields(model: type[BaseModel], location: Location) -> list[str]:
-    """Return the fields of the group at a location; positions in lists do not lead further."""
+def _groups_at(model: type[BaseModel], location: Location) -> list[type[BaseModel]]:
+    """Return what may stand at a location; positions in lists do not lead further."""
     models = [model]
     for step in location:
         if not isinstance(step, str):
@@ -60,7 +61,43 @@ def _known_fields(model: type[BaseModel], location: Location) -> list[str]:
         infos = [m.model_fields[step] for m in models if step in m.model_fields]
         within = [found for info in infos for found in _models_within(info.annotation)]
         models = within or tagged or models  # a word without a model of its own leads nowhere
-    return list(dict.fromkeys(name for m in models for name in m.model_fields))
+    return models
+
+
+def _known_fields(model: type[BaseModel], location: Location) -> list[str]:
+    """Return the fields of the group at a location, each once."""
+    groups = _groups_at(model, location)
+    return list(dict.fromkeys(name for group in groups for name in group.model_fields))
+
+
+def _missing(model: type[BaseModel], group: Location, field: str) -> tuple[str, str]:
+    """Return that a field of a group is missing, with the values it may have where they are few."""
+    infos = [m.model_fields[field] for m in _groups_at(model, group) if field in m.model_fields]
+    words = list(dict.fromkeys(word for info in infos for word in _choices(info.annotation)))
+    if not words:
+        instead = [word for info in infos for word in _words_instead(info)]
+        or_word = f", or {' or '.join(dict.fromkeys(instead))}" if instead else ""
+        return "missing", f"add `{field}:` with its value{or_word}"
+    return (
+        "missing",
+        f"add `{field}:` with {'one of: ' if len(words) > 1 else ''}{', '.join(words)}",
+    )
+
+
+def _words_instead(info: FieldInfo) -> Iterator[str]:
+    """Yield the words that may stand in place of a value, as `none`."""
+    for step in info.metadata:
+        if isinstance(step, BeforeValidator):
+            for part in typing.get_args(step.json_schema_input_type):
+                yield from _choices(part)
+
+
+def _choices(annotation: Any) -> Iterator[str]:
+    """Yield the words a field takes, where words are all that it takes."""
+    if annotation is bool:
+        yield from ("true", "false")
+    elif typing.get_origin(annotation) is typing.Literal:
+        yield from (str(word) for word in typing.get_args(annotation))
 
 
 def _has_tag(model: type[BaseModel], tag: str) -> bool:
@@ -114,22 +151,24 @@ def _explain(error: Mapping[str, Any], model: type[BaseModel], value: object) ->
     """Return what is wrong with a value and how to mend it, from one of pydantic's errors."""
     kind, location, context = error["type"], error["loc"], error.get("ctx", {})
     if kind == "missing":
-        return "missing", f"add `{location[-1]}:` with its value"
+        return _missing(model, location[:-1], location[-1])
     if kind == "extra_forbidden":
         return _unknown_field(model, location)
     if kind == "union_tag_not_found" and value is None:
-        field = context["discriminator"].strip("'")
-        return "missing", f"add `{field}:` with its value"
+        return _missing(model, location, context["discriminator"].strip("'"))
     if kind == "literal_error":
         message, mend = "not an accepted value", _words(context["expected"])
     elif kind == "union_tag_invalid":
         message, mend = "not an accepted value", _words(context["expected_tags"])
     elif kind == "value_error":
         message, _, mend = str(context["error"]).partition("; ")
+    elif kind in _NOT_A_GROUP:
+        fields = ", ".join(_known_fields(model, location))
+        message, mend = "not a group of fields", f"write its fields indented below it: {fields}"
     else:
         message, mend = _WRONG_TYPES.get(kind, (error["msg"], "correct it"))
     if value is None:
-        tells_how = kind in ("value_error", "model_type", "tuple_type")
+        tells_how = kind in ("value_error", "tuple_type", *_NOT_A_GROUP)
         return "no value", mend if tells_how else "write it after the colon"
     got = _shown(value)
     return (f"{message} (got {got})" if got else message), mend

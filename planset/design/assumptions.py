@@ -84,10 +84,11 @@ def _structure(inputs: Inputs, framing: Framing, loads: Loads) -> tuple[Assumpti
     return (
         *_engineering(inputs),
         Assumption(
-            f"Framing is {framing.kind}s of {framing.member} {framing.species} {framing.grade} at "
-            f"{framing.spacing:g} in, sound and unsplit, as surveyed.",
+            f"Framing is {framing.members} of {framing.member} {framing.species} {framing.grade} "
+            f"at {framing.spacing:g} in, sound and unsplit, as surveyed.",
             framing.source,
         ),
+        *_letter(framing),
         *_wood(framing),
         *_uplift(inputs, loads),
         *_screws(inputs),
@@ -118,6 +119,18 @@ def _screws(inputs: Inputs) -> tuple[Assumption, ...]:
             "AWC TR12, dowel equations with a gap",
         ),
     )
+
+
+def _letter(framing: Framing) -> tuple[Assumption, ...]:
+    """What the trusses rest on, where a letter answers for them."""
+    letter = framing.letter
+    if letter is None:
+        return ()
+    words = (
+        f"A letter lets the trusses carry up to {letter.added_load:g} psf of arrays on slope; "
+        f"it covers {letter.covered}."
+    )
+    return (Assumption(words, letter.cited),)
 
 
 def _wood(framing: Framing) -> tuple[Assumption, ...]:

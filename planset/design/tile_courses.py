@@ -70,6 +70,17 @@ class Laps:
         low, high = self.places(max(math.floor(passed + _NOISE_IN), 0))
         return min(v_in - low, high - v_in)
 
+    def shift_to_room_in(self, v_in: float, room_in: float) -> float | None:
+        """How far up the slope an arm's face at a lap must move to have a room, down negative.
+
+        None where its place at a lap is too short to have it [in].
+        """
+        passed = (v_in + self.most_below_in - self.first_in) / self.exposure_in
+        low, high = self.places(max(math.floor(passed + _NOISE_IN), 0))
+        if high - low < 2 * room_in - _NOISE_IN:
+            return None
+        return max(low + room_in - v_in, 0.0) + min(high - room_in - v_in, 0.0)
+
 
 @dataclass(frozen=True, slots=True)
 class Pans:

@@ -8,10 +8,11 @@ from planset.catalog.fields import Date, Several, StrictModel, Text
 
 
 class Alternate(StrictModel):
-    """Where the authority having jurisdiction accepts something else than a rule asks.
+    """What the authority having jurisdiction has decided in writing on the matter of a rule.
 
-    `rule` is the id of the rule, as `planset rules` lists it; `approver` the official and office,
-    `reference` the document of the approval and `text` what it says, word for word.
+    It accepts something else than the rule asks, or answers the question that the code leaves to
+    it. `rule` is the id of the rule, as `planset rules` lists it; `approver` the official and
+    office, `reference` the document of the approval and `text` what it says, word for word.
     """
 
     rule: Text

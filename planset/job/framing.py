@@ -18,6 +18,7 @@ from planset.catalog.fields import (
 from planset.codes.nds.lumber import dressed_size_in
 from planset.codes.nds.species import UNKNOWN_SPECIES, specific_gravity
 from planset.job.by_plane import DistanceByPlane, by_plane, on_plane
+from planset.job.truss_letter import TrussLetter
 
 UNKNOWN = "unknown"
 
@@ -49,7 +50,9 @@ class Framing(StrictModel):
     in plan from the eave's edge: one list for every plane, or one by plane; trusses have none.
     `roof_dead_load` in psf is what stands on the rafters now, themselves included, on the slope.
     `ceiling` tells whether one is fixed to their underside. `species` may be `unknown`, where no
-    stamp can be read: the weakest is taken then.
+    stamp can be read: the weakest is taken then. Of trusses, `sound` tells whether every one under
+    an array was looked at and none is cut, notched, split or short of a member, and `letter` what
+    their designer or an engineer says of the added load.
     """
 
     kind: Literal["rafter", "truss"]
@@ -69,6 +72,8 @@ class Framing(StrictModel):
     ceiling: Literal["attached", "none"]
     sheathing: Annotated[Distance, between(0, 4, "in")]
     underlayment: Annotated[Distance, between(0, 1, "in")]
+    sound: bool | None = None
+    letter: TrussLetter | None = None
     source: Text
 
     @model_validator(mode="after")
@@ -79,7 +84,16 @@ class Framing(StrictModel):
         if self.kind == "truss" and self.supports is not None:
             msg = "supports are of rafters, and a truss is judged by its designer; remove supports"
             raise ValueError(msg)
+        for field in ("sound", "letter"):
+            if self.kind == "rafter" and getattr(self, field) is not None:
+                msg = f"{field} is of trusses, and rafters are computed; remove {field}"
+                raise ValueError(msg)
         return self
+
+    @property
+    def members(self) -> str:
+        """What stands side by side: "rafters" or "trusses"."""
+        return "trusses" if self.kind == "truss" else "rafters"
 
     @property
     def wood(self) -> str:

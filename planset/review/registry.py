@@ -1,6 +1,6 @@
 """All rules on pages and on the set, in the order in which their findings are reported."""
 
-from planset.review.contents import data_sheets, figures, items
+from planset.review.contents import data_sheets, figures, items, placeholders
 from planset.review.drafting import (
     dimension_true,
     empty_view,
@@ -31,4 +31,9 @@ PAGE_RULES: tuple[PageRule, ...] = (
     links_resolve.RULE,
 )
 
-SET_RULES: tuple[SetRule, ...] = (items.RULE, figures.RULE, data_sheets.RULE)
+SET_RULES: tuple[SetRule, ...] = (
+    items.RULE,
+    figures.RULE,
+    data_sheets.RULE,
+    placeholders.RULE,
+)

@@ -205,6 +205,11 @@ def _must_lie_within(
     if start + width > length + 1e-6:
         ends, whole = format_feet_inches(start + width), format_feet_inches(length)
         msg = f"it ends {ends} along the {side}, which is {whole} long; check from_left and width"
+        if place[0] == "wings":
+            msg += (
+                ". A wing flush with the end wall whose eave stands out farther than the rake is "
+                "described with shape: planes"
+            )
         raise RoofShapeError(msg, *place)
 
 

@@ -1,7 +1,8 @@
 """Approved alternates: what the authority having jurisdiction accepts in place of a rule.
 
-Only a `fail` is answered by one, and never the failure of rapid shutdown or of a part that is
-asked for more than it can carry.
+One answers a `fail`, or the question of an `ask`; never rapid shutdown, trusses without their
+letter, or a part that is asked for more than it can carry. What is `open` it leaves open: nobody
+has computed or documented the matter that it could be about.
 """
 
 from __future__ import annotations
@@ -19,7 +20,9 @@ if TYPE_CHECKING:
     from planset.job.alternates import Alternate
     from planset.job.load import Inputs
 
+_ANSWERED = (Outcome.FAIL, Outcome.ASK)
 _NO_ANSWER = "An approved alternate is no answer to a demand over the capacity."
+_STILL_OPEN = "The approved alternate leaves it open: nobody has computed or documented it."
 
 
 def refuse_unusable(inputs: Inputs) -> None:
@@ -38,7 +41,7 @@ def refuse_unusable(inputs: Inputs) -> None:
         mend = "write an id that `planset rules` lists"
         if rule is not None:
             told = f"{alternate.rule} accepts no alternate"
-            mend = "take it out, and change what fails"
+            mend = "take it out, and mend what the rule tells"
         problems.append(inputs.document.problem(("alternates", number, "rule"), told, mend))
     if problems:
         raise JobErrors(problems)
@@ -47,11 +50,14 @@ def refuse_unusable(inputs: Inputs) -> None:
 def accepted(
     rule: Rule, found: Iterable[Finding], alternates: Iterable[Alternate]
 ) -> Iterator[Finding]:
-    """Yield the findings of a rule, those that fail under an alternate as `alternate`."""
+    """Yield the findings of a rule, those that an alternate answers as `alternate`."""
     alternate = next((one for one in alternates if one.rule == rule.id), None)
     for finding in found:
-        fails = finding.outcome is Outcome.FAIL and rule.accepts_alternate
-        if alternate is None or not fails:
+        if alternate is None or not rule.accepts_alternate:
+            yield finding
+        elif finding.outcome is Outcome.OPEN:
+            yield replace(finding, message=f"{finding.message} {_STILL_OPEN}")
+        elif finding.outcome not in _ANSWERED:
             yield finding
         elif _over_capacity(rule, finding):
             yield replace(finding, message=f"{finding.message} {_NO_ANSWER}")
@@ -66,7 +72,10 @@ def _over_capacity(rule: Rule, finding: Finding) -> bool:
 
 
 def _message(finding: Finding, alternate: Alternate) -> str:
+    approved = f"{alternate.date.isoformat()}, {alternate.reference}"
+    if finding.outcome is Outcome.ASK:
+        return f"{finding.message} Asked, and {alternate.approver} answered on {approved}."
     return (
         f"{finding.message.rstrip('.')}, or build by the alternate that {alternate.approver} "
-        f"approved on {alternate.date.isoformat()}, {alternate.reference}."
+        f"approved on {approved}."
     )

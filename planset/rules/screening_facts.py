@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.codes.screening.lists import Judged
 from planset.design.containment import room_in
+from planset.design.staggering import shared_lines
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -52,6 +53,8 @@ def screening_facts(design: Design) -> Mapping[str, _Fact]:
     }
     if job.roof.covering.kind in _ROOFING_OFF_THE_LIST:
         facts["roofing_allowed"] = False
+    if all(array.system.across for array in mounted):
+        facts["staggered"] = not any(map(any, map(shared_lines, design.racking)))
     if framing is not None:
         facts["framing_spacing_in"] = framing.spacing
         facts["to_framing"] = True

@@ -20,7 +20,7 @@ _ELSEWHERE = "-"
 _MEANINGS = {
     Outcome.OPEN: " (not computed, or without its document: to be checked by hand)",
     Outcome.ASK: " (the code leaves it to the building department)",
-    Outcome.ALTERNATE: " (not met; the building department has approved something else)",
+    Outcome.ALTERNATE: " (the building department has approved something else, or answered)",
     Outcome.TIGHT: " (met, by less than 1 in of a clearance or 5 % of a capacity)",
     Outcome.NOT_APPLICABLE: " (does not apply)",
 }
@@ -85,15 +85,23 @@ def alternates(context: SheetContext) -> Rows:
     """Rows of the approved alternates: rule, approver, date and reference, its words, its use."""
     titles = {rule.id: rule.title for rule in RULES}
     used = Counter(f.rule for f in context.findings if f.outcome is Outcome.ALTERNATE)
+    left = {f.rule for f in context.findings if f.outcome in (Outcome.FAIL, Outcome.OPEN)}
     return [
         (
             titles.get(one.rule, one.rule).upper(),
             f"{one.approver}, {one.date.isoformat()}, {one.reference}",
             one.text,
-            f"stands for {used[one.rule]}" if used[one.rule] else "not needed",
+            _use(used[one.rule], left=one.rule in left),
         )
         for one in context.design.inputs.job.alternates
     ]
+
+
+def _use(stands_for: int, *, left: bool) -> str:
+    """What an alternate does in this set: findings it stands for, and whether it leaves some."""
+    if stands_for:
+        return f"stands for {stands_for}" + (", not for all" if left else "")
+    return "no answer here" if left else "not needed"
 
 
 def answers(context: SheetContext) -> tuple[str, Rows]:

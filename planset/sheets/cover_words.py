@@ -178,7 +178,7 @@ def _framing(framing: Framing | None) -> str:
     if framing is None:
         return "by others"
     return (
-        f"{framing.member} rafters at {format_feet_inches(framing.spacing)}, "
+        f"{framing.member} {framing.members} at {format_feet_inches(framing.spacing)}, "
         f"{framing.species.replace('-', ' ')} {framing.grade}"
     )
 

@@ -139,7 +139,8 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
          "write one of: curved_tile, flat_tile, asphalt_shingle, standing_seam, membrane"),
         (MountingSystem, "heron-tile", ("  uplift:\n    capacity: 540 lb\n    basis: ASD\n",
                                         "  uplift:\n    capacity: 540 lb\n"),
-         "heron-tile.yaml:61: attachment.uplift.basis: missing; add `basis:` with its value"),
+         "heron-tile.yaml:61: attachment.uplift.basis: missing; "
+         "add `basis:` with one of: ASD, LRFD"),
         (MountingSystem, "heron-tile", ("    moment_lb_ft: 520\n", ""),
          "heron-tile.yaml:15: rail.section.moment_lb_ft: missing; "
          "add `moment_lb_ft:` with its value"),

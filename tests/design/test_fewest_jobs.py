@@ -134,6 +134,12 @@ def test_what_is_in_the_way(inputs: Inputs, says: str) -> None:
     assert problem.mend
 
 
+def test_modules_off_their_plane_are_told_first() -> None:
+    problem = problem_of(fewest({"arrays.A1.corner.along": 400.0}))
+    assert problem.field == "arrays.A1.corner"
+    assert "modules of array A1 run over the edge of plane front by" in problem.message
+
+
 def test_the_dead_load_on_an_attachment_is_limited() -> None:
     free = fewest(FEET, "teal-up", of="port-larkin")
     review = free.jurisdiction.review

@@ -49,6 +49,8 @@ OPTIONAL = {
     "dc_disconnect",
     "fuse",
     "leads",
+    "letter",
+    "sound",
     "walls",
     "grounding",
     "hazard_control",

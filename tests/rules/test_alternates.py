@@ -78,11 +78,36 @@ def test_an_alternate_for_another_rule_answers_nothing(tmp_path: Path) -> None:
     assert [finding.outcome for finding in of_ridge(checked.findings)] == [Outcome.FAIL]
 
 
-@pytest.mark.parametrize("outcome", [one for one in Outcome if one is not Outcome.FAIL])
+NOT_ANSWERED = [one for one in Outcome if one not in (Outcome.FAIL, Outcome.ASK)]
+
+
+@pytest.mark.parametrize("outcome", NOT_ANSWERED)
 def test_what_does_not_fail_stays_as_it_is(outcome: Outcome) -> None:
     assert judged(RIDGE, outcome, measured=40.0, limit=36.0, unit="in").outcome is outcome
 
 
+def test_a_question_is_answered_by_name_and_date() -> None:
+    found = judged("structure.snow", Outcome.ASK)
+    assert found.outcome is Outcome.ALTERNATE
+    assert found.message == (
+        "It is so; change it. Asked, and D. Ames, fire marshal answered on 2026-10-02, FM-26-118."
+    )
+
+
+def test_what_is_open_stays_open_and_says_so() -> None:
+    found = judged("structure.snow", Outcome.OPEN)
+    assert found.outcome is Outcome.OPEN
+    assert found.message.endswith("leaves it open: nobody has computed or documented it.")
+
+
+@pytest.mark.parametrize("outcome", list(Outcome))
+@pytest.mark.parametrize("name", ["electrical.rapid-shutdown", "structure.trusses"])
+def test_what_no_program_may_pass_stays_as_it_is(name: str, outcome: Outcome) -> None:
+    found = judged(name, outcome)
+    assert (found.outcome, found.message) == (outcome, "It is so; change it.")
+
+
+@pytest.mark.parametrize("outcome", [Outcome.FAIL, Outcome.ASK])
 @pytest.mark.parametrize(
     ("name", "numbers"),
     [
@@ -91,9 +116,11 @@ def test_what_does_not_fail_stays_as_it_is(outcome: Outcome) -> None:
         ("structure.connector-uplift", {"limit": 1.0, "demand": 12.0, "use_unit": "lb"}),
     ],
 )
-def test_a_demand_over_the_capacity_accepts_none(name: str, numbers: dict[str, float]) -> None:
-    found = judged(name, Outcome.FAIL, **numbers)
-    assert found.outcome is Outcome.FAIL
+def test_a_demand_over_the_capacity_accepts_none(
+    name: str, numbers: dict[str, float], outcome: Outcome
+) -> None:
+    found = judged(name, outcome, **numbers)
+    assert found.outcome is outcome
     assert found.message.endswith("no answer to a demand over the capacity.")
 
 
@@ -106,6 +133,7 @@ def test_a_structural_length_may_have_one() -> None:
     ("name", "told"),
     [
         ("electrical.rapid-shutdown", "electrical.rapid-shutdown accepts no alternate"),
+        ("structure.trusses", "structure.trusses accepts no alternate"),
         ("fire.moat", "no rule has this id (got fire.moat)"),
     ],
 )

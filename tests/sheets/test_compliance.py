@@ -231,8 +231,15 @@ def approved(tmp_path_factory: pytest.TempPathFactory) -> Made:
         "     reference: FM-26-118, text: '12 in at the ridge'}\n"
         "  - {rule: fire.edge-setback, approver: 'D. Ames, fire marshal', date: '2026-10-03',\n"
         "     reference: FM-26-119, text: 'none at the rake'}\n"
+        "  - {rule: structure.snow, approver: 'E. Poe, plan reviewer', date: '2026-10-04',\n"
+        "     reference: PR-7, text: 'no drift on this roof'}\n"
     )
-    job.write_text(job.read_text("utf-8") + entry, "utf-8")
+    snow = (
+        "ground_snow: 5 psf\n  snow: {roof_exposure: fully, thermal: heated, slides_clear: false}"
+    )
+    text, count = re.subn("ground_snow: 0 psf.*", snow, job.read_text("utf-8"))
+    assert count == 1
+    job.write_text(text + entry, "utf-8")
     return made_of(job)
 
 
@@ -250,12 +257,21 @@ def test_an_approved_alternate_is_on_the_table_and_on_the_cover(approved: Made) 
             "none at the rake",
             "not needed",
         ),
+        (
+            "DRIFTING AND SLIDING SNOW",
+            "E. Poe, plan reviewer, 2026-10-04, PR-7",
+            "no drift on this roof",
+            "stands for 1",
+        ),
     ]
     (row,) = (row for row in judged(approved) if row[0] == "SETBACK AT THE RIDGE")
     assert row[2:6] == (">= 1'-6\"", "1'-3\"", "IRC 2021 R324.6.2", "ALTERNATE")
     cover = " ".join(line for p in approved.pages("G-001") for line in approved.lines(p.sheet))
     assert "12 in at the ridge (D. Ames, fire marshal, 2026-10-02, FM-26-118)" in cover
     assert "BUILT BY AN APPROVED ALTERNATE" in cover
+    assert "E. Poe, plan reviewer answered on 2026-10-04, PR-7." in cover
+    asked = tables(approved)["PUT TO THE BUILDING DEPARTMENT"]
+    assert "DRIFTING AND SLIDING SNOW" not in [row[0] for row in asked]
 
 
 # --- pages ---------------------------------------------------------------------------------

@@ -8,6 +8,8 @@ from dataclasses import replace
 from itertools import combinations
 from typing import TYPE_CHECKING, Any
 
+from planset.design.containment import room_in
+from planset.design.lap_moves import moved_clear_of_eave
 from planset.design.layout import PlacedArray
 from planset.design.rails_across import runs_across
 from planset.design.rails_up import lines_under, runs_over
@@ -32,6 +34,9 @@ def unknown_loads(inputs: Inputs, array: PlacedArray, reason: str) -> Problem:
 def nothing_holds(finder: Finder) -> Problem:
     """The limit without which a layout would hold; of several the first, or all together."""
     array = finder.array
+    room_in_plane = min(room_in(array.plane, module.surface) for module in array.modules)
+    if room_in_plane < 0:
+        return _off_the_plane(finder, -room_in_plane)
     if not (finder.lines if array.system.across else finder.lines_up()):
         what, mend = _no_lines(finder)
     elif finder.laps is not None and not finder.laps.reachable:
@@ -43,6 +48,15 @@ def nothing_holds(finder: Finder) -> Problem:
         what, mend = found or ("more than one limit at once", _ELSE)
     message = f"no layout of array {array.id} is within all limits; in the way is {what}"
     return _problem(finder.inputs, array, ("fewest_attachments",), message, mend)
+
+
+def _off_the_plane(finder: Finder, over_in: float) -> Problem:
+    """That the modules lie off their plane, which nothing about attachments can mend."""
+    array = finder.array
+    over = format_feet_inches(over_in, rounding="up")
+    message = f"modules of array {array.id} run over the edge of plane {array.plane.id} by {over}"
+    mend = "move its corner, omit those modules, or take out rows or columns"
+    return _problem_of_array(finder.inputs, array, ("corner",), message, mend)
 
 
 def pins_that_miss(finder: Finder) -> list[Problem]:
@@ -137,7 +151,9 @@ def _laps_across(finder: Finder) -> Iterator[tuple[str, str]]:
         if shift:
             way, far = "up" if shift > 0 else "down", format_feet_inches(abs(shift))
             what = f"rail {number}, {far} off a lap of the tile, where no hook can leave it"
-            yield what, f"move the array or rail_inset so that the rail lies {far} {way} the slope"
+            fields = moved_clear_of_eave(finder.array, finder.laps, finder.inputs.job.survey)
+            mend = f"move the array or rail_inset so that the rail lies {far} {way} the slope"
+            yield what, f"write {fields}, with which all rails lie at laps" if fields else mend
 
 
 def _between_rails(finder: Finder) -> Iterator[tuple[str, str]]:
@@ -247,5 +263,11 @@ def _inches(value_in: float) -> str:
 def _problem(
     inputs: Inputs, array: PlacedArray, field: tuple[str | int, ...], message: str, mend: str
 ) -> Problem:
+    return _problem_of_array(inputs, array, ("mounting", *field), message, mend)
+
+
+def _problem_of_array(
+    inputs: Inputs, array: PlacedArray, field: tuple[str | int, ...], message: str, mend: str
+) -> Problem:
     number = [given.id for given in inputs.job.arrays].index(array.id)
-    return inputs.document.problem(("arrays", number, "mounting", *field), message, mend)
+    return inputs.document.problem(("arrays", number, *field), message, mend)

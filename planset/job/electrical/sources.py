@@ -1,6 +1,8 @@
 """What makes the power, and what gathers it: inverters, strings, branches, boxes, batteries."""
 
-from typing import Literal
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator
 
 from planset.catalog.fields import (
     CatalogName,
@@ -85,13 +87,25 @@ class EmergencyShutdown(StrictModel):
     location: Text
 
 
+def _no_opening(value: object) -> object:
+    """Let the word `none` stand for no door or window near.
+
+    Raises:
+        ValueError: No value at all; that none is near is never assumed.
+    """
+    if value is None:
+        msg = "no value; write the distance, or none where somebody looked and found none near"
+        raise ValueError(msg)
+    return None if value == "none" else value
+
+
 class Storage(StrictModel):
     """Batteries on the battery port of the hybrid inverter.
 
     `place` is where they stand; `to_openings` the least distance to a door or window of the
-    dwelling, None where there is none within reach; `smoke_alarms` whether the dwelling has
-    interconnected alarms as the residential code asks; `vehicle_barrier` what keeps a car off;
-    `shutdown_switch` the emergency shutdown device outdoors, None where none is stated.
+    dwelling, `none` only where somebody looked and found none near; `smoke_alarms` whether the
+    dwelling has interconnected alarms as the residential code asks; `vehicle_barrier` what keeps a
+    car off; `shutdown_switch` the emergency shutdown device outdoors, None where none is stated.
     """
 
     id: Id
@@ -100,7 +114,9 @@ class Storage(StrictModel):
     location: Text
     place: Literal["attached_garage", "detached_garage", "outdoors", "utility_room", "living_space"]
     apart: Size | None = None
-    to_openings: Size | None = None
+    to_openings: Annotated[
+        Size | None, BeforeValidator(_no_opening, json_schema_input_type=Literal["none"] | Size)
+    ]
     vehicle_barrier: Literal["present", "not_exposed", "none"]
     smoke_alarms: Literal["present", "none"]
     shutdown_switch: EmergencyShutdown | None = None

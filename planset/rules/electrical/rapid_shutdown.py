@@ -24,10 +24,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     inside, outside = cite_nec("shutdown_inside", edition), cite_nec("shutdown_outside", edition)
     initiation = cite_nec("shutdown_initiation", edition)
     if shutdown.method is None:
-        change = (
-            "name module-level devices in electrical.shutdown, a listed system in "
-            "electrical.hazard_control, or converters or microinverters listed for it"
-        )
+        change = _methods(design)
         yield _absent(design, citation, "No rapid shutdown method is stated for the array", change)
     if not shutdown.initiator:
         change = "name in electrical.initiator what the fire service operates"
@@ -59,6 +56,23 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             objects=_objects(shutdown),
             line=design.inputs.line_of("electrical", "shutdown"),
         )
+
+
+def _methods(design: Design) -> str:
+    """Where a method may be stated; a microinverter's or a converter's is in its entry."""
+    electrical = design.inputs.job.electrical
+    entries = dict.fromkeys(branch.inverter for branch in electrical.branches)
+    if electrical.converter is not None:
+        entries[electrical.converter] = None
+    if entries:
+        return (
+            f"state in shutdown of the catalog entry {', '.join(entries)} its listing for rapid "
+            "shutdown, with the document, or name a listed system in electrical.hazard_control"
+        )
+    return (
+        "name module-level devices in electrical.shutdown, a listed system in "
+        "electrical.hazard_control, or converters or microinverters with shutdown in their entries"
+    )
 
 
 def _goes_on(design: Design, citation: str) -> Iterator[Finding]:

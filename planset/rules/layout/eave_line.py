@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.lap_moves import moved_to_laps
 from planset.design.mounted import Mounted
+from planset.design.tile_courses import Laps
 from planset.finding import Finding
 from planset.rules.limits import at_least_outcome, clearance_outcome
 from planset.rules.lines import array_line
@@ -20,6 +22,8 @@ _HOW = (
     "stretch a string between the ends of the eave's edge, and write the greatest distance of the "
     "edge from it"
 )
+
+_ON_A_TAPE_IN = 1 / 16
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
@@ -66,12 +70,13 @@ def _hooks(design: Design, citation: str, one: Mounted, off: float) -> Iterator[
     least = min(at_lap, key=lambda tag: fit.laps.room_in(heights[tag]))
     room = fit.laps.room_in(heights[least])
     outcome = at_least_outcome(room, off)
+    clear = f"{format_feet_inches(room, rounding='down')} from the end of its room at a lap"
+    where = clear if room >= _ON_A_TAPE_IN else "at the very end of its room at a lap"
     fact = (
-        f"{least} of array {one.id} leaves the tile "
-        f"{format_feet_inches(room, rounding='down')} from the end of its room at a lap, the least "
-        f"of all, and courses that follow the eave run {format_feet_inches(off, rounding='up')} off"
+        f"{least} of array {one.id} leaves the tile {where}, the least of all, and courses that "
+        f"follow the eave run {format_feet_inches(off, rounding='up')} off"
     )
-    change = "move first_attachment toward the middle of that room, or measure each hook's course"
+    change = f"{_move(one, fit.laps, heights[least], off)}, or measure each hook's course"
     yield RULE.found(
         outcome,
         citation,
@@ -80,8 +85,27 @@ def _hooks(design: Design, citation: str, one: Mounted, off: float) -> Iterator[
         limit=off,
         unit="in",
         objects=(one.id, least),
-        line=array_line(design, one.id, "mounting", "first_attachment"),
+        line=array_line(design, one.id, *_field(one)),
     )
+
+
+def _field(one: Mounted) -> tuple[str, ...]:
+    """The field of the array that decides how high its hooks are."""
+    return ("corner",) if one.array.system.across else ("mounting", "first_attachment")
+
+
+def _move(one: Mounted, laps: Laps, v_in: float, off: float) -> str:
+    """By how much that field moves the hook until the eave may run off that far."""
+    shift = laps.shift_to_room_in(v_in, off)
+    if one.array.system.across and (fields := moved_to_laps(one.array, laps, off)):
+        return f"write {fields}, with which all hooks have that room"
+    if shift is None:
+        return "choose a hook with a longer arm, which has more room at a lap"
+    way = "up" if shift > 0 else "down"
+    far = format_feet_inches(abs(shift), rounding="up")
+    if one.array.system.across:
+        return f"move its rail {far} {way} the slope by corner.up, rail_inset or row_gap"
+    return f"move first_attachment {far} {way} the slope"
 
 
 RULE = Rule(

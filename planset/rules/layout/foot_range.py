@@ -41,7 +41,11 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
                 f"The roof under array {array.id} is {found} uneven, and nothing of {system.model} "
                 "can be set to another height"
             )
-        change = "choose a system with more range, or have the roof trued"
+        fields = "foot.lowest and foot.highest" if system.foot else "attachment.adjustment"
+        change = (
+            f"choose a system with more range, correct {fields} in its catalog file where the "
+            "maker states another range, or have the roof trued"
+        )
         yield RULE.found(
             outcome,
             system.document,

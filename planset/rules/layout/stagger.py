@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from planset.design.racking import Racking
+from planset.design.staggering import shared_lines
 from planset.finding import Finding
 from planset.rules.limits import at_most_outcome
 from planset.rules.lines import array_line
@@ -21,7 +20,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     for one in design.mounts:
         if not one.array.stated_mounting.stagger:
             continue
-        shared = list(_shared(one.racking))
+        shared = list(shared_lines(one.racking))
         outcome = at_most_outcome(len(shared), 0)
         fact = f"Neighboring rails of array {one.id} share no rafter or seam"
         if shared:
@@ -40,18 +39,6 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             objects=(one.id, *(shared[0][:2] if shared else ())),
             line=array_line(design, one.id, "mounting", "stagger"),
         )
-
-
-def _shared(racking: Racking) -> Iterator[tuple[str, str, int]]:
-    """Two rails and the number of a line under both, for rails with none between them."""
-    held = {tag: {item.line for item in items} for tag, items in racking.by_rail.items()}
-    lines = sorted({rail.line_in for rail in racking.rails})
-    at = {line: [rail for rail in racking.rails if rail.line_in == line] for line in lines}
-    for low, high in pairwise(lines):
-        for rail in at[low]:
-            for other in at[high]:
-                for number in sorted(held[rail.id] & held[other.id]):
-                    yield rail.id, other.id, number
 
 
 RULE = Rule(

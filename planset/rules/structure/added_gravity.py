@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 
 from planset.codes.iebc.gravity import CLAUSES, GREATEST_INCREASE, dwelling_exception
 from planset.design.added_loads import AddedGravity
-from planset.finding import Finding, Outcome
+from planset.finding import Finding, Outcome, worst
 from planset.rules.model_codes import with_california
 from planset.rules.ratios import not_computed
 from planset.rules.rule import Rule
+from planset.rules.structure import trusses
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -30,16 +31,14 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 def _judged(design: Design, citation: str, added: AddedGravity) -> Finding:
     share: float | None = round(100 * added.increase.share, 6)
-    fact = (
-        f"Under the arrays on {added.plane} the {added.increase.of} load grows most; dead load "
-        f"with roof live load or snow goes from {added.existing.total:.1f} to "
-        f"{added.altered.total:.1f} psf"
-    )
+    fact = _fact(added)
     if not added.increase.exceeds:
         outcome, message = Outcome.PASS, f"{fact}."
     elif _excepted(design):
         outcome, share = Outcome.PASS, None
-        message = f"{fact}; a small dwelling whose rafters hold is excepted."
+        message = (
+            f"{fact}; a small dwelling whose {design.inputs.framing.members} hold is excepted."
+        )
     else:
         outcome = Outcome.ASK
         message = (
@@ -58,15 +57,32 @@ def _judged(design: Design, citation: str, added: AddedGravity) -> Finding:
     )
 
 
+def _fact(added: AddedGravity) -> str:
+    """What grows, kind of load by kind of load, and what becomes of their sum."""
+    grown = added.increase.of
+    before, after = getattr(added.existing, grown), getattr(added.altered, grown)
+    sums = f"{added.existing.total:.1f} to {added.altered.total:.1f} psf"
+    omitted = added.live_omitted and added.existing.live > added.existing.snow
+    without = ", roof live load left out below modules that stand low," if omitted else ""
+    return (
+        f"Under the arrays on {added.plane}, each kind of load by itself, the {grown} load grows "
+        f"most, from {before:.1f} to {after:.1f} psf in plan; with the greater of roof live load "
+        f"and snow{without} it goes from {sums}"
+    )
+
+
 def _excepted(design: Design) -> bool:
     """Whether the exception of small dwellings is known to hold.
 
     That the building meets the residential code with the load added is known when its rafters
-    were computed and hold.
+    were computed and hold, or when a letter says that its trusses do (interpretation).
     """
     building, framing = design.inputs.job.building, design.loads.framing
     computed = bool(framing.rafters) and not framing.reasons
     holds = all(use.check.ratio <= 1 for use in framing.rafters) if computed else None
+    if design.inputs.framing.kind == "truss":
+        judged = worst(trusses.check(design, "", 0))
+        holds = True if judged is Outcome.PASS else None
     return bool(
         dwelling_exception(
             group_r=building.occupancy.startswith("R"),

@@ -49,7 +49,7 @@ def _judged(design: Design, citation: str, name: str, use: RafterUse) -> Finding
         f"the eave in plan, under {use.case}: {name} {asked.demand:.{digits}f} {unit}, "
         f"{asked.capacity:.{digits}f} {unit} at most"
     )
-    change = "spread the attachments, strengthen the rafters, or have an engineer judge them"
+    change = _change(design, use.plane)
     return RULE.found(
         outcome,
         citation,
@@ -62,6 +62,26 @@ def _judged(design: Design, citation: str, name: str, use: RafterUse) -> Finding
         objects=(use.plane, name),
         line=design.inputs.line_of("framing"),
     )
+
+
+def _change(design: Design, plane: str) -> str:
+    """What to do; the search for the fewest attachments does not know the rafters' limit."""
+    spread = "spread the attachments over more rafters"
+    found = [
+        array
+        for array in design.mounted
+        if array.plane.id == plane and array.stated_mounting.fewest_attachments
+    ]
+    if found:
+        fields = "first_line and attach_every"
+        if not found[0].system.across:
+            fields = "first_rail_rafter, rail_every, first_attachment and attachment_spacing"
+        names = " and ".join(array.id for array in found)
+        spread = (
+            f"fewest_attachments does not look at the rafters, so state {fields} of array {names} "
+            "closer than it found"
+        )
+    return f"{spread}, strengthen the rafters, or have an engineer judge them"
 
 
 def _not_computed(design: Design, citation: str, plane: str, reason: str) -> Finding:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from planset.design.lap_moves import moved_clear_of_eave
 from planset.design.layout import PlacedArray
 from planset.design.racking import Racking
 from planset.design.tile_courses import HookPlace, TileFit, all_at_laps
@@ -33,7 +34,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         outcome = at_most_outcome(abs(worst.shift_in), 0.0)
         passes = outcome is Outcome.PASS
         fact = _all_leave(fit) if passes else _must_shift(fit, worst)
-        change = "" if passes else _change(array, rack, fit)
+        change = "" if passes else _change(design, array, rack, fit)
         yield RULE.found(
             outcome,
             citation,
@@ -42,8 +43,14 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             limit=0.0,
             unit="in",
             objects=(array.id,) if passes else (array.id, worst.attachment),
-            line=array_line(design, array.id, "mounting", "first_attachment"),
+            line=_line(design, array),
         )
+
+
+def _line(design: Design, array: PlacedArray) -> int | None:
+    if array.system.across:
+        return array_line(design, array.id, "corner")
+    return array_line(design, array.id, "mounting", "first_attachment")
 
 
 def _too_short(design: Design, citation: str, array: PlacedArray, fit: TileFit) -> Finding:
@@ -81,10 +88,15 @@ def _must_shift(fit: TileFit, worst: HookPlace) -> str:
     )
 
 
-def _change(array: PlacedArray, rack: Racking, fit: TileFit) -> str:
+def _change(design: Design, array: PlacedArray, rack: Racking, fit: TileFit) -> str:
     stated = array.stated_mounting
+    if array.system.across:
+        fields = moved_clear_of_eave(array, fit.laps, design.inputs.job.survey)
+        if fields:
+            return f"with {fields} all of them do"
+        return "no corner.up, rail_inset or row_gap near those stated suits all of its rails"
     if stated.first_attachment is None or stated.attachment_spacing is None:
-        return "move the array so that its rails cross the laps"
+        return "move the array so that its hooks meet the laps"
     found = all_at_laps(fit.laps, rack, stated.first_attachment, stated.attachment_spacing)
     if found is None:
         return (

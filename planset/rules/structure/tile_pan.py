@@ -32,9 +32,12 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             f"The arm of {worst.attachment} sits in a pan {off} to the {way} of rafter "
             f"{worst.line}, the farthest of array {array.id}; {hook.name} allows {allowed}"
         )
+        fields = ("first_line", "attach_every")
+        if not array.system.across:
+            fields = ("first_rail_rafter", "rail_every")
         change = (
-            "choose rafters nearer to a pan by first_rail_rafter and rail_every, or a hook whose "
-            "arm can be moved farther"
+            f"choose rafters nearer to a pan by {' and '.join(fields)}, or a hook whose arm can be "
+            "moved farther"
         )
         yield RULE.found(
             outcome,
@@ -44,7 +47,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             limit=hook.side_adjustment,
             unit="in",
             objects=(array.id, worst.attachment),
-            line=array_line(design, array.id, "mounting", "first_rail_rafter"),
+            line=array_line(design, array.id, "mounting", fields[0]),
         )
 
 
