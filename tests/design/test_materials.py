@@ -140,7 +140,7 @@ WIRED = {
         ("THWN-2, copper", "8 AWG"): 2 * (4 + 6),
         ("EMT", "1/2 in"): 34 + 4 + 6,
     },
-    # Branches of 8, 8 and 6, 46 ft each, two of them in one raceway from one box; 6 ft and 5 ft.
+    # Branches of 8, 8 and 6: 52 ft twice in one raceway from one box, 26 ft; 6 ft and 5 ft.
     # Two steps of the array with a cell left out span a connector each.
     "shingle-hip": {
         ("Microinverter", "Marrow Quay MQ-350"): 22,
