@@ -75,7 +75,7 @@ def _trunks(design: Design, code: Code) -> Iterator[Line]:
             continue
         yield Line(
             title,
-            "2 L I R / 1000 / V, SUM OVER STEPS",
+            "2 L I Z / 1000 / V, SUM OVER STEPS",
             f"{trunk.units} UNITS OF {branch.unit_a:g} A, {trunk.length_ft:.0f} FT, "
             f"{trunk.ohm_per_kft:g}: {trunk.drop.drop_v:.2f} V OF {trunk.drop.voltage_v:g} V",
             percent(trunk.drop.percent),

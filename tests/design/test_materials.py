@@ -140,7 +140,7 @@ WIRED = {
         ("THWN-2, copper", "8 AWG"): 2 * (4 + 6),
         ("EMT", "1/2 in"): 34 + 4 + 6,
     },
-    # Branches of 8, 8 and 6, 46 ft each, two of them in one raceway from one box; 6 ft and 5 ft.
+    # Branches of 8, 8 and 6: 52 ft twice in one raceway from one box, 26 ft; 6 ft and 5 ft.
     # Two steps of the array with a cell left out span a connector each.
     "shingle-hip": {
         ("Microinverter", "Marrow Quay MQ-350"): 22,
@@ -153,15 +153,15 @@ WIRED = {
         ("PV system disconnect", "60 A, 240 V, 2P"): 1,
         ("Breaker", "45 A, 2P, 10 kAIC"): 1,
         ("AC combiner panel", "BUS 125 A, MAIN LUGS, 240 V, 1-PHASE"): 1,
-        ("THWN-2, copper", "10 AWG"): 3 * 2 * 46,
-        ("Grounding conductor, copper", "10 AWG"): 2 * 46 + 6 + 5,
+        ("THWN-2, copper", "10 AWG"): 2 * 2 * 52 + 2 * 26,
+        ("Grounding conductor, copper", "10 AWG"): 52 + 26 + 6 + 5,
         ("THWN-2, copper", "8 AWG"): 2 * (6 + 5),
         ("Bare grounding conductor, copper", ""): None,
-        ("EMT", "1/2 in"): 2 * 46 + 6 + 5,
+        ("EMT", "1/2 in"): 52 + 26 + 6 + 5,
     },
-    # Three strings, each 30 ft under its array and 70 ft in a raceway, the last 40 ft of it one for
-    # all three, with one grounding conductor; 4 ft and 6 ft, the latter with the neutral that a
-    # connection ahead of the main brings (NEC 250.24(C)).
+    # Three strings, each 30 ft under its array; 74, 116 and 20 ft in raceways, the last 20 ft of
+    # them one for all three, with one grounding conductor; 4 ft and 6 ft, the latter with the
+    # neutral that a connection ahead of the main brings (NEC 250.24(C)).
     "cross-gable": {
         ("Converter", "Dovetail Light DL-450"): 21,
         ("Junction box", "PV WIRE TO THWN-2"): 3,
@@ -171,16 +171,16 @@ WIRED = {
         ("Fuse", "40 A"): 2,
         ("PV wire, copper", "10 AWG"): 3 * 2 * 30,
         ("Bare grounding conductor, copper", "6 AWG"): 3 * 30,
-        ("THWN-2, copper", "10 AWG"): 3 * 2 * 70,
-        ("Grounding conductor, copper", "12 AWG"): 3 * 30 + 40,
+        ("THWN-2, copper", "10 AWG"): 2 * (74 + 116 + 20),
+        ("Grounding conductor, copper", "12 AWG"): 54 + 96 + 20,
         ("THWN-2, copper", "8 AWG"): 2 * 4,
         ("Grounding conductor, copper", "10 AWG"): 4,
         ("THWN-2, copper", "6 AWG"): 3 * 6,
         ("Grounding conductor, copper", "8 AWG"): 6,
-        ("EMT", "3/4 in"): 3 * 30 + 40 + 6,
+        ("EMT", "3/4 in"): 54 + 96 + 20 + 6,
         ("EMT", "1/2 in"): 4,
     },
-    # Eleven strings, 70 ft each; from three boxes 418 in and 834 in on the roof and 20 ft for 4, 4
+    # Eleven strings, 70 ft each; 791, 654 and 1291 in on the roof and 20 ft from the boxes of 4, 4
     # and 3 of them; three phases and a neutral for 8 ft and 18 ft. Strings of 18 take RHW-2, made
     # for 1000 V. NEC chapter 9, 40 % of EMT: 8 x 0.0260 + 0.0133 sq in are more than 0.213 of 3/4
     # in, and less than 0.346 of 1 in; 6 x 0.0260 + 0.0133 are less than 0.213.
@@ -192,12 +192,12 @@ WIRED = {
         ("Breaker", "100 A, 3P, 35 kAIC"): 1,
         ("PV wire, copper", "10 AWG"): 11 * 2 * 70,
         ("Bare grounding conductor, copper", "6 AWG"): 3 * 70,
-        ("RHW-2, copper", "12 AWG"): 995 + 995 + 746,  # 8, 8 and 6 x 124.33
-        ("Grounding conductor, copper", "12 AWG"): 3 * 125,
+        ("RHW-2, copper", "12 AWG"): 688 + 596 + 766,  # 8 x 85.92, 8 x 74.5 and 6 x 127.58
+        ("Grounding conductor, copper", "12 AWG"): 86 + 75 + 128,
         ("THWN-2, copper", "3 AWG"): 4 * (8 + 18),
         ("Grounding conductor, copper", "8 AWG"): 8 + 18,
-        ("EMT", "1 in"): 2 * 125,
-        ("EMT", "3/4 in"): 125,
+        ("EMT", "1 in"): 86 + 75,
+        ("EMT", "3/4 in"): 128,
         ("EMT", "1 1/4 in"): 8 + 18,
     },
     # Two strings of 7, 40 ft and 30 ft; 5 ft to the battery; with a neutral 12 ft of output, 5 ft
