@@ -5,13 +5,13 @@ from __future__ import annotations
 from functools import partial
 
 from planset.citation import CodeEdition
+from planset.drawing.box_packing import packed
 from planset.drawing.columns import first_then
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.furniture import view_title
 from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import Section, flow
-from planset.drawing.packing import packed
 from planset.drawing.page import NOT_TO_SCALE, View
 from planset.drawing.primitives import Block, Primitive
 from planset.drawing.stack import merged, stack

@@ -9,10 +9,10 @@ from functools import partial
 from planset.drawing.furniture import view_title
 from planset.drawing.geometry import Box, Point
 from planset.drawing.notes import Section, flow
-from planset.drawing.pack import Packer, Piece
 from planset.drawing.page import NOT_TO_SCALE, View
 from planset.drawing.primitives import Circle, Insert, Primitive, Text
 from planset.drawing.table import Table
+from planset.drawing.table_packing import Packer, Piece
 from planset.drawing.text import NOTE_HEIGHT
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.lettering import at_largest_lettering

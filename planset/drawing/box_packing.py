@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from planset.drawing.fit import ViewTooLargeError
+from planset.drawing.free_boxes import left_of
 from planset.drawing.geometry import Box, Point
 
 _NOISE = 1e-9
@@ -91,7 +92,7 @@ def _packed(
             free.append([_with_gap(page, gap)])
             on, place = len(free) - 1, free[-1][0]
         taken = Box(place.x0, place.y1 - size[1], place.x0 + size[0], place.y1)
-        free[on] = _less(free[on], taken)
+        free[on] = left_of(free[on], taken)
         made[number] = Packed(on, (taken.x0, taken.y1))
     return tuple(made[number] for number in range(len(sizes)))
 
@@ -111,31 +112,3 @@ def _place(free: list[list[Box]], size: Point, choice: _Choice) -> tuple[int, Bo
         if fitting:
             return number, min(fitting, key=lambda one: choice(one, size))
     return 0, None
-
-
-def _less(places: list[Box], taken: Box) -> list[Box]:
-    """The largest free boxes that are left, which may lie over each other."""
-    left: list[Box] = []
-    for one in places:
-        if not one.grown(-_NOISE).overlaps(taken):
-            left.append(one)
-            continue
-        left += [
-            piece
-            for piece in (
-                Box(one.x0, taken.y1, one.x1, one.y1),
-                Box(one.x0, one.y0, one.x1, taken.y0),
-                Box(one.x0, one.y0, taken.x0, one.y1),
-                Box(taken.x1, one.y0, one.x1, one.y1),
-            )
-            if piece.width > _NOISE and piece.height > _NOISE
-        ]
-    return [
-        one
-        for n, one in enumerate(left)
-        if not any(
-            other.contains(one) and (m < n or not one.contains(other))
-            for m, other in enumerate(left)
-            if m != n
-        )
-    ]

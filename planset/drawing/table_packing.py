@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from planset.drawing.free_boxes import left_of
 from planset.drawing.geometry import Box
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Breakable, Table
@@ -51,7 +52,7 @@ class Packer:
         """A page, on which some boxes are taken already; the gap is not added to them."""
         boxes = [self.area]
         for box in taken:
-            boxes = without(boxes, box)
+            boxes = left_of(boxes, box, _LEAST_SIDE)
         self.pages.append([])
         self.free.append(boxes)
 
@@ -106,34 +107,8 @@ class Packer:
 
     def _put(self, page: int, table: Table) -> None:
         self.pages[page].append(table)
-        self.free[page] = without(self.free[page], table.box.grown(self.gap))
+        self.free[page] = left_of(self.free[page], table.box.grown(self.gap), _LEAST_SIDE)
 
 
 def _relaid(spec: Breakable) -> TableAt:
     return lambda at, _: spec.at(at)
-
-
-def without(boxes: Sequence[Box], taken: Box) -> list[Box]:
-    """The largest boxes that are left of some when another one is taken."""
-    left: list[Box] = []
-    for box in boxes:
-        if not box.overlaps(taken):
-            left.append(box)
-            continue
-        left += [
-            Box(box.x0, box.y0, taken.x0, box.y1),
-            Box(taken.x1, box.y0, box.x1, box.y1),
-            Box(box.x0, box.y0, box.x1, taken.y0),
-            Box(box.x0, taken.y1, box.x1, box.y1),
-        ]
-    found = [b for b in dict.fromkeys(left) if min(b.width, b.height) > _LEAST_SIDE]
-    return [b for b in found if not any(o != b and _holds(o, b) for o in found)]
-
-
-def _holds(outer: Box, inner: Box) -> bool:
-    return (
-        outer.x0 <= inner.x0
-        and outer.y0 <= inner.y0
-        and outer.x1 >= inner.x1
-        and outer.y1 >= inner.y1
-    )

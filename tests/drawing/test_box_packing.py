@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planset.drawing.box_packing import Packed, packed
 from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.geometry import Box
-from planset.drawing.packing import Packed, packed
 
 PAGE = Box(1.0, 2.0, 13.0, 11.0)
 GAP = 0.2
