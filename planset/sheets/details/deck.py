@@ -116,13 +116,10 @@ def rafter_words(detail: Detail) -> str:
 
 
 def underlayment_words(detail: Detail) -> str:
-    """The underlayment, and what is done to it at the attachment."""
-    over = {
-        "hook": ", STRIPPED IN OVER THE PLATE",
-        "standoff": ", UNDER THE PLATE",
-    }
+    """The underlayment, and where it lies at the attachment."""
     thick = detail.framing.underlayment
-    return f"UNDERLAYMENT {inches(thick)}{over.get(detail.attachment.kind, '')}"
+    under = ", UNDER THE PLATE" if detail.attachment.kind == "standoff" else ""
+    return f"UNDERLAYMENT {inches(thick)}{under}"
 
 
 def _plies(deck: float, left: float, right: float) -> list[Primitive]:

@@ -163,7 +163,7 @@ def _notes(detail: Detail, last_lag: float) -> tuple[Note, ...]:
             f"CLEAR ABOVE TILE {inches(hook.clearance)} MIN.",
             (arm + 1.0, passed.arm_underside_in),
         ),
-        Note(f"PLATE {size} BEDDED AND STRIPPED IN AS SCHEDULED", (end, built.plate_in)),
+        Note(f"PLATE {size}, SEALED AS LISTED UNDER WEATHERPROOFING", (end, built.plate_in)),
         Note(lag_words(detail), (last_lag + hook.lags.diameter / 2, -1.2)),
     )
 
