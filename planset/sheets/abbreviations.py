@@ -86,6 +86,7 @@ _MEANINGS = (
     ("QTY", "quantity"),
     ("RHW-2", "thermoset insulation, 90 C in wet places"),
     ("RSD", "rapid shutdown device"),
+    ("SCCR", "short-circuit current rating"),
     ("SQ", "square"),
     ("TC-ER", "tray cable for exposed runs"),
     ("THWN-2", "thermoplastic insulation, 90 C in wet places"),

@@ -116,7 +116,7 @@ def _disconnect(inputs: Inputs, devices: Devices) -> Equipment:
     return Equipment(
         "DISC1",
         Kind.FUSED_DISCONNECT if fuse else Kind.DISCONNECT,
-        "PV SYSTEM DISCONNECT",
+        ratings.disconnect_name(electrical),
         lines,
         given.location,
         rating_a=given.rating,

@@ -56,6 +56,7 @@ class SizedRun:
         ohm_per_kft: Resistance, for alternating current effective impedance, that the drop is
             taken with [ohm per 1000 ft].
         neutral_size: Size of the neutral conductors, "" without any.
+        rating_v: Voltage marked on the conductors, None where it is not stated [V].
         neutral_least: The smallest that the code takes, "" where only the circuit sizes them.
         shares_with: Tags of other segments in the same raceway; its fill counts all of them.
         shared_ft: Length that it shares with them at its end, None for all of it [ft].
@@ -85,6 +86,7 @@ class SizedRun:
     ohm_per_kft: float = 0.0
     neutral_size: str = ""
     neutral_least: str = ""
+    rating_v: float | None = None
     shares_with: tuple[str, ...] = ()
     shared_ft: float | None = None
 

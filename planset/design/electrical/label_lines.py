@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from planset.codes.nec.labels import Label
 from planset.design.electrical.label_system import LabelSystem
+from planset.design.electrical.ratings import disconnect_name
 
 if TYPE_CHECKING:
     from planset.job.electrical.service import ExistingSource
@@ -113,7 +114,7 @@ def initiator_place(inputs: Inputs) -> str:
     """Where the fire service finds the initiation device, in capitals."""
     electrical = inputs.job.electrical
     if electrical.initiator == "pv_disconnect":
-        return f"PV SYSTEM DISCONNECT, {electrical.disconnect.location.upper()}"
+        return f"{disconnect_name(electrical)}, {electrical.disconnect.location.upper()}"
     if electrical.initiator == "service_disconnect":
         return f"SERVICE DISCONNECT, {electrical.service.location.upper()}"
     if electrical.initiator == "switch":

@@ -46,6 +46,12 @@ def _kinds(system: LabelSystem, *kinds: Kind) -> tuple[str, ...]:
 
 
 def _pv_disconnect(label: Label, system: LabelSystem) -> Places:
+    """The ac disconnect; with batteries beyond it, what disconnects the strings (690.13)."""
+    hybrid = system.inputs.job.electrical.storage is not None
+    return _dc_voltage(label, system) if hybrid else _each("DISC1")
+
+
+def _ac_output(label: Label, system: LabelSystem) -> Places:
     return _each("DISC1")
 
 
@@ -182,7 +188,7 @@ _PLACES: dict[str, Callable[[Label, LabelSystem], Places]] = {
     "line_and_load": _line_and_load,
     "dc_raceway": _dc_raceway,
     "dc_voltage": _dc_voltage,
-    "ac_output": _pv_disconnect,
+    "ac_output": _ac_output,
     "rapid_shutdown": _rapid_shutdown,
     "rapid_shutdown_switch": _shutdown_switch,
     "directory": _directory,

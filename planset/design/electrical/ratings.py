@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from planset.catalog.microinverter import Microinverter
     from planset.catalog.module import Module
     from planset.catalog.shutdown import ShutdownDevice
+    from planset.job.electrical.electrical import Electrical
     from planset.job.electrical.service import Disconnect, Service
 
 
@@ -69,7 +70,7 @@ def converters(item: Converter, count: int) -> tuple[str, ...]:
 
 def _basis(basis: str) -> str:
     """What of a module a limit is of: its short-circuit current, or 1.25 times that."""
-    return "Isc" if basis == "isc" else "1.25 Isc"
+    return "MODULE Isc" if basis == "isc" else "MODULE 1.25 Isc"
 
 
 def microinverters(item: Microinverter, count: int) -> tuple[str, ...]:
@@ -114,12 +115,23 @@ def battery(item: Battery, count: int) -> tuple[str, ...]:
     )
 
 
+def disconnect_name(electrical: Electrical) -> str:
+    """What the ac disconnect is: with batteries it is not that of the photovoltaics alone.
+
+    Source: NEC 2017 to 2023, 690.13, and 705.20 (705.22 in 2017) [from memory].
+    """
+    return "PV SYSTEM DISCONNECT" if electrical.storage is None else "SOURCES DISCONNECT"
+
+
 def disconnect(item: Disconnect, service: Service, fuse_a: float | None) -> tuple[str, ...]:
     """The ac disconnect."""
     found = [
         f"{item.rating:g} A, {service.voltage:g} V, {service.poles}P",
-        "UNFUSED" if fuse_a is None else f"FUSED {fuse_a:g} A",
-        kiloamperes(item.interrupting),
+        *(
+            ("UNFUSED", f"SCCR {item.interrupting / 1000:g} kA")
+            if fuse_a is None
+            else (f"FUSED {fuse_a:g} A", kiloamperes(item.interrupting))
+        ),
     ]
     found += ["LOCKABLE OPEN"] if item.lockable else []
     found += ["VISIBLE OPEN"] if item.visible_open else []

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from planset.design.electrical.module_voltage import module_voltage
+from planset.design.electrical.ratings import disconnect_name
 from planset.design.electrical.system import (
     BranchCircuit,
     Shutdown,
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from planset.job.load import Inputs
 
 _INITIATORS = {
-    "pv_disconnect": "PV SYSTEM DISCONNECT DISC1",
+    "pv_disconnect": "{name} DISC1",
     "service_disconnect": "SERVICE DISCONNECT MSP-MAIN",
     "switch": "RAPID SHUTDOWN SWITCH",
 }
@@ -91,7 +92,9 @@ def _made(
         listing=listing,
         per_circuit=per_circuit,
         transmitter=transmitter,
-        initiator=_INITIATORS[initiator] if initiator else "",
+        initiator=_INITIATORS[initiator].format(name=disconnect_name(inputs.job.electrical))
+        if initiator
+        else "",
         left_inside_v=left_inside_v,
         left_outside_v=left_outside_v,
         contact=inputs.job.electrical.shutdown_contact or "",

@@ -182,6 +182,7 @@ def _size(task: _Task) -> SizedRun:
         ohm_per_kft=ohm_per_kft,
         neutral_size=size if segment.neutrals else "",
         neutral_least=grounded_least(run, segment, size),
+        rating_v=run.voltage_rating,
         shares_with=tuple(other.tag for other in task.group if other.tag != segment.tag),
         shared_ft=None if (end_in := _shared_in(run)) is None else end_in / 12.0,
     )

@@ -189,10 +189,9 @@ def _draw_symbol(sketch: Sketch, node: Node) -> None:
 
 def _name_sides(sketch: Sketch, node: Node) -> None:
     """Which terminals of a disconnect stay live from the utility, inside of its box."""
-    x, y = node.x + _SIDE_PAD, node.y + node.symbol.y0 + _SIDE_PAD
+    y = node.y + node.symbol.y0 + _SIDE_PAD
     if node.unit.kind is Kind.FUSED_DISCONNECT:  # its fuse takes the room below the blade
         y = node.y + node.symbol.y1 - _SIDE_PAD / 2 - MINIMUM_HEIGHT
-    sketch.text("LOAD", (x + node.symbol.x0, y))
     sketch.text("LINE", (node.x + node.symbol.x1 - _SIDE_PAD, y), "right")
 
 

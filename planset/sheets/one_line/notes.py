@@ -13,6 +13,17 @@ from planset.sheets.one_line.connection_notes import connection
 from planset.sheets.words import inches
 from planset.units import format_temperature
 
+_NEUTRAL: Mapping[str, str] = MappingProxyType(
+    {
+        "service_only": "The inverter does not switch the neutral, which is bonded at the service "
+        "only: the neutral bar of {panel} stands apart from its enclosure (250.142(B)).",
+        "switched_by_inverter": "The inverter switches the neutral and bonds it as it goes on "
+        "without the grid, a separately derived system (250.30): the neutral bar of {panel} "
+        "stands apart from its enclosure (250.142(B)).",
+    }
+)
+"""How the neutral of backup loads is bonded; the sections are from memory."""
+
 _METHODS: Mapping[str, str] = MappingProxyType(
     {
         "module_devices": "listed devices at the modules",
@@ -59,6 +70,12 @@ def _system(design: Design) -> Iterator[str]:
         "marking (110.14(C)); MAX A is no more than the ampacity after the factors of the place. "
         "USABLE A is the lesser of both ampacities."
     )
+    runs = [segment.conductors for segment in electrical.topology.segments]
+    if any(run is not None and not run.raceway for run in runs):
+        yield (
+            "In free air one bare grounding conductor goes along with all circuits from an array "
+            "to its box."
+        )
     yield from _shared_raceways(electrical)
 
 
@@ -71,9 +88,10 @@ def _shared_raceways(electrical: ElectricalDesign) -> Iterator[str]:
         tags = sorted((segment.tag, *run.shares_with), key=int)
         if segment.tag == tags[0]:
             last = "" if run.shared_ft is None else f" for the last {run.shared_ft:g} ft"
+            apart = " Before that each has one of its own, of that size." if last else ""
             yield (
                 f"Runs {', '.join(tags)} share one raceway{last}, with one grounding conductor; "
-                "its fill and its factor count all of them."
+                f"its fill and its factor count all of them.{apart}"
             )
 
 
@@ -119,7 +137,7 @@ def _shutdown(design: Design) -> Iterator[str]:
 
 
 def _storage(design: Design) -> Iterator[str]:
-    """What shuts the batteries down, where the job states it."""
+    """What shuts the batteries down, where the job states it, and how backup loads are bonded."""
     storage = design.inputs.job.electrical.storage
     if storage is not None and storage.shutdown_switch is not None:
         edition = design.inputs.jurisdiction.codes.electrical.edition
@@ -127,6 +145,12 @@ def _storage(design: Design) -> Iterator[str]:
         cited = f" (NEC {clauses.clause('energy_storage_shutdown', edition)})" if known else ""
         place = storage.shutdown_switch.location
         yield f"Emergency shutdown device of {storage.id}{cited}: {place}."
+    backup = design.inputs.job.electrical.backup
+    if backup is not None:
+        for placed in design.inputs.job.electrical.inverters:
+            if design.inputs.inverters[placed.model].backup is not None:
+                yield f"The transfer device that parts {backup.id} from the grid is in {placed.id}."
+        yield _NEUTRAL[backup.neutral_bond].format(panel=backup.id)
 
 
 def _inside_words(shutdown: Shutdown, limits: rapid_shutdown.RapidShutdown) -> str:

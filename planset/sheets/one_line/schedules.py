@@ -103,6 +103,8 @@ def conductor_words(run: SizedRun, *, ac: bool) -> str:
     """Count, size, metal and insulation, neutrals apart."""
     metal = _METALS.get(run.material, run.material.upper())
     words = f"({run.ungrounded}) {run.size} {metal} {run.insulation.upper()}"
+    if run.rating_v is not None:
+        words += f" {run.rating_v:g} V"
     if not run.neutrals:
         return f"{words}, NO NEUTRAL" if ac else words
     return f"{words} + ({run.neutrals}) {run.neutral_size or run.size} {metal} NEUTRAL"
