@@ -147,18 +147,18 @@ def _equipment(design: Design, at: Point, width: float) -> Table:
     rows = [
         (
             box.id,
-            f"JUNCTION BOX\nROOF, ARRAY {box.array}: {format_feet_inches(box.at[0])} ALONG THE "
+            f"JUNCTION BOX, ROOF, ARRAY {box.array}: {format_feet_inches(box.at[0])} ALONG THE "
             f"EAVE FROM ITS LEFT END, {format_feet_inches(box.at[1])} UP THE SLOPE",
         )
         for box in boxes.values()
     ]
     rows += [
-        (item.tag, f"{_what(item)}\n{item.location.upper()}")
+        (item.tag, f"{_what(item)}, {item.location.upper()}")
         for item in topology.equipment
         if item.location and not item.panel and item.tag not in boxes
     ]
     rows += [
-        (panel.tag, f"{_existing(panel.existing)}{panel.name}\n{panel.location.upper()}")
+        (panel.tag, f"{_existing(panel.existing)}{panel.name}, {panel.location.upper()}")
         for panel in topology.panels
         if panel.tag not in boxes
     ]
@@ -172,8 +172,11 @@ def _existing(existing: bool) -> str:
 
 def _what(item: Equipment) -> str:
     kind, name = item.kind.value.upper(), item.name
-    words = kind if not name or kind in name.upper() else f"{kind}, {name}"
-    return f"{_existing(item.existing)}{words}"
+    if not name:
+        name = kind
+    elif kind not in name.upper():
+        name = f"{kind}, {name}"
+    return f"{_existing(item.existing)}{name}"
 
 
 def spaces_table(design: Design, at: Point, width: float) -> Table:
