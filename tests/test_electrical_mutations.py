@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from planset.job.load import read_job
 from planset.rules.run import judge
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
+NEXT_RUN = re.compile(r"^ {2,4}\w", re.MULTILINE)
 
 
 @dataclass(frozen=True)
@@ -35,11 +37,12 @@ def in_run(example: str, run: str, field: str) -> tuple[str, str]:
 
 
 def change_of(example: str, run: str, old: str, new: str) -> tuple[str, str]:
-    """An edit of a text of a run of the wiring."""
+    """An edit of a text of a run of the wiring, alike in each run of a list."""
     text = (EXAMPLES / example / "job.yaml").read_text(encoding="utf-8")
     start = text.index(f"    {run}:", text.index("  wiring:"))
-    end = text.index("places:", start)
-    found = text[start:end]
+    after = NEXT_RUN.search(text, start + 1)
+    assert after is not None
+    found = text[start : after.start()]
     assert old in found
     return found, found.replace(old, new)
 

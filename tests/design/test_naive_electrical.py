@@ -111,13 +111,19 @@ def shingle_hip() -> list[Run]:
 
 
 def cross_gable() -> list[Run]:
+    """Three strings from three boxes, which have their last 20 ft in one raceway.
+
+    It holds the six conductors and one grounding conductor. Of the 20 ft, 12 ft are on the wall and
+    the rest in the attic: there all six count, while each run alone farther up counts two.
+    """
     attic, hot, output = 60.0, (99 - 32) / 1.8, 15.5
-    fill = raceway("10", "10", "12")
+    shared_ft, wall_ft = 20, 12
+    together = 6 if shared_ft > wall_ft else 2
+    ground = grounding(device(output))
+    string = smallest(output, attic, together)
+    fill = raceway(*["10"] * 6, ground)
     runs = [Run(f"CONV-S{n}", "14", "10", "6", "") for n in (1, 2, 3)]
-    runs += [
-        Run(f"JB{n}", smallest(output, attic, 2), "10", grounding(device(output)), fill)
-        for n in (1, 2, 3)
-    ]
+    runs += [Run(f"JB{n}", string, "10", ground, fill) for n in (1, 2, 3)]
     runs.append(ac_run("INV1", 31.67, hot))
     # ahead of the main: 6 AWG at least, the neutral with it, and the bonding jumper of
     # Table 250.102(C)(1), 8 AWG

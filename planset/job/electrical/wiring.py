@@ -101,8 +101,19 @@ class RunOfBox(Run):
 
     @property
     def alike(self) -> tuple[object, ...]:
-        """What runs that share a raceway have in common."""
-        return (self.insulation, self.material, self.raceway, self.size, self.trade_size)
+        """What runs that share a raceway have in common.
+
+        One grounding conductor serves them there, and conductors of other circuits heat them all.
+        """
+        return (
+            self.insulation,
+            self.material,
+            self.raceway,
+            self.size,
+            self.trade_size,
+            self.grounding,
+            self.other_conductors,
+        )
 
 
 def _how_stated(value: object) -> str:

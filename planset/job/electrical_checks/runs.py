@@ -117,7 +117,10 @@ def _check_shared(electrical: Electrical, name: str, document: SourceDocument) -
             yield document.problem(where, message, "write one size in all runs that share")
         elif number and (run.shared, run.alike) != (other.shared, other.alike):
             message = f"the run shares a raceway with that of {first.box}, and differs from it"
-            mend = "write the same shared, insulation, material, raceway, size and trade_size"
+            mend = (
+                "write the same shared, insulation, material, raceway, size, trade_size, "
+                "grounding and other_conductors"
+            )
             yield document.problem(where, message, mend)
 
 
