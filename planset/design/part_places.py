@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from planset.design.holding import Holder
 from planset.design.mounted import Mounted
 
 SPLICE, SPLICE_SEAT, EXPANSION = "splice", "splice seat", "expansion gap"
@@ -85,11 +86,14 @@ def _splice_seats(mounted: Mounted) -> Iterator[PartPlace]:
     if foot is None or splice is None or foot.splice_piece is None:
         return
     rails = {rail.id: rail for rail in mounted.racking.rails}
+    holders: dict[str, list[Holder]] = {}
+    for one in mounted.holding.holders:
+        holders.setdefault(one.rail, []).append(one)
     for place in mounted.rails.splices:
         u, v = rails[place.rail].at(place.along_in)
-        for one in mounted.holding.holders:
+        for one in holders.get(place.rail, ()):
             apart = max(abs(one.u_in - u), abs(one.v_in - v))
-            if one.rail == place.rail and apart < splice.length / 2:
+            if apart < splice.length / 2:
                 yield PartPlace(SPLICE_SEAT, foot.splice_piece, one.rail, one.u_in, one.v_in)
 
 

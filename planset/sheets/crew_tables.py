@@ -7,7 +7,15 @@ from functools import partial
 
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.design.mounted import Mounted
-from planset.design.part_places import COMBINED, END_CLAMP, FOOT, MID_CLAMP, part_counts, parts_of
+from planset.design.part_places import (
+    COMBINED,
+    END_CLAMP,
+    FOOT,
+    MID_CLAMP,
+    PartPlace,
+    part_counts,
+    parts_of,
+)
 from planset.design.racking import Rail
 from planset.design.rail_pieces import RailPiece
 from planset.drawing.geometry import Point
@@ -57,9 +65,13 @@ def row_tables(arrays: Sequence[PlacedArray]) -> list[TableAt]:
 
 def _kits(one: Mounted, at: Point, width: float) -> Table:
     """A line for rails that are alike; all marks from the end that is set first."""
+    parts: dict[str, list[PartPlace]] = {}
+    for place in parts_of(one):
+        parts.setdefault(place.rail, []).append(place)
     alike: dict[tuple[str, str], list[str]] = {}
     for rail in one.racking.rails:
-        alike.setdefault((_cut(one, rail), _marks(one, rail)), []).append(rail.id)
+        marks = _marks(one, rail, parts.get(rail.id, ()))
+        alike.setdefault((_cut(one, rail), marks), []).append(rail.id)
     rows = [
         row
         for (cut, marks), rails in alike.items()
@@ -118,11 +130,10 @@ def _last(one: Mounted, rail: Rail, piece: RailPiece) -> str:
     return f"{letter} STANDS ON THE LAST {many}"
 
 
-def _marks(one: Mounted, rail: Rail) -> str:
-    """Attachments, then feet, along a rail from its first end."""
+def _marks(one: Mounted, rail: Rail, parts: Sequence[PartPlace]) -> str:
+    """Attachments, then feet, along a rail from its first end, of the parts on it."""
     held = [length(item.along_in - rail.start_in) for item in one.racking.by_rail[rail.id]]
     words = [f"ATTACHMENTS ({len(held)}): {', '.join(held)}"]
-    parts = [place for place in parts_of(one) if place.rail == rail.id]
     for kind, name in _MARKED.items():
         places = sorted(
             (place.v_in if rail.up else place.u_in) - rail.start_in

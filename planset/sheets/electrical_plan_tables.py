@@ -51,7 +51,7 @@ def tables(context: SheetContext, unnamed: Sequence[str], undrawn: Sequence[str]
         undrawn: Legs of raceways they had no room to dimension.
     """
     made: list[TableAt] = [
-        lambda at, width: legend(_swatches(context.design), at, width),
+        partial(legend, _swatches(context.design)),
         partial(_circuits, context.design),
     ]
     if undrawn:
