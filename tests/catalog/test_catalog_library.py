@@ -129,7 +129,7 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
          "oe-76.yaml:2: mppt_low_v, mppt_high_v and max_dc_v must rise in this order; "
          "check them on the data sheet"),
         (Inverter, "oe-76", ("inputs: 2", "inputs: 2.0"),
-         "oe-76.yaml:13: inputs: not a whole number (got 2.0); "
+         "oe-76.yaml:14: inputs: not a whole number (got 2.0); "
          "write a whole number, without quotes or unit"),
         (MountingSystem, "heron-tile", ("diameter: 5/16 in", "diameter: 0.3 in"),
          "heron-tile.yaml:57: attachment.lags.diameter: not a lag screw diameter (got 0.3 in); "
