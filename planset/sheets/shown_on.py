@@ -28,7 +28,8 @@ _SECTION = re.compile(r"(?:Table |Figure )?\d+\.\d+[\w.()]*")
 def shown_on(pages: Iterable[SheetContents], subject: str, finding: Finding) -> list[str]:
     """Sheets that show a finding best, at most two; none if no sheet of its subject does.
 
-    Its value as printed tells most, then the name of its check, its clause, and all its objects.
+    The name of its check tells most, then its clause, then all its objects; and its value beside
+    any of them more than these. A value alone may be that of something else.
 
     Args:
         pages: What stands on the sheets of the set.
@@ -54,12 +55,12 @@ def _base(page: SheetContents) -> str:
 
 
 def _told(page: SheetContents, finding: Finding) -> int:
-    return (
-        _VALUE * _shows_value(page, finding)
-        + _CHECK * page.says(finding.title.partition(",")[0])
+    told = (
+        _CHECK * page.says(finding.title.partition(",")[0])
         + _CLAUSE * any(map(page.says, _SECTION.findall(finding.citation)))
         + _OBJECTS * (bool(finding.objects) and all(map(page.says, finding.objects)))
     )
+    return told + _VALUE * (told > 0 and _shows_value(page, finding))
 
 
 def _shows_value(page: SheetContents, finding: Finding) -> bool:

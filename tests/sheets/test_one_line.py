@@ -91,7 +91,9 @@ FACTS = {
         "200 + 1.25 x 31.67 = 239.6 A", "9600 A available", "RAPID SHUTDOWN INITIATOR",
     ),
     "shingle-hip": ("(8) MQ-350, 350 W", "BUS 125 A, MAIN LUGS", "PRODUCTION METER", "45 A, 2P"),
-    "cross-gable": ("FUSED 40 A", "100 kAIC", "share one raceway for the last 20 ft", "supply side", "480.0"),
+    "cross-gable": (
+        "FUSED 40 A", "100 kAIC", "share one raceway for the last 20 ft", "supply side", "480.0",
+    ),
     "battery-retrofit": (
         "110 A, 2P", "a new 110 A breaker goes in", "at most 119.7 A", "HB-10", "GROUND ROD",
         "SOURCES DISCONNECT", "The transfer device", "(250.142(B))", "stop input of INV1",
