@@ -85,6 +85,15 @@ def end_box(anchor: Point) -> Box:
     return Box(*anchor, *anchor).grown(DOT_RADIUS)
 
 
+def ends_inside(frame: Box, anchor: Point) -> bool:
+    """Whether the dot or arrow of a leader that ends at a point stays inside a frame [paper in].
+
+    A thing at the edge of a part of a view, too near for that, is shown by the next part as well,
+    farther inside.
+    """
+    return frame.contains(end_box(anchor))
+
+
 def _end_and_whole(line: tuple[Point, ...], inside: float) -> Iterator[tuple[Point, ...]]:
     """A leader until it is `inside` inches from its end: its last stretch, then all of it.
 

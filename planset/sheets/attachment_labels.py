@@ -15,6 +15,7 @@ from planset.design.wind_zones import ZoneRegion
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, distance, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_room
+from planset.drawing.leader_course import ends_inside
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.region import Region
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, text_width
@@ -265,7 +266,7 @@ def obstruction_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Ite
     """The id of every obstruction of the plane, led to it."""
     for item in design.obstructions:
         box = on.box(item.surface)
-        if item.plane is on.plane and on.view.frame.holds(box.center):
+        if item.plane is on.plane and ends_inside(on.view.frame, box.center):
             offset = max(box.width, box.height) / 2
             label = Label(
                 (item.id,), box.center, MINIMUM_HEIGHT, TEXT, _LEADER, item.id, offset, "dot"

@@ -9,6 +9,7 @@ from planset.design.design import Design
 from planset.design.electrical.boxes import PlacedBox, placed_boxes
 from planset.drawing.geometry import Box
 from planset.drawing.labels import Label, LabelPlacer
+from planset.drawing.leader_course import ends_inside
 from planset.drawing.primitives import Insert, Line, Polyline, Primitive
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.roof.plane import Plane
@@ -30,7 +31,7 @@ def box_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iterator[Ma
     """The id of every box of the plane, led to it."""
     for box in _on(design, on.plane):
         drawn = on.box(box.surface)
-        if on.view.frame.holds(drawn.center):
+        if ends_inside(on.view.frame, drawn.center):
             reach = max(drawn.width, drawn.height) / 2
             label = Label(
                 *((box.id,), drawn.center, MINIMUM_HEIGHT, _TEXT, _LEADER),

@@ -18,6 +18,7 @@ from planset.drawing.fit import Margins, Part, fit_or_split, match_lines
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Point, box_around, direction_deg, distance, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.leader_course import ends_inside
 from planset.drawing.page import PLAN_SCALES, Scale, View
 from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
@@ -303,7 +304,7 @@ def _box_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterat
     outside = outside_of_roofs(context.design.roof, view)
     for box in placed_boxes(context.design):
         at = view.on_paper.apply(box.plane.to_plan(box.at))
-        if view.frame.holds(at):
+        if ends_inside(view.frame, at):
             label = Label((box.id,), at, MINIMUM_HEIGHT, TEXT, LEADER, names=on_roof(box.id))
             label = replace(label, end="dot")
             place = partial(led_from_outside, placer, label, view.frame, outside)
@@ -316,7 +317,7 @@ def _leaving(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator
     outside = outside_of_roofs(design.roof, view)
     for route in roof_routes(design.inputs, design.roof):
         at = view.on_paper.apply(route.plane.to_plan(route.leaves))
-        if view.frame.holds(at):
+        if ends_inside(view.frame, at):
             lines = (f"RACEWAY OF RUN {route.name.upper()}", "LEAVES THE ROOF HERE")
             label = Label(lines, at, MINIMUM_HEIGHT, TEXT, LEADER, names=route_block(route))
             place = partial(led_from_outside, placer, label, view.frame, outside)
@@ -326,7 +327,7 @@ def _leaving(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator
 def _obstruction_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
     for item in context.design.obstructions:
         box = obstruction_box(view, item)
-        if view.frame.holds(box.center):
+        if ends_inside(view.frame, box.center):
             reach = max(box.width, box.height) / 2
             label = Label(
                 (item.id,), box.center, MINIMUM_HEIGHT, TEXT, LEADER, item.id, reach, "dot"

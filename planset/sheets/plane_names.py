@@ -11,6 +11,7 @@ from planset.design.design import Design
 from planset.drawing.flatten import text_corners
 from planset.drawing.geometry import Placement, Point, box_around, direction_deg, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within, first_with_room
+from planset.drawing.leader_course import ends_inside
 from planset.drawing.page import View
 from planset.drawing.primitives import Insert, Primitive, Text
 from planset.drawing.region import Region
@@ -122,7 +123,7 @@ def _led(
     Raises:
         NoRoomError: They have no free place.
     """
-    if not view.frame.holds(anchors[0]):
+    if not ends_inside(view.frame, anchors[0]):
         return ()
     return first_with_room(
         partial(led_from_outside, placer, replace(label, anchor=anchor), view.frame, outside)

@@ -11,6 +11,7 @@ from planset.drawing.dimension import leader
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
 from planset.drawing.geometry import Box, toward
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.leader_course import ends_inside
 from planset.drawing.page import View
 from planset.drawing.primitives import Insert, Primitive
 from planset.drawing.region import Region
@@ -117,7 +118,7 @@ def _area_leaders(placer: LabelPlacer, context: SheetContext, draft: Draft) -> I
             continue
         words = led_words(area)
         anchor = view.on_paper.apply(roof.plane(area.plane).to_plan(_spot(context, area)))
-        if view.frame.holds(anchor):
+        if ends_inside(view.frame, anchor):
             told.add(_told_by(context, area))
             label = Label((words,), anchor, MINIMUM_HEIGHT, _FIRE_TEXT, _LEADER, end="dot")
             place = partial(led_from_outside, placer, label, view.frame, outside)
@@ -147,7 +148,7 @@ def _spot(context: SheetContext, area: AccessArea) -> tuple[float, float]:
 def _obstruction_labels(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
     for item in context.design.obstructions:
         box = obstruction_box(view, item)
-        if not view.frame.holds(box.center):
+        if not ends_inside(view.frame, box.center):
             continue
         label = Label(
             (item.id,),
@@ -181,7 +182,7 @@ def _detail_callout(placer: LabelPlacer, detail: Detail, view: View) -> Iterable
         for one in detail.mounts
         for at in one.racking.attachments
     ]
-    shown = [pair for pair in held if view.frame.holds(pair[0])]
+    shown = [pair for pair in held if ends_inside(view.frame, pair[0])]
     if not shown:
         return
     anchor, first = shown[0]

@@ -9,6 +9,7 @@ from planset.design.walls import buildings
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.labels import Label, LabelPlacer
+from planset.drawing.leader_course import ends_inside
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SUBTITLE_HEIGHT
@@ -103,6 +104,6 @@ def opening_labels(placer: LabelPlacer, context: SheetContext, view: View) -> It
 
 
 def _led(placer: LabelPlacer, words: str, at: Point, names: str, view: View) -> Iterator[Marked]:
-    if view.frame.holds(at):
+    if ends_inside(view.frame, at):
         label = Label((words,), at, MINIMUM_HEIGHT, _TEXT, _LEADER, names=names, end="dot")
         yield from or_unnamed(words, partial(placer.place_near, label, view.frame, always_led=True))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from planset.drawing.geometry import Box
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within
+from planset.drawing.leader_course import ends_inside
 from planset.drawing.primitives import Primitive
 
 _NEARBY = 1.8  # how far off words are sought beside the roofs, before on them [paper in]
@@ -32,7 +33,7 @@ def led_from_outside(
     Raises:
         NoRoomError: They have no free place.
     """
-    if not region.holds(label.anchor):
+    if not ends_inside(region, label.anchor):
         msg = f"{label.lines[0]!r} names what this view does not show"
         raise NoRoomError(msg)
     nearby = region.shared(Box(*label.anchor, *label.anchor).grown(_NEARBY))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from itertools import combinations
+from pathlib import Path
 
 import pytest
 from shapely import LineString
@@ -15,7 +16,8 @@ from planset.drawing.primitives import Dimension, Insert, Line, Polyline, Text
 from planset.finding import Outcome
 from planset.review.run import review
 from planset.units import parse_length
-from tests.sheets.drawn_sets import Made, on_sheet, own_sheet
+from tests.sheets.drawn_sets import Made, made_of, on_sheet, own_sheet
+from tests.sheets.roof_jobs import array, house, write
 
 SHEET = "E-101"
 EXAMPLES = ("tile-gable", "cross-gable", "shingle-hip", "flat-commercial", "battery-retrofit")
@@ -244,3 +246,31 @@ def test_review_finds_nothing(name: str, size: str) -> None:
     made = on_sheet(name, size)
     faults = [f.message for f in review(made.drawing) if f.outcome is Outcome.FAIL]
     assert [message for message in faults if SHEET in message] == []
+
+
+def test_what_stands_at_a_match_line_is_named_where_its_leader_may_end(tmp_path: Path) -> None:
+    """Part 1 ends 1 in past the middle of OB2, at a scale where a dot reaches 2 in."""
+    roof = {"shape": "gable", "ridge_length": 540, "depth": 216, "pitch": "11:12"}
+    at = {"OB1": 120, "OB2": 257, "OB3": 400}
+    vents = [
+        {
+            "id": name,
+            "kind": "plumbing_vent",
+            "plane": "front",
+            "center": {"along": along, "up": 72},
+            "clearance": 6,
+            "diameter": 3,
+        }
+        for name, along in at.items()
+    ]
+    beside = array("A1", "back", 1, 3, (200, 60)) | {"orientation": "portrait"}
+    job = house(roof | {"eave_overhang": 0}, [beside], obstructions=vents)
+    job["drafting"]["sheets"] = ["G-001", SHEET]
+    made = made_of(write(job, tmp_path))
+    parts = plan_parts(made)
+    assert len(parts) == 2
+    assert [[t.text for t in words(made, p) if t.text in at] for p in parts] == [
+        ["OB1"],
+        ["OB2", "OB3"],
+    ]
+    assert made.failures() == []

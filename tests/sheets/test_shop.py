@@ -27,4 +27,6 @@ def test_every_string_is_on_the_diagram() -> None:
 def test_a_cell_of_the_string_schedule_takes_one_line() -> None:
     made = own_sheet(SHOP)
     lines = [line for page in made.pages("E-601") for line in made.lines(page.sheet)]
-    assert lines.count("(18) TR-402, 402 W") == len(made.design.electrical.strings) == 11
+    assert lines.count("(18) TR-402") == len(made.design.electrical.strings) == 11
+    # what is alike of all strings is said once, with the equipment
+    assert len([line for line in lines if line.startswith("(18) TR-402, 402 W, Voc")]) == 1

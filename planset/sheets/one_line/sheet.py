@@ -42,7 +42,7 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     Raises:
         ViewTooLargeError: A part of the diagram is larger than the sheet.
     """
-    return at_largest_lettering(context, _lay_out)
+    return at_largest_lettering(context, _lay_out, more_pages=1)
 
 
 def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
