@@ -30,6 +30,9 @@ HARD = {
     "two inverters, fused supply-side tap": Shape(
         inverters=2, combiner=True, meter=True, fused=True, connection="supply_side"
     ),
+    "a string on each of four inverters": Shape(
+        source="converters", inverters=4, strings=1, dc_disconnect=True, combiner=True, meter=True
+    ),
     "all at once": Shape(
         inverters=2, strings=4, combiner=True, meter=True, fused=True, connection="subpanel",
         battery=True, backup=True, dc_disconnect=True,
