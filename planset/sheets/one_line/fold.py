@@ -15,7 +15,6 @@ from planset.design.electrical.topology import Segment, Topology
 from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.symbols import Symbol
 from planset.sheets.one_line.ground import GroundPath, earth_fits, mark_bonds
-from planset.sheets.one_line.kinds import IN_ARRAY
 from planset.sheets.one_line.labels import Detail
 from planset.sheets.one_line.node import Node, mark_distance
 from planset.sheets.one_line.place import least_width, place_columns, place_rows, tier_extent
@@ -182,12 +181,11 @@ def _parted(root: Unit, how: str) -> Iterator[list[Unit]]:
 
 
 def _cut_places(part: Unit) -> list[str]:
-    """Tags of the units along the top after which a tier may end; an array stays at its box."""
+    """Tags of the units along the top after which a tier may end."""
     return [
         unit.tag
         for unit in trunk(part)[1:]
         if isinstance(unit.onward, Segment) and unit.feeds and not unit.continued
-        if unit.kind not in IN_ARRAY
     ]
 
 
