@@ -94,11 +94,13 @@ def _from_below(root: Node) -> list[Node]:
 
 def _arrays(node: Node, path: GroundPath) -> frozenset[str]:
     """Arrays of the strings that a node and what feeds it stand for."""
-    if node.unit.kind not in IN_ARRAY:
+    unit = node.unit.elsewhere or node.unit
+    if unit.kind not in IN_ARRAY:
         return frozenset()
-    sources = [
-        source.tag for source in node.last_chain[-1].unit.rows or (node.last_chain[-1].unit,)
-    ]
+    while unit.feeds and unit.feeds[-1].child is not None:
+        unit = unit.feeds[-1].child
+        unit = unit.elsewhere or unit
+    sources = [source.tag for source in unit.rows or (unit,)]
     return frozenset(path.arrays[tag] for tag in sources if tag in path.arrays)
 
 
@@ -107,7 +109,7 @@ def _runs_under(node: Node, step: GroundingStep, path: GroundPath, drawn: frozen
     way = node.unit.onward
     if way is None or path.enclosures.get(way.end) != step.end:
         return False
-    if node.unit.kind in IN_ARRAY:
+    if (node.unit.elsewhere or node.unit).kind in IN_ARRAY:
         known = step.start.removeprefix("ARRAY ")
         return step.start not in drawn and (not path.arrays or known in node.arrays)
     return path.enclosures.get(node.unit.tag, node.unit.tag) == step.start

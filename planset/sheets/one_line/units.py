@@ -32,6 +32,7 @@ class Unit:
         continued: Whether it stands for a part of the diagram that is drawn elsewhere.
         marked: Whether a mark stands for that part, not a wire from above.
         rows: Strings it stands for, itself included, where several share a row.
+        elsewhere: The unit that it stands for where that is drawn elsewhere.
     """
 
     tag: str
@@ -45,6 +46,7 @@ class Unit:
     continued: bool = False
     marked: bool = False
     rows: tuple[Unit, ...] = ()
+    elsewhere: Unit | None = None
 
     @property
     def kind(self) -> Kind | None:
@@ -190,7 +192,15 @@ def _copied(unit: Unit, cuts: frozenset[str], parts: list[Unit], *, marked: bool
         child = feed.child and _copied(feed.child, cuts, parts, marked=marked)
         if child is not None and child.tag in cuts:
             parts.append(child)
-            child = Unit(child.tag, None, None, child.onward, continued=True, marked=marked)
+            child = Unit(
+                child.tag,
+                None,
+                None,
+                child.onward,
+                continued=True,
+                marked=marked,
+                elsewhere=child.elsewhere or child,
+            )
         feeds.append(Feed(child, feed.breaker))
     return replace(unit, feeds=feeds)
 
