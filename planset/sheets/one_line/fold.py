@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from itertools import combinations
 
 from planset.design.electrical.system import BusLoad, GroundingStep
-from planset.design.electrical.topology import Segment, Topology
+from planset.design.electrical.topology import Topology
 from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.symbols import Symbol
 from planset.sheets.one_line.ground import GroundPath, earth_fits, mark_bonds
@@ -24,6 +24,7 @@ from planset.sheets.one_line.units import (
     Unit,
     branches,
     cut_before,
+    ends_a_part,
     shared_rows,
     trunk,
     unit_tree,
@@ -185,7 +186,7 @@ def _cut_places(part: Unit) -> list[str]:
     return [
         unit.tag
         for unit in trunk(part)[1:]
-        if isinstance(unit.onward, Segment) and unit.feeds and not unit.continued
+        if ends_a_part(unit) and unit.feeds and not unit.continued
     ]
 
 

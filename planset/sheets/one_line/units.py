@@ -10,6 +10,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field, replace
 
 from planset.design.electrical.topology import Equipment, Kind, Link, Panel, Segment, Topology
+from planset.sheets.one_line.kinds import IN_ARRAY
 
 Way = Segment | Link
 
@@ -195,6 +196,15 @@ def _copied(unit: Unit, cuts: frozenset[str], parts: list[Unit], *, marked: bool
     return replace(unit, feeds=feeds)
 
 
+def ends_a_part(unit: Unit) -> bool:
+    """Whether a tier or a page may end after a unit.
+
+    It ends on a wire that has a number, and never between an array and its box: the outline of the
+    array and the conductor that bonds it are drawn whole.
+    """
+    return isinstance(unit.onward, Segment) and unit.kind not in IN_ARRAY
+
+
 def branches(root: Unit, *, of_panels_only: bool) -> list[str]:
     """Tags of the units that lead, with all that feeds them, to where several come together."""
     return [
@@ -202,7 +212,7 @@ def branches(root: Unit, *, of_panels_only: bool) -> list[str]:
         for unit in root.walk()
         if len(unit.feeds) > 1 and (unit.panel is not None or not of_panels_only)
         for child in unit.children
-        if isinstance(child.onward, Segment) and columns(child) >= _BRANCH_COLUMNS
+        if ends_a_part(child) and columns(child) >= _BRANCH_COLUMNS
     ]
 
 
