@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
 from planset.design.electrical.system import ElectricalDesign, Shutdown
-from planset.design.electrical.topology import Segment
+from planset.design.electrical.topology import Kind, Panel, Segment, Topology
 from planset.drawing.primitives import Text
 from planset.sheets.one_line.poles import conductors
 from planset.sheets.one_line.schedules import conductor_schedule
@@ -36,12 +36,19 @@ HARD = {
     ),
 }  # fmt: skip
 
+# Where the room would have a diagram fold between an array and its box.
 FOLDED = {
     "a string on each of four inverters": Shape(
         source="converters", inverters=4, strings=1, dc_disconnect=True, combiner=True, meter=True
-    )
-}
-"""Folded between an array and its box; with every conductor drawn 11x17 has no room for it."""
+    ),
+    "a string on each of two inverters": Shape(
+        inverters=2, strings=1, dc_disconnect=True, combiner=True
+    ),
+    "four hybrids on a subpanel": Shape(
+        source="converters", inverters=4, strings=1, dc_disconnect=True, battery=True, backup=True,
+        combiner=True, fused=True, connection="subpanel",
+    ),
+}  # fmt: skip
 
 
 def in_order(shape: Shape, size: str, *, each: bool = False) -> None:
@@ -129,3 +136,30 @@ def steps_drawn(shape: Shape, size: str) -> None:
 @pytest.mark.parametrize("name", HARD | FOLDED)
 def test_a_hard_system_draws_the_grounding_path_step_by_step(name: str, size: str) -> None:
     steps_drawn((HARD | FOLDED)[name], size)
+
+
+def ways_of_one_box(topology: Topology) -> Topology:
+    """The same system with a way of its own through the junction box for every circuit."""
+    (box,) = topology.of_kind(Kind.JUNCTION_BOX)
+    (onward,) = (way for way in topology.segments if way.start == box.tag)
+    ways = [way for way in topology.segments if box.tag not in (way.start, way.end)]
+    parts = []
+    for number, way in enumerate(topology.segments, len(topology.segments) + 1):
+        if way.end == box.tag:
+            part = replace(box, tag=f"{box.tag}-{way.tag}", panel=box.tag)
+            parts.append(part)
+            ways.append(replace(way, end=part.tag))
+            ways.append(replace(onward, tag=str(number), start=part.tag))
+    others = [item for item in topology.equipment if item is not box]
+    around = Panel(box.tag, "JUNCTION BOX", (), "roof", existing=False)
+    return Topology((*others, *parts), (*topology.panels, around), tuple(ways), topology.links)
+
+
+def test_ways_of_one_box_on_several_tiers_are_bonded_once() -> None:
+    whole = topology_of(Shape(strings=6, meter=True, fused=True))
+    topology = ways_of_one_box(whole)
+    made = drawn(topology, grounding_of(whole), "11x17")
+    assert faults(made) == []
+    found = lanes(made)
+    assert [found.count({"JB1", end}) for end in ("ARRAY", MARK)] == [1, 1]
+    assert found.count({"INV1", MARK}) == 1

@@ -11,10 +11,10 @@ from dataclasses import dataclass, field
 from itertools import combinations
 
 from planset.design.electrical.system import BusLoad, GroundingStep
-from planset.design.electrical.topology import Segment, Topology
+from planset.design.electrical.topology import Topology
 from planset.drawing.fit import ViewTooLargeError
 from planset.drawing.symbols import Symbol
-from planset.sheets.one_line.ground import GroundPath, earth_fits, mark_bonds
+from planset.sheets.one_line.ground import GroundPath, bonded, earth_fits, mark_bonds
 from planset.sheets.one_line.labels import Detail
 from planset.sheets.one_line.node import Node, mark_distance
 from planset.sheets.one_line.place import least_width, place_columns, place_rows, tier_extent
@@ -24,6 +24,7 @@ from planset.sheets.one_line.units import (
     Unit,
     branches,
     cut_before,
+    ends_a_part,
     shared_rows,
     trunk,
     unit_tree,
@@ -118,12 +119,13 @@ def fold(
         close = is_close(root, way.detail)
         style = Style(symbols, way.detail, buses, panels, close, lines, system.each)
         tree = shared_rows(root, way.on_a_row) if way.on_a_row > 1 else root
+        path = bonded(tree, known)
         tried = (
-            _paged(parts, style, known, (width, height), way) for parts in _parted(tree, way.parts)
+            _paged(parts, style, path, (width, height), way) for parts in _parted(tree, way.parts)
         )
         fitting = [pages for pages in tried if pages and (len(pages) == 1 or way.parts != "one")]
         if fitting:
-            return Folded(min(fitting, key=len), style, known)
+            return Folded(min(fitting, key=len), style, path)
     msg = f"the single-line diagram does not fit {width:.1f} x {height:.1f} in"
     raise ViewTooLargeError(msg)
 
@@ -185,7 +187,7 @@ def _cut_places(part: Unit) -> list[str]:
     return [
         unit.tag
         for unit in trunk(part)[1:]
-        if isinstance(unit.onward, Segment) and unit.feeds and not unit.continued
+        if ends_a_part(unit) and unit.feeds and not unit.continued
     ]
 
 

@@ -9,7 +9,7 @@ enclosure.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 
 from planset.design.electrical.system import GroundingStep
 from planset.design.electrical.topology import Kind
@@ -17,6 +17,7 @@ from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.one_line.kinds import IN_ARRAY, SOURCES_IN_ARRAY
 from planset.sheets.one_line.labels import PITCH
 from planset.sheets.one_line.node import LANE_DROP, Node, words_width
+from planset.sheets.one_line.units import Unit
 from planset.sheets.one_line.wire_words import brief
 
 _APART = 0.25  # between electrodes with their words [in]
@@ -36,27 +37,36 @@ class GroundPath:
         steps: Its steps.
         enclosures: Tag of each piece of equipment to that of the panel or box it is in, or its own.
         arrays: Id of each string and branch to that of its array; empty where that is not known.
+        bonds: Tag of each unit to the steps whose conductors run beside its way onward.
     """
 
     steps: tuple[GroundingStep, ...]
     enclosures: Mapping[str, str]
     arrays: Mapping[str, str]
+    bonds: Mapping[str, tuple[GroundingStep, ...]] = field(default_factory=dict)
 
 
-def mark_bonds(root: Node, path: GroundPath) -> None:
-    """Tell every node of a tier which conductor bonds it onward, and which go to earth.
+def bonded(root: Unit, path: GroundPath) -> GroundPath:
+    """The path with the unit that each conductor runs from, the same wherever the tree is cut.
 
     A box that several circuits go through is bonded once, under the lowest of them; an array once
     to each box, under its lowest string.
     """
     drawn = frozenset(path.enclosures.values())
-    taken: set[int] = set()
-    for node in _from_below(root):
-        node.arrays = _arrays(node, path)
-        for number, step in enumerate(path.steps):
-            if number not in taken and _runs_under(node, step, path, drawn):
-                taken.add(number)
-                node.bonds = (*node.bonds, step)
+    bonds: dict[str, tuple[GroundingStep, ...]] = {}
+    left = list(path.steps)
+    for unit in _from_below(root):
+        bonds[unit.tag] = tuple(step for step in left if _runs_under(unit, step, path, drawn))
+        left = [step for step in left if step not in bonds[unit.tag]]
+    return replace(path, bonds=bonds)
+
+
+def mark_bonds(root: Node, path: GroundPath) -> None:
+    """Tell every node of a tier which conductor bonds it onward, and which go to earth."""
+    drawn = frozenset(path.enclosures.values())
+    for node in root.walk():
+        node.arrays = _arrays(node.unit, path)
+        node.bonds = path.bonds[node.unit.tag]
         if not node.unit.continued:
             _mark_earth(path, node, drawn)
     for node in root.walk():
@@ -83,36 +93,34 @@ def _make_room(root: Node, path: GroundPath) -> None:
             node.words_room = max(node.words_room, words)
 
 
-def _from_below(root: Node) -> list[Node]:
-    """The nodes of a tree, those of lower rows first."""
+def _from_below(root: Unit) -> list[Unit]:
+    """The units of a tree, those of lower rows first."""
     found = [root]
-    for feed in reversed(root.feeds):
-        if feed is not None:
-            found += _from_below(feed)
+    for child in reversed(root.children):
+        found += _from_below(child)
     return found
 
 
-def _arrays(node: Node, path: GroundPath) -> frozenset[str]:
-    """Arrays of the strings that a node and what feeds it stand for."""
-    unit = node.unit.elsewhere or node.unit
+def _arrays(unit: Unit, path: GroundPath) -> frozenset[str]:
+    """Arrays of the strings that a unit and what feeds it stand for."""
     if unit.kind not in IN_ARRAY:
         return frozenset()
-    while unit.feeds and unit.feeds[-1].child is not None:
-        unit = unit.feeds[-1].child
-        unit = unit.elsewhere or unit
-    sources = [source.tag for source in unit.rows or (unit,)]
-    return frozenset(path.arrays[tag] for tag in sources if tag in path.arrays)
+    lowest = unit
+    while lowest.children:
+        lowest = lowest.children[-1]
+    tags = [source.tag for source in lowest.rows or (lowest,)]
+    return frozenset(path.arrays[tag] for tag in tags if tag in path.arrays)
 
 
-def _runs_under(node: Node, step: GroundingStep, path: GroundPath, drawn: frozenset[str]) -> bool:
-    """Whether the conductor of a step runs beside the way onward from a node."""
-    way = node.unit.onward
+def _runs_under(unit: Unit, step: GroundingStep, path: GroundPath, drawn: frozenset[str]) -> bool:
+    """Whether the conductor of a step runs beside the way onward from a unit."""
+    way = unit.onward
     if way is None or path.enclosures.get(way.end) != step.end:
         return False
-    if (node.unit.elsewhere or node.unit).kind in IN_ARRAY:
+    if unit.kind in IN_ARRAY:
         known = step.start.removeprefix("ARRAY ")
-        return step.start not in drawn and (not path.arrays or known in node.arrays)
-    return path.enclosures.get(node.unit.tag, node.unit.tag) == step.start
+        return step.start not in drawn and (not path.arrays or known in _arrays(unit, path))
+    return path.enclosures.get(unit.tag, unit.tag) == step.start
 
 
 def _mark_earth(path: GroundPath, node: Node, drawn: frozenset[str]) -> None:

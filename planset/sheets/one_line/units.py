@@ -10,6 +10,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass, field, replace
 
 from planset.design.electrical.topology import Equipment, Kind, Link, Panel, Segment, Topology
+from planset.sheets.one_line.kinds import IN_ARRAY
 
 Way = Segment | Link
 
@@ -32,7 +33,6 @@ class Unit:
         continued: Whether it stands for a part of the diagram that is drawn elsewhere.
         marked: Whether a mark stands for that part, not a wire from above.
         rows: Strings it stands for, itself included, where several share a row.
-        elsewhere: The unit that it stands for where that is drawn elsewhere.
     """
 
     tag: str
@@ -46,7 +46,6 @@ class Unit:
     continued: bool = False
     marked: bool = False
     rows: tuple[Unit, ...] = ()
-    elsewhere: Unit | None = None
 
     @property
     def kind(self) -> Kind | None:
@@ -192,17 +191,18 @@ def _copied(unit: Unit, cuts: frozenset[str], parts: list[Unit], *, marked: bool
         child = feed.child and _copied(feed.child, cuts, parts, marked=marked)
         if child is not None and child.tag in cuts:
             parts.append(child)
-            child = Unit(
-                child.tag,
-                None,
-                None,
-                child.onward,
-                continued=True,
-                marked=marked,
-                elsewhere=child.elsewhere or child,
-            )
+            child = Unit(child.tag, None, None, child.onward, continued=True, marked=marked)
         feeds.append(Feed(child, feed.breaker))
     return replace(unit, feeds=feeds)
+
+
+def ends_a_part(unit: Unit) -> bool:
+    """Whether a tier or a page may end after a unit.
+
+    It ends on a wire that has a number, and never between an array and its box: the outline of the
+    array and the conductor that bonds it are drawn whole.
+    """
+    return isinstance(unit.onward, Segment) and unit.kind not in IN_ARRAY
 
 
 def branches(root: Unit, *, of_panels_only: bool) -> list[str]:
@@ -212,7 +212,7 @@ def branches(root: Unit, *, of_panels_only: bool) -> list[str]:
         for unit in root.walk()
         if len(unit.feeds) > 1 and (unit.panel is not None or not of_panels_only)
         for child in unit.children
-        if isinstance(child.onward, Segment) and columns(child) >= _BRANCH_COLUMNS
+        if ends_a_part(child) and columns(child) >= _BRANCH_COLUMNS
     ]
 
 
