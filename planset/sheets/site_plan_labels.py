@@ -58,11 +58,11 @@ def labels(plan: OnSitePlan) -> Iterator[Marked]:
 
 
 def bearing_words(bearing_deg: float) -> str:
-    """A bearing to the degree as surveyors write it: `N 80° E`."""
+    """A bearing to the degree, as `N 80 DEG E`; DXF readers differ on the degree sign."""
     whole = round(bearing_deg) % 360
     north = whole <= 90 or whole >= 270
     angle = min(whole % 180, 180 - whole % 180)
-    return f"{'N' if north else 'S'} {angle}° {'E' if whole < 180 else 'W'}"
+    return f"{'N' if north else 'S'} {angle} DEG {'E' if whole < 180 else 'W'}"
 
 
 def _lot_line_names(plan: OnSitePlan) -> Iterator[Marked]:

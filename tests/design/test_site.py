@@ -115,10 +115,10 @@ def test_a_dimension_runs_over_the_least_distance(both: tuple[Ring, Ring]) -> No
 @pytest.mark.parametrize(
     ("b", "bearing", "words"),
     [
-        ((0, 100), 10, "N 10° E"),
-        ((100, 0), 100, "S 80° E"),
-        ((0, -100), 190, "S 10° W"),
-        ((-100, 0), 280, "N 80° W"),
+        ((0, 100), 10, "N 10 DEG E"),
+        ((100, 0), 100, "S 80 DEG E"),
+        ((0, -100), 190, "S 10 DEG W"),
+        ((-100, 0), 280, "N 80 DEG W"),
     ],
 )
 def test_bearings_count_from_true_north(b: tuple[float, float], bearing: float, words: str) -> None:
@@ -129,7 +129,13 @@ def test_bearings_count_from_true_north(b: tuple[float, float], bearing: float, 
 
 @pytest.mark.parametrize(
     ("bearing", "words"),
-    [(0, "N 0° E"), (90, "N 90° E"), (180, "S 0° W"), (270, "N 90° W"), (359.8, "N 0° E")],
+    [
+        (0, "N 0 DEG E"),
+        (90, "N 90 DEG E"),
+        (180, "S 0 DEG W"),
+        (270, "N 90 DEG W"),
+        (359.8, "N 0 DEG E"),
+    ],
 )
 def test_bearings_along_the_axes(bearing: float, words: str) -> None:
     assert bearing_words(bearing) == words

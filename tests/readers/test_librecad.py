@@ -26,7 +26,7 @@ from planset.formats.pdf_write import write_pdf
 from tests.readers.ink import DPI, Ink, far_share, grown
 from tests.readers.programs import librecad_pdf, pdf_ink
 from tests.readers.samples import FACTOR, sheet, sheet_dxf, sheet_pdf
-from tests.readers.variants import changed, textless, unbroken, wordless
+from tests.readers.variants import changed, textless, unbroken, unfilled, wordless
 
 pytestmark = pytest.mark.readers
 
@@ -147,6 +147,7 @@ def runs(ink: Ink) -> list[float]:
 
 def test_every_text_shows_at_its_place(drawing: DrawingSet, tmp_path: Path) -> None:
     """LibreCAD draws with strokes of its own, so a text is the ink that goes when it goes."""
+    drawing = changed(drawing, unfilled)
     (tmp_path / "with").mkdir()
     (tmp_path / "without").mkdir()
     with_texts = plotted(drawing, tmp_path / "with")

@@ -32,7 +32,7 @@ from planset.formats.dxf_write import write_dxf
 from planset.formats.pdf_write import FACE_FILE, write_pdf
 from tests.readers.ink import DPI, Ink, far_share, grown
 from tests.readers.programs import pdf_ink, svg_ink
-from tests.readers.variants import changed, unbroken
+from tests.readers.variants import changed, unbroken, unfilled
 
 pytestmark = pytest.mark.readers
 
@@ -110,7 +110,7 @@ def read_set(dxf: Path, face: str = FACE_FILE) -> Drawing:
 @pytest.fixture(scope="module")
 def files(drawing: DrawingSet, tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("parity")
-    solid = changed(drawing, unbroken)
+    solid = changed(changed(drawing, unbroken), unfilled)
     write_pdf(solid, folder / "planset.pdf")
     write_dxf(solid, folder / "planset.dxf")
     return folder

@@ -18,6 +18,7 @@ from planset.drawing.primitives import (
 )
 
 UNBROKEN = "G-ANNO-TABL"
+_ON_COLORS = ("E-LABL-REDB", "E-LABL-YELB", "E-LABL-WHTE")
 
 Change = Callable[[Primitive], Primitive | None]
 
@@ -58,6 +59,13 @@ def unbroken(part: Primitive) -> Primitive:
     if isinstance(part, Link) or part.layer == INHERITED or not LINETYPES[dashes_of(part.layer)]:
         return part
     return replace(part, layer=UNBROKEN)
+
+
+def unfilled(part: Primitive) -> Primitive | None:
+    """Nothing for the colored ground of a label, on which one ink shows no letters; those black."""
+    if isinstance(part, Link) or part.layer not in _ON_COLORS:
+        return part
+    return replace(part, layer="E-LABL-BLCK") if isinstance(part, Text) else None
 
 
 def dashes_of(layer: str) -> str:

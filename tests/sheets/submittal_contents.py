@@ -79,7 +79,7 @@ ITEMS: tuple[Item, ...] = (
 SAYS = {
     "cut list of rails": r"CUT LIST, HERON TILE RAIL",
     "bill of materials": r"HERON HOOK .* 75 2 77 EACH",
-    "lot lines and distances to them": r"26'-0\" CLEAR.*PL1  S 80° E  77'-0\"",
+    "lot lines and distances to them": r"26'-0\" CLEAR.*PL1  S 80 DEG E  77'-0\"",
     "structures and driveway": r"EXISTING GARDEN SHED.*DRIVEWAY",
     "street, north, scale": r"SCALE: 1/16\" = 1'-0\".*NORTH.*ALDER BEND",
     "meter and equipment in plan": r"EQUIPMENT WALL .*M1 UTILITY METER RIGHT 15'-0\"",
