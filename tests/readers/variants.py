@@ -18,7 +18,7 @@ from planset.drawing.primitives import (
 )
 
 UNBROKEN = "G-ANNO-TABL"
-_ON_COLORS = ("E-LABL-REDB", "E-LABL-YELB", "E-LABL-WHTE")
+_GROUNDS = ("E-LABL-REDB", "E-LABL-YELB")
 
 Change = Callable[[Primitive], Primitive | None]
 
@@ -63,9 +63,19 @@ def unbroken(part: Primitive) -> Primitive:
 
 def unfilled(part: Primitive) -> Primitive | None:
     """Nothing for the colored ground of a label, on which one ink shows no letters; those black."""
-    if isinstance(part, Link) or part.layer not in _ON_COLORS:
-        return part
-    return replace(part, layer="E-LABL-BLCK") if isinstance(part, Text) else None
+    if isinstance(part, Text):
+        return _blackened(part)
+    if isinstance(part, Insert):
+        return replace(part, attributes=tuple(map(_blackened_value, part.attributes)))
+    return None if not isinstance(part, Link) and part.layer in _GROUNDS else part
+
+
+def _blackened(text: Text) -> Text:
+    return replace(text, layer="E-LABL-BLCK") if text.layer == "E-LABL-WHTE" else text
+
+
+def _blackened_value(attribute: Attribute) -> Attribute:
+    return replace(attribute, text=attribute.text and _blackened(attribute.text))
 
 
 def dashes_of(layer: str) -> str:
