@@ -166,18 +166,18 @@ def _column(
 
 def _first(columns: OpenColumns, first: int, height: float, least: float) -> int:
     """The first column from `first` on with room for all, else the first empty one for a row."""
-    while True:
-        for number, column in list(enumerate(columns.opened))[first:]:
-            if column.fits(height):
+
+    def with_room(room: float, *, empty: bool) -> int | None:
+        for number, column in enumerate(columns.opened):
+            if number >= first and column.fits(room) and (column.whole or not empty):
                 return number
-        if not columns.next_holds(height):
-            break
+        return None
+
+    for room, empty in ((height, False), (least, True)):
+        while (found := with_room(room, empty=empty)) is None and columns.next_holds(room):
+            columns.open_page()
+        if found is not None:
+            return found
+    while (found := with_room(0.0, empty=True)) is None:
         columns.open_page()
-    while not any(column.whole and column.fits(least) for column in columns.opened[first:]):
-        if not columns.next_holds(least):
-            break
-        columns.open_page()
-    while not any(column.whole for column in columns.opened[first:]):
-        columns.open_page()
-    empty = [n for n, one in list(enumerate(columns.opened))[first:] if one.whole]
-    return next((n for n in empty if columns.opened[n].fits(least)), empty[0])
+    return found

@@ -9,6 +9,7 @@ from planset.drawing.primitives import Block, Insert, Primitive
 from planset.job.load import Inputs
 from planset.review.plotted import Item, Part
 from planset.review.reviewed_page import ReviewedPage
+from planset.sheets.context import base_id
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,11 +28,11 @@ class Submittal:
     @property
     def ids(self) -> tuple[str, ...]:
         """Ids of the sheets, without what runs over from them."""
-        return tuple(dict.fromkeys(_own(sheet.sheet) for sheet in self.sheets))
+        return tuple(dict.fromkeys(base_id(sheet.sheet) for sheet in self.sheets))
 
     def pages(self, sheet: str) -> list[ReviewedPage]:
         """A sheet and what runs over from it."""
-        return [one for one in self.sheets if _own(one.sheet) == sheet]
+        return [one for one in self.sheets if base_id(one.sheet) == sheet]
 
     def words(self, sheet: str, *, border: bool = False) -> str:
         """All that a sheet and what runs over from it say, in one line.
@@ -63,10 +64,6 @@ class Submittal:
             for view in one.page.views:
                 _gather(view.model, one.drawing.blocks, prefix, found)
         return len(found)
-
-
-def _own(sheet: str) -> str:
-    return sheet.partition(".")[0]
 
 
 def _in_border(item: Item) -> bool:

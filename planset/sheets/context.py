@@ -85,3 +85,8 @@ class SheetDrawing:
 def continued_id(sheet: str, number: int) -> str:
     """Id of a sheet, 0, and of the sheets it runs over to: G-001, G-001.1, G-001.2."""
     return f"{sheet}.{number}" if number else sheet
+
+
+def base_id(sheet: str) -> str:
+    """Id of the sheet that one runs over from, its own where it is no continuation."""
+    return sheet.partition(".")[0]

@@ -10,6 +10,7 @@ from planset.drawing.callouts import Callout, callouts
 from planset.drawing.geometry import Box
 from planset.drawing.page import Page, TitleBlock
 from planset.drawing.primitives import Link
+from planset.sheets.context import base_id
 
 SHEET_ID = "SHEET_ID"
 """The field of a title block that leads back to the index."""
@@ -68,7 +69,7 @@ def linked(
 
 def _is_of(sheet: str, index: str) -> bool:
     """Whether a sheet is the index or one it runs over to."""
-    return sheet.partition(".")[0] == index
+    return base_id(sheet) == index
 
 
 def _named(page: Page) -> Iterator[_Named]:

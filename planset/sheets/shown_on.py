@@ -8,6 +8,7 @@ from functools import cache
 
 from planset.finding import Finding
 from planset.sheets.contents import SheetContents
+from planset.sheets.context import base_id
 from planset.sheets.findings_table import value_words
 
 # Sheets that show a subject, those that show it at its fullest first.
@@ -38,7 +39,8 @@ def shown_on(pages: Iterable[SheetContents], subject: str, finding: Finding) -> 
     """
     order = (_LENGTHS if finding.unit == "in" else _SHEETS)[subject]
     ranked = sorted(
-        (page for page in pages if _base(page) in order), key=lambda page: order.index(_base(page))
+        (page for page in pages if base_id(page.sheet) in order),
+        key=lambda page: order.index(base_id(page.sheet)),
     )
     told = {page.sheet: _told(page, finding) for page in ranked}
     most = max(told.values(), default=0)
@@ -47,11 +49,6 @@ def shown_on(pages: Iterable[SheetContents], subject: str, finding: Finding) -> 
     named = [p.sheet for p in ranked if told[p.sheet]]
     named += [p.sheet for p in ranked if any(map(p.says, finding.objects))]
     return named[:1]
-
-
-def _base(page: SheetContents) -> str:
-    """The sheet a page runs over from, or its own."""
-    return page.sheet.partition(".")[0]
 
 
 def _told(page: SheetContents, finding: Finding) -> int:

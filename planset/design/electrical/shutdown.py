@@ -15,10 +15,10 @@ from planset.design.electrical.system import (
 )
 
 if TYPE_CHECKING:
+    from planset.job.electrical.electrical import Electrical
     from planset.job.load import Inputs
 
 _INITIATORS = {
-    "pv_disconnect": "{name} DISC1",
     "service_disconnect": "SERVICE DISCONNECT MSP-MAIN",
     "switch": "RAPID SHUTDOWN SWITCH",
 }
@@ -74,6 +74,12 @@ def _cold_voc_v(inputs: Inputs, module: str) -> float:
     return module_voltage(inputs.modules[module], inputs.job.site).cold_voc_v
 
 
+def _initiator(electrical: Electrical) -> str:
+    if electrical.initiator == "pv_disconnect":
+        return f"{disconnect_name(electrical)} DISC1"
+    return _INITIATORS[electrical.initiator] if electrical.initiator else ""
+
+
 def _made(
     inputs: Inputs,
     method: ShutdownMethod | None,
@@ -85,16 +91,13 @@ def _made(
     left_inside_v: float | None = None,
     left_outside_v: float | None = None,
 ) -> Shutdown:
-    initiator = inputs.job.electrical.initiator
     return Shutdown(
         method=method,
         name=name,
         listing=listing,
         per_circuit=per_circuit,
         transmitter=transmitter,
-        initiator=_INITIATORS[initiator].format(name=disconnect_name(inputs.job.electrical))
-        if initiator
-        else "",
+        initiator=_initiator(inputs.job.electrical),
         left_inside_v=left_inside_v,
         left_outside_v=left_outside_v,
         contact=inputs.job.electrical.shutdown_contact or "",

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from planset.codes.nec.raceways import trade_sizes
 from planset.errors import Problem
 from planset.job.electrical.electrical import Electrical
-from planset.job.electrical.wiring import Run, RunOfBox
+from planset.job.electrical.wiring import Run, RunOfBox, StatedRun
 from planset.job.electrical_checks.boxes import boxes_of
 from planset.source import Location, SourceDocument
 
@@ -57,18 +57,21 @@ def check_runs(electrical: Electrical, document: SourceDocument) -> Iterator[Pro
             message = f"it would carry {carried}, and this system has none"
             yield document.problem(place, message, "remove it, or add what it is to carry")
         elif name in stated:
-            yield from _check_boxes(electrical, name, document)
-            yield from _check_shared(electrical, name, document)
+            named = [each for each in runs if each.name == name]
+            yield from _check_boxes(electrical, named, document)
+            yield from _check_shared(named, document)
     for each in runs:
         if each.name in needed:
             yield from _check_run(each.run, ("electrical", "wiring", *each.place), document)
 
 
-def _check_boxes(electrical: Electrical, name: str, document: SourceDocument) -> Iterator[Problem]:
-    """Yield boxes that no run of this name leads on from, and runs of boxes that are not there."""
+def _check_boxes(
+    electrical: Electrical, stated: list[StatedRun], document: SourceDocument
+) -> Iterator[Problem]:
+    """Yield boxes that no run of a name leads on from, and runs of boxes that are not there."""
+    name = stated[0].name
     place: Location = ("electrical", "wiring", name)
     boxes = boxes_of(electrical, "branches" if name == "branch" else "strings")
-    stated = [each for each in electrical.wiring.runs if each.name == name]
     if not stated[0].box:
         if name in _FROM_EACH_BOX and len(boxes) > 1:
             message = f"one run, where each of {', '.join(boxes)} leads on by a run of its own"
@@ -92,9 +95,8 @@ def _check_boxes(electrical: Electrical, name: str, document: SourceDocument) ->
             yield document.problem(place, message, mend)
 
 
-def _check_shared(electrical: Electrical, name: str, document: SourceDocument) -> Iterator[Problem]:
+def _check_shared(stated: list[StatedRun], document: SourceDocument) -> Iterator[Problem]:
     """Runs share the end of one raceway where they agree how much, in what, and of which size."""
-    stated = [each for each in electrical.wiring.runs if each.name == name]
     sharing = [
         (each, each.run)
         for each in stated
