@@ -125,7 +125,7 @@ def fewest_pages(layouts: Iterable[Pages]) -> Pages:
 def _begins(spec: Breakable, room: float) -> bool:
     """Whether a few rows fit a room that is too small for all."""
     first, rest = spec.cut(room)
-    fits = first.at((0.0, 0.0)).box.height <= room
+    fits = first.total_height <= room
     return rest is not None and fits and len(first.rows) >= _FEW_ROWS
 
 
@@ -145,7 +145,7 @@ def _placed(
         piece, rest = rest.cut(column.room)
         yield column, piece.at(column.corner)
         if rest is not None:
-            first, height = first + 1, rest.at((0.0, 0.0)).box.height
+            first, height = first + 1, rest.total_height
 
 
 def _column(
@@ -161,7 +161,7 @@ def _column(
             if _begins(spec, column.room):
                 return number
     least, _ = spec.cut(0.0)
-    return _first(columns, first, height, least.at((0.0, 0.0)).box.height)
+    return _first(columns, first, height, least.total_height)
 
 
 def _first(columns: OpenColumns, first: int, height: float, least: float) -> int:

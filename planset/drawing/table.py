@@ -48,6 +48,11 @@ class Breakable(Protocol):
         """What it lists."""
         ...
 
+    @property
+    def total_height(self) -> float:
+        """Of all it lists, with what stands above [in]."""
+        ...
+
     def at(self, top_left: Point) -> Table:
         """It with its upper left corner at a point [paper in]."""
         ...
@@ -91,6 +96,12 @@ class TableSpec:
     height: float
     line_layer: str
     text_layer: str
+
+    @property
+    def total_height(self) -> float:
+        """Of title, heading and rows [in]."""
+        rows = (*self._heading, *self.rows)
+        return self._title_height + sum(self._row_height(self._wrapped(row)) for row in rows)
 
     def at(self, top_left: Point) -> Table:
         """The table with its upper left corner at a point [paper in]."""

@@ -27,6 +27,7 @@ from planset.drawing.dimension import (
 from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, Layer
 from planset.drawing.text import NOTE_HEIGHT
 from planset.errors import PlansetError
+from planset.formats.dxf_export import unset_values_skipped
 
 APPID = "PLANSET"
 TEXT_STYLE = "ARIAL"
@@ -161,7 +162,8 @@ class DxfDocument:
             raise PlansetError(msg)
         for name in sorted(self.doc.entitydb.dxf_types_in_use()):
             self.doc.classes.add_class(name)  # else their order hangs on the hash seed
-        self.doc.saveas(path)
+        with unset_values_skipped():
+            self.doc.saveas(path)
 
     def _define_linetype(self, name: str) -> None:
         lengths = LINETYPES[name]

@@ -127,5 +127,8 @@ def _written(abbreviation: str) -> tuple[str, ...]:
 
 
 def _stands(abbreviation: str, words: str) -> bool:
+    if abbreviation not in words:
+        return False
     after = "" if abbreviation[-1] in ".)" else r"(?![A-Za-z])"
-    return re.search(rf"(?<![A-Za-z0-9.-]){re.escape(abbreviation)}{after}", words) is not None
+    letters = re.escape(abbreviation)  # first: what begins with letters is sought much faster
+    return re.search(rf"{letters}(?<![A-Za-z0-9.-]{letters}){after}", words) is not None

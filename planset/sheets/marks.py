@@ -78,6 +78,11 @@ class _Marks:
     width: float
     mark_width: float
 
+    @property
+    def total_height(self) -> float:
+        """Of title and marks [in]."""
+        return _height([self._row_height(mark) for mark in self.rows])
+
     def at(self, top_left: Point) -> Table:
         """Them with their upper left corner at a point [paper in]."""
         table = _table(self.title, self.rows, top_left, self.width, self.mark_width)
@@ -85,17 +90,18 @@ class _Marks:
 
     def cut(self, room: float) -> tuple[_Marks, _Marks | None]:
         """Those that fit `room` inches, at least one, and what is left under the same title."""
-        count = len(self.rows)
-        while count > 1:
-            some = replace(self, rows=self.rows[:count])
-            if some.at((0.0, 0.0)).box.height <= room + 1e-9:
-                break
+        heights = [self._row_height(mark) for mark in self.rows]
+        count = len(heights)
+        while count > 1 and _height(heights[:count]) > room + 1e-9:
             count -= 1
         if count == len(self.rows):
             return self, None
         title = self.title.removesuffix(CONTINUED) + CONTINUED
         rest = replace(self, title=title, rows=self.rows[count:])
         return replace(self, rows=self.rows[:count]), rest
+
+    def _row_height(self, mark: Mark) -> float:
+        return _row_height(mark, _column_width(self.width) - self.mark_width)
 
 
 def _mark(symbol: Symbol, context: SheetContext) -> Mark:
@@ -126,8 +132,8 @@ def _table(title: str, marks: Sequence[Mark], at: Point, width: float, mark_widt
     x, top = at
     made: list[Primitive] = [Text(title, (x, top - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, TEXT_LAYER)]
     begin = top - SUBTITLE_HEIGHT - _AFTER_TITLE
-    column = (width - (_COLUMNS - 1) * _GAP) / _COLUMNS
-    share = -(-len(marks) // _COLUMNS)
+    column = _column_width(width)
+    share = _share(len(marks))
     foot = begin
     for number in range(_COLUMNS):
         left, level = x + number * (column + _GAP), begin
@@ -139,6 +145,34 @@ def _table(title: str, marks: Sequence[Mark], at: Point, width: float, mark_widt
     return Table(Box(x, foot, x + width, top), tuple(made))
 
 
+def _height(rows: Sequence[float]) -> float:
+    """Of a table by the heights of its rows [in]."""
+    share = _share(len(rows))
+    columns = [rows[number * share : (number + 1) * share] for number in range(_COLUMNS)]
+    return (
+        SUBTITLE_HEIGHT
+        + _AFTER_TITLE
+        + max(sum(column) + len(column) * _BETWEEN for column in columns)
+    )
+
+
+def _share(count: int) -> int:
+    """Of so many marks, those of the first column."""
+    return -(-count // _COLUMNS)
+
+
+def _column_width(width: float) -> float:
+    return (width - (_COLUMNS - 1) * _GAP) / _COLUMNS
+
+
+def _row_height(mark: Mark, words_width: float) -> float:
+    return max(mark.height, _words_height(wrap(mark.words, NOTE_HEIGHT, words_width)))
+
+
+def _words_height(lines: Sequence[str]) -> float:
+    return NOTE_HEIGHT + (len(lines) - 1) * _PITCH
+
+
 def _row(
     mark: Mark, at: Point, mark_width: float, words_width: float
 ) -> tuple[list[Primitive], float]:
@@ -148,7 +182,7 @@ def _row(
     """
     x, top = at
     lines = wrap(mark.words, NOTE_HEIGHT, words_width)
-    tall = NOTE_HEIGHT + (len(lines) - 1) * _PITCH
+    tall = _words_height(lines)
     height = max(mark.height, tall)
     middle = top - height / 2 if mark.width else top - NOTE_HEIGHT / 2
     baseline = top - (height - tall) / 2 - NOTE_HEIGHT
