@@ -5,6 +5,7 @@ Each command imports what it runs when it runs, so that `--help` answers at once
 
 from __future__ import annotations
 
+import atexit
 import gc
 import os
 import shutil
@@ -51,6 +52,7 @@ def main(arguments: list[str] | None = None) -> NoReturn:
         arguments: The words after `planset`; those of the process when not given.
     """
     gc.set_threshold(BETWEEN_COLLECTIONS)
+    atexit.register(gc.freeze)  # else Python looks through all of it once more before it ends
     try:
         app(arguments)
     except PlansetError as error:

@@ -99,14 +99,19 @@ def process(*arguments: str | Path) -> Callable[[], None]:
     return run
 
 
+PEAK = """
+import resource, subprocess, sys
+subprocess.run(sys.argv[1:], check=True, stdout=subprocess.DEVNULL)
+print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)
+"""
+"""Run by a small process: a new one is counted with what held its parent before it began."""
+
+
 def peak_megabytes(*arguments: str | Path) -> float:
     """The most memory a run of this Python held."""
-    quiet = [(os.POSIX_SPAWN_OPEN, 1, os.devnull, os.O_WRONLY, 0)]
-    command = [sys.executable, *map(str, arguments)]
-    child = os.posix_spawn(sys.executable, command, os.environ, file_actions=quiet)
-    _, status, usage = os.wait4(child, 0)
-    assert os.waitstatus_to_exitcode(status) == 0
-    return usage.ru_maxrss * (1 if sys.platform == "darwin" else 1024) / MEGABYTE
+    command = [sys.executable, "-c", PEAK, sys.executable, *arguments]
+    told = subprocess.run(command, cwd=ROOT, check=True, capture_output=True, text=True).stdout
+    return int(told) * (1 if sys.platform == "darwin" else 1024) / MEGABYTE
 
 
 def writers(recording: Recording, folder: Path) -> list[Figure]:
