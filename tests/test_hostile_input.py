@@ -26,16 +26,16 @@ from planset.resources import drawings_folder
 from planset.source import LARGEST_FILE, MOST_EVENTS
 from tests.example_job import EXAMPLE, edited
 
-LONGEST_S = 5.0
+LONGEST_S = 5.0  # of the processor, since others may run beside
 MOST_MEMORY_MB = 400
 
 
 @pytest.fixture(autouse=True)
 def bounded() -> Iterator[None]:
     """Every case here ends soon, and takes no memory to speak of."""
-    grown, started = peak_mb(), time.perf_counter()
+    grown, started = peak_mb(), time.process_time()
     yield
-    assert time.perf_counter() - started < LONGEST_S
+    assert time.process_time() - started < LONGEST_S
     assert peak_mb() - grown < MOST_MEMORY_MB
 
 
