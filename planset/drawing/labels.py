@@ -33,8 +33,8 @@ _CLOSE = 0.1  # a label this near what it names needs no leader [in]
 _NEAR = ((1.0, 1), (3.0, 1))  # how far from its anchor a label is tried, at every nth step [in]
 _FAR = ((math.inf, 2),)
 _ALL_TIERS = _NEAR + _FAR
-_PATIENCE = 500  # how many more places are looked at for a leader that crosses less
-_FRUITLESS, _LEAP = 60, 10  # after so many places without any leader, only every so many next
+_PATIENCE = 100  # how many more places are looked at for a leader that crosses less
+_FRUITLESS, _LEAP = 60, 10  # after so many places, only every so many next
 _HOPELESS = 600  # after so many without any, no more
 _LEAST_LEADER = 0.1  # from words to the point named, where a leader must run [in]
 
@@ -298,7 +298,7 @@ class LabelPlacer:
                 if within and not within(box):
                     continue
                 tried += 1
-                if not found and tried > _FRUITLESS and tried % _LEAP:
+                if tried > _FRUITLESS and tried % _LEAP:
                     continue
                 if not found and tried > _HOPELESS:
                     raise NoRoomError(_no_room(label))
