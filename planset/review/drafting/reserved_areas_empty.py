@@ -18,7 +18,8 @@ def check(sheet: ReviewedPage) -> Iterator[Finding]:
     for name, area in (("seal", titleblock.seal_area), ("approval", titleblock.approval_area)):
         inner = area.grown(-HAIR)
         reserved = shapely.box(inner.x0, inner.y0, inner.x1, inner.y1)
-        for item in sheet.items:
+        near = (item for item in sheet.items if item.box and item.box.overlaps(area))
+        for item in near:
             text = next((text for text in item.texts if text.shape.intersects(reserved)), None)
             if text:
                 yield _occupied(sheet, f"text {text.where}", text.words, name)
