@@ -49,9 +49,10 @@ def _blocks(one: Mounted) -> Iterator[BondedSection]:
         block = _reached(first, left)
         left -= block
         modules = tuple(grid.cells[cell].id for cell in sorted(block))
+        held_here = frozenset(modules)
         ends: list[tuple[str, float]] = []
         for rail, spans in under:
-            served = [(low, high) for low, high, held in spans if set(held) & set(modules)]
+            served = [(low, high) for low, high, held in spans if not held_here.isdisjoint(held)]
             if served:
                 ends += _ends(one, rail, served[0][0], served[-1][1])
         yield BondedSection(modules, tuple(ends))

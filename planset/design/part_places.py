@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from planset.design.holding import Holder
 from planset.design.mounted import Mounted
+from planset.design.once import once
 
 SPLICE, SPLICE_SEAT, EXPANSION = "splice", "splice seat", "expansion gap"
 FOOT, COMBINED, MID_CLAMP, END_CLAMP = "foot", "combined", "mid_clamp", "end_clamp"
@@ -52,6 +53,7 @@ class PartPlace:
     length_in: float = 0.0
 
 
+@once
 def parts_of(mounted: Mounted) -> tuple[PartPlace, ...]:
     """All parts on the rails of an array, kind by kind."""
     found = [

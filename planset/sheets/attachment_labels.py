@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from functools import partial
@@ -110,7 +111,8 @@ def attachment_tags(
         rows = [*by_rail.values()]
         corners = {row[n].id for row in (rows[0], rows[-1]) if row for n in (0, -1)} if rows else ()
         ends = [item for row in rows if row for item in dict.fromkeys((row[0], row[-1]))]
-        between = [item for item in one.racking.attachments if item not in ends]
+        at_ends = {item.id for item in ends}
+        between = [item for item in one.racking.attachments if item.id not in at_ends]
         levels = sorted({on.at(0.0, v)[1] for m in array.modules for v in _low_high(m.surface)})
         up = {rail.id: rail.up for rail in one.racking.rails}
         for item in (*ends, *between):
@@ -186,12 +188,18 @@ def _beside(
     half = text_width(attachment.id, MINIMUM_HEIGHT) * SLACK / 2
     across = plate_in / on.view.scale.factor + _BESIDE + half
     lifts = [0.0, *(way * n * _LIFT for n in range(1, 7) for way in (1, -1))]
-    lifts.sort(key=lambda lift: any(abs(y + lift - level) < _OFF_EDGE for level in levels))
+    lifts.sort(key=lambda lift: _is_near_one(levels, y + lift))
     return [
         Text(attachment.id, (x + side * across, y + lift), MINIMUM_HEIGHT, TEXT, "middle")
         for side in (1, -1)
         for lift in lifts
     ]
+
+
+def _is_near_one(levels: Sequence[float], y: float) -> bool:
+    """Whether a height is too near to one of the levels, which go up [paper in]."""
+    above = bisect_right(levels, y - _OFF_EDGE)
+    return above < len(levels) and levels[above] < y + _OFF_EDGE
 
 
 def _preferred(placer: LabelPlacer, on: SlopeView, places: list[Text]) -> tuple[Primitive, ...]:

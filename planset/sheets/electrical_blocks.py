@@ -10,6 +10,7 @@ from planset.design.electrical.home_runs import circuit_point, home_runs
 from planset.design.electrical.module_devices import circuit_modules, modules_with_device
 from planset.design.electrical.routes import RoofRoute, roof_routes
 from planset.design.layout import PlacedArray, PlacedModule
+from planset.design.once import once
 from planset.drawing.geometry import Box, Point
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import (
@@ -48,6 +49,7 @@ def route_block(route: RoofRoute) -> str:
     return f"RACEWAY-{route.run.upper()}{box}-{route.place + 1}"
 
 
+@once
 def electrical_blocks(design: Design) -> tuple[Block, ...]:
     """All of them, and the small blocks they insert."""
     return (
@@ -63,6 +65,7 @@ def electrical_blocks(design: Design) -> tuple[Block, ...]:
     )
 
 
+@once
 def box_blocks(design: Design) -> tuple[Block, ...]:
     """One junction box, and all of them where they stand."""
     return (_box(), Block(BOXES, tuple(_boxes(design)), "Junction boxes"))

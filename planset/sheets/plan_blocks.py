@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from planset.design.design import Design
 from planset.design.layout import PlacedArray, PlacedModule, PlacedObstruction, surface_to_plan
+from planset.design.once import once
 from planset.design.support_lines import SupportLine
 from planset.drawing.geometry import Box, box_around, offset_left, toward
 from planset.drawing.layers import INHERITED
@@ -73,6 +74,7 @@ def seams_block(plane: str) -> str:
     return f"SEAMS-{plane}"
 
 
+@once
 def plan_blocks(design: Design) -> tuple[Block, ...]:
     """Blocks of the roof in plan, fire access apart."""
     blocks = [

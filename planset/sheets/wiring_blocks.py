@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from planset.design.design import Design
 from planset.design.electrical.lugs import GROUNDING_LUG, lugs
 from planset.design.electrical.wire_clips import WIRE_CLIP, wire_clips
+from planset.design.once import once
 from planset.drawing.geometry import Point
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import Attribute, Block, Circle, Insert, Line, Polyline, Primitive
@@ -21,21 +22,22 @@ def wiring_block(array_id: str) -> str:
     return f"WIRING-{array_id}"
 
 
-def wiring_blocks(design: Design) -> list[Block]:
+@once
+def wiring_blocks(design: Design) -> tuple[Block, ...]:
     """One clip, one lug, and per array all of its clips and lugs."""
     clip = Block(CLIP, tuple(clip_symbol()), "Wire clip", ("PART", "MODULE"))
     lug = Block(LUG, tuple(lug_symbol()), GROUNDING_LUG, ("PART", "RAIL", "MODULES"))
     made: dict[str, list[Insert]] = {array.id: [] for array in design.arrays}
     for array_id, insert in (*_clips(design), *_lugs(design)):
         made[array_id].append(insert)
-    return [
+    return (
         clip,
         *([lug] if design.mounts else []),
         *(
             Block(wiring_block(name), tuple(inserts), f"Wire clips and grounding lugs of {name}")
             for name, inserts in made.items()
         ),
-    ]
+    )
 
 
 def clip_symbol() -> list[Primitive]:

@@ -6,6 +6,7 @@ plane [in].
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -13,6 +14,7 @@ from typing import TYPE_CHECKING
 from planset.design.electrical.boxes import PlacedBox, box_of_circuits, placed_boxes
 from planset.design.electrical.module_devices import circuit_modules
 from planset.design.layout import PlacedArray, PlacedModule
+from planset.design.once import once
 from planset.drawing.geometry import Point
 
 if TYPE_CHECKING:
@@ -39,12 +41,14 @@ class HomeRun:
     box: PlacedBox
 
 
+@once
 def home_runs(design: Design) -> tuple[HomeRun, ...]:
     """Every way once: from both ends of a string, from the first module of a branch."""
     placed = {m.id: (array, m) for array in design.arrays for m in array.modules}
     boxes = {box.id: box for box in placed_boxes(design)}
     reached = box_of_circuits(design.inputs.job.electrical)
     branches = {branch.id for branch in design.electrical.branches}
+    columns = {array.id: _columns(array) for array in design.arrays}
     made: dict[tuple[str, tuple[Point, ...]], HomeRun] = {}
     for circuit, tags in circuit_modules(design):
         if not tags:  # its array has fewer modules than its circuits ask for
@@ -55,7 +59,7 @@ def home_runs(design: Design) -> tuple[HomeRun, ...]:
             array, module = placed[end[0]]
             beside = placed[end[1]][1] if len(end) > 1 else None
             target = box.at if box.plane is array.plane else _corner_toward(array, box)
-            course = _course(array, module, beside, target)
+            course = _course(columns[array.id], module, beside, target)
             made.setdefault((box.id, course), HomeRun(array, course, box))
     return tuple(made.values())
 
@@ -67,12 +71,12 @@ def circuit_point(module: PlacedModule) -> Point:
 
 
 def _course(
-    array: PlacedArray, end: PlacedModule, beside: PlacedModule | None, target: Point
+    columns: Sequence[float], end: PlacedModule, beside: PlacedModule | None, target: Point
 ) -> tuple[Point, ...]:
     """From the end of a circuit along the edges of its array's modules to a target.
 
     Args:
-        array: The array.
+        columns: Where it may run up or down, of the array [in].
         end: The first or last module of the circuit.
         beside: The module next to it in the circuit, None when it has only one.
         target: Where the conductors go.
@@ -80,7 +84,7 @@ def _course(
     start = circuit_point(end)
     below = beside is not None and beside.row > end.row
     lane = end.surface.y0 + _BESIDE_IN if below else end.surface.y1 - _BESIDE_IN
-    column = min(_columns(array), key=lambda u: (abs(u - target[0]), u))
+    column = min(columns, key=lambda u: (abs(u - target[0]), u))
     course = (start, (start[0], lane), (column, lane), (column, target[1]), target)
     return tuple(
         [course[0], *(b for a, b in pairwise(course) if max(map(abs, _step(a, b))) > _NOISE_IN)]

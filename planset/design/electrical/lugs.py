@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from planset.design.bonding import BondedSection, bonded_sections
 from planset.design.electrical.boxes import nearest_box_at
 from planset.design.mounted import Mounted
+from planset.design.once import once
 from planset.drawing.geometry import Point
 
 if TYPE_CHECKING:
@@ -37,6 +38,7 @@ class Lug:
     modules: tuple[str, ...]
 
 
+@once
 def lugs(design: Design) -> tuple[Lug, ...]:
     """One for each bonded section, at the end of it that is nearest to the junction box."""
     made: list[Lug] = []

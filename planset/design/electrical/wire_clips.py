@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from planset.design.electrical.home_runs import home_runs
 from planset.design.electrical.leads import hops
+from planset.design.once import once
 from planset.drawing.geometry import Point, distance, toward
 
 if TYPE_CHECKING:
@@ -63,6 +64,7 @@ class ClipCount:
         return self.at_modules + self.at_home_runs
 
 
+@once
 def wire_clips(design: Design) -> tuple[ClipPlace, ...]:
     """Every clip: module by module, then way by way to the boxes."""
     steps = {hop.first: hop.distance_in for hop in hops(design)}
