@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
@@ -24,6 +25,8 @@ _MARK_WIDTH = 0.75  # of symbols with the space after them [in]
 _LETTERS_WIDTH = 0.6  # of abbreviations alike, at least [in]
 _AFTER_LETTERS = 0.06  # from the longest abbreviation to the words [in]
 _PITCH = NOTE_HEIGHT * LINE_PITCH
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,10 +89,9 @@ class _Marks:
     def cut(self, room: float) -> tuple[_Marks, _Marks | None]:
         """Those that fit `room` inches, at least one, and what is left under the same title."""
         count = len(self.rows)
-        while count > 1:
-            some = replace(self, rows=self.rows[:count])
-            if some.at((0.0, 0.0)).box.height <= room + 1e-9:
-                break
+        words_width = _column_width(self.width) - self.mark_width
+        heights = [_row_height(mark, words_width) + _BETWEEN for mark in self.rows]
+        while count > 1 and _height(heights[:count]) > room + 1e-9:
             count -= 1
         if count == len(self.rows):
             return self, None
@@ -126,17 +128,39 @@ def _table(title: str, marks: Sequence[Mark], at: Point, width: float, mark_widt
     x, top = at
     made: list[Primitive] = [Text(title, (x, top - SUBTITLE_HEIGHT), SUBTITLE_HEIGHT, TEXT_LAYER)]
     begin = top - SUBTITLE_HEIGHT - _AFTER_TITLE
-    column = (width - (_COLUMNS - 1) * _GAP) / _COLUMNS
-    share = -(-len(marks) // _COLUMNS)
+    column = _column_width(width)
     foot = begin
-    for number in range(_COLUMNS):
+    for number, some in enumerate(_columns(marks)):
         left, level = x + number * (column + _GAP), begin
-        for mark in marks[number * share : (number + 1) * share]:
+        for mark in some:
             parts, height = _row(mark, (left, level), mark_width, column - mark_width)
             made += parts
             level -= height + _BETWEEN
         foot = min(foot, level)
     return Table(Box(x, foot, x + width, top), tuple(made))
+
+
+def _columns(rows: Sequence[T]) -> list[Sequence[T]]:
+    """Rows shared between the columns as evenly as their number allows."""
+    share = -(-len(rows) // _COLUMNS)
+    return [rows[number * share : (number + 1) * share] for number in range(_COLUMNS)]
+
+
+def _column_width(width: float) -> float:
+    return (width - (_COLUMNS - 1) * _GAP) / _COLUMNS
+
+
+def _height(heights: Sequence[float]) -> float:
+    """The height of a table of rows of these heights [in]."""
+    return SUBTITLE_HEIGHT + _AFTER_TITLE + max(map(sum, _columns(heights)))
+
+
+def _row_height(mark: Mark, words_width: float) -> float:
+    return max(mark.height, _words_height(wrap(mark.words, NOTE_HEIGHT, words_width)))
+
+
+def _words_height(lines: Sequence[str]) -> float:
+    return NOTE_HEIGHT + (len(lines) - 1) * _PITCH
 
 
 def _row(
@@ -148,7 +172,7 @@ def _row(
     """
     x, top = at
     lines = wrap(mark.words, NOTE_HEIGHT, words_width)
-    tall = NOTE_HEIGHT + (len(lines) - 1) * _PITCH
+    tall = _words_height(lines)
     height = max(mark.height, tall)
     middle = top - height / 2 if mark.width else top - NOTE_HEIGHT / 2
     baseline = top - (height - tall) / 2 - NOTE_HEIGHT
