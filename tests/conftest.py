@@ -8,6 +8,7 @@ import pytest
 from hypothesis import settings
 
 from planset import pipeline
+from planset.cli import BETWEEN_COLLECTIONS
 from tests.example_job import EXAMPLE
 
 # The same cases on every run, and no deadline: a loaded machine is no fault of the code.
@@ -16,9 +17,13 @@ settings.load_profile("planset")
 
 
 def pytest_collection_finish() -> None:
-    """Keep the garbage collector off the thousands of tests, which would slow what they time."""
+    """Keep the garbage collector off the thousands of tests, which would slow what they time.
+
+    Between two of its runs as many objects may be made as the command allows itself.
+    """
     gc.collect()
     gc.freeze()
+    gc.set_threshold(BETWEEN_COLLECTIONS)
 
 
 _run = pipeline._run

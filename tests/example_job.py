@@ -26,6 +26,12 @@ def edited(folder: Path, *edits: tuple[str, str]) -> Path:
     return job
 
 
+def sheets(*kept: str) -> tuple[str, str]:
+    """The edit that leaves these sheets of the example's set, which others take long to draw."""
+    (line,) = re.findall(r"(?m)^  sheets: \[.*\]$", EXAMPLE.read_text(encoding="utf-8"))
+    return line, f"  sheets: [{', '.join(kept)}]"
+
+
 def with_every_sheet(folder: Path, example: Path = EXAMPLE) -> Path:
     """Copy an example into a folder with every sheet asked for that draws what the job has."""
     asked, text = re.compile(r"(?m)^  sheets: \[.*\]$"), example.read_text(encoding="utf-8")

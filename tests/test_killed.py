@@ -15,16 +15,13 @@ from planset.errors import JobErrors
 from planset.output.commit import STAGE
 from planset.output.machine import LOCK
 from planset.pipeline import check, draw
-from tests.example_job import EXAMPLE, edited
+from tests.example_job import edited, sheets
 
 ROOT = Path(__file__).parents[1]
 FEWEST_POINTS = 20
 LEFT_OVER = {LOCK}  # bars nobody
 
-pytestmark = [
-    pytest.mark.skipif(sys.platform == "win32", reason="there are no forks"),
-    pytest.mark.usefixtures("examples_once"),
-]
+pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="there are no forks")
 
 
 def held(out: Path) -> dict[str, bytes]:
@@ -50,29 +47,25 @@ def nothing_more(out: Path) -> None:
     del out
 
 
-FEWER_SHEETS = (
-    "sheets: [G-001, G-002, C-101, A-101, S-101, S-501, S-601, E-101, E-601, E-602, E-701, "
-    "Z-101, Z-601]",
-    "sheets: [G-001, A-101]",
-)
 OTHER_NAME = ("drawn_by: J. Orme", "drawn_by: A. Venn")
+THREE, TWO = sheets("G-001", "A-101", "E-601"), sheets("G-001", "A-101")
 
 
 @pytest.mark.parametrize(
-    ("earlier", "meanwhile", "edit", "flags"),
+    ("earlier", "meanwhile", "edits", "flags"),
     [
-        (False, nothing_more, OTHER_NAME, ()),
-        (True, nothing_more, OTHER_NAME, ()),
-        (True, a_drawing_edited, OTHER_NAME, ()),
-        (True, nothing_more, FEWER_SHEETS, ("--dxf-per-sheet",)),
-        (True, a_sheet_edited, FEWER_SHEETS, ("--dxf-per-sheet",)),
+        (False, nothing_more, (OTHER_NAME, THREE), ()),
+        (True, nothing_more, (OTHER_NAME, THREE), ()),
+        (True, a_drawing_edited, (OTHER_NAME, THREE), ()),
+        (True, nothing_more, (TWO,), ("--dxf-per-sheet",)),
+        (True, a_sheet_edited, (TWO,), ("--dxf-per-sheet",)),
     ],
     ids=["new-folder", "old-set", "edited-drawing", "fewer-sheets", "fewer-sheets-one-edited"],
 )
 def test_killed_and_run_once_more(
     earlier: bool,
     meanwhile: Callable[[Path], None],
-    edit: tuple[str, str],
+    edits: tuple[tuple[str, str], ...],
     flags: tuple[str, ...],
     tmp_path: Path,
     monkeypatch: pytest.MonkeyPatch,
@@ -80,9 +73,9 @@ def test_killed_and_run_once_more(
     start, folder = tmp_path / "start", tmp_path / "killed"
     folder.mkdir()
     if earlier:
-        draw(EXAMPLE, start, dxf_per_sheet=bool(flags))
+        draw(edited(tmp_path, THREE), start, dxf_per_sheet=bool(flags))
         meanwhile(start)
-    job = edited(tmp_path, edit)
+    job = edited(tmp_path, *edits)
     command = [sys.executable, "-m", "tests.killed_draws", job, start if earlier else "-", folder]
     ended = subprocess.run(
         [*map(str, command), *flags], cwd=ROOT, capture_output=True, text=True, check=True

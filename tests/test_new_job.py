@@ -5,20 +5,23 @@ from __future__ import annotations
 import itertools
 import json
 import re
+from functools import cache, reduce
+from operator import getitem
 from pathlib import Path
 from typing import Any
 
 import pytest
 from jsonschema import Draft202012Validator
+from pydantic import ValidationError, create_model
 
-from planset.catalog.validate import validate
+from planset.catalog.fields import StrictModel
 from planset.cli import main
 from planset.finding import Outcome
 from planset.job.job import Job
 from planset.job.schema import SCHEMA_FILE, STARTER, job_schema
 from planset.output.starter import JOB_FILE
 from planset.pipeline import Status, draw
-from planset.source import SourceDocument, read_yaml
+from planset.source import read_yaml
 from planset.units import parse_length, parse_pitch, parse_speed_mph, parse_temperature_c
 from tests.example_job import edited
 
@@ -26,10 +29,7 @@ ROOT = Path(__file__).parents[1]
 GOOD_JOB = ROOT / "tests" / "bad_jobs" / "good.yaml"
 SCHEMA = job_schema()
 VALIDATOR = Draft202012Validator(SCHEMA)
-SECTIONS = {
-    name: Draft202012Validator({"$defs": SCHEMA["$defs"], **section})
-    for name, section in SCHEMA["properties"].items()
-}
+Place = tuple[str | int, ...]
 
 
 def run(*arguments: str | Path) -> int | str | None:
@@ -145,7 +145,7 @@ def test_the_schema_refuses_what_is_broken(old: str, new: str, where: str, tmp_p
     assert set(faults(read_yaml(edited(tmp_path, (old, new))).data)) == {where}
 
 
-def places(value: Any, above: tuple[str | int, ...] = ()) -> list[tuple[str | int, ...]]:
+def places(value: Any, above: Place = ()) -> list[Place]:
     inside = (
         value.items()
         if isinstance(value, dict)
@@ -157,7 +157,7 @@ def places(value: Any, above: tuple[str | int, ...] = ()) -> list[tuple[str | in
     return [above, *below] if above else below
 
 
-def with_value(data: Any, place: tuple[str | int, ...], value: Any) -> Any:
+def with_value(data: Any, place: Place, value: Any) -> Any:
     if not place:
         return value
     copy = data.copy()
@@ -172,43 +172,92 @@ VALUES = (
 )  # fmt: skip
 
 
-JOBS = pytest.mark.parametrize(
-    "job", good_jobs(), ids=lambda path: f"{path.parent.name}-{path.stem}"
-)
+def sections_held() -> list[str]:
+    """The sections that good jobs hold, told by the keys at the left edge of their files."""
+    keys = (re.findall(r"(?m)^(\w+):", job.read_text(encoding="utf-8")) for job in good_jobs())
+    return list(dict.fromkeys(itertools.chain.from_iterable(keys)))
 
 
-@JOBS
-def test_what_the_reader_accepts_the_schema_accepts(job: Path) -> None:
+BY_SECTION = pytest.mark.parametrize("section", sections_held())
+
+
+@BY_SECTION
+def test_what_the_reader_accepts_the_schema_accepts(section: str) -> None:
     """Each place with every fourth value, from another one on than the place before."""
-    found = enumerate(places(read_yaml(job).data))
-    accepts_alike(job, [(place, value) for n, place in found for value in VALUES[n % 4 :: 4]])
+    accepts_alike(section, every=4)
 
 
 @pytest.mark.long
-@JOBS
-def test_all_that_the_reader_accepts_the_schema_accepts(job: Path) -> None:
-    accepts_alike(job, list(itertools.product(places(read_yaml(job).data), VALUES)))
+@BY_SECTION
+def test_all_that_the_reader_accepts_the_schema_accepts(section: str) -> None:
+    accepts_alike(section, every=1)
 
 
-def accepts_alike(job: Path, changes: list[tuple[Any, Any]]) -> None:
-    document = read_yaml(job)
-    units = {"units": document.data["units"]}
-    assert faults(document.data) == []
+def accepts_alike(section: str, every: int) -> None:
+    """Change a section as good jobs hold it, place by place; what is alike in two of them once."""
+    info = Job.model_fields[section]
+    reader = create_model("Alone", __base__=StrictModel, **{section: (info.annotation, info)})
+    found = [(job["units"], job[section]) for job in documents() if section in job]
+    unlike = [one for number, one in enumerate(found) if one not in found[:number]]
     accepted = 0
-    for place, value in changes:
-        data = with_value(document.data, place, value)
-        read, _ = validate(Job, SourceDocument("job.yaml", data, document.lines), units)
-        if read is not None:
-            section = str(place[0])  # the others are as they were
-            assert SECTIONS[section].is_valid(data[section]), (place, value)
-            accepted += 1
-    assert accepted > 25
+    for number, (units, data) in enumerate(unlike):
+        for n, place in enumerate([(), *places(data)], number):
+            part, asked = asked_about((section, *place))
+            for value in VALUES[n % every :: every]:
+                changed = with_value(data, place, value)
+                try:
+                    reader.model_validate({section: changed}, context={"units": units})
+                except ValidationError:
+                    continue
+                accepted += 1
+                assert asked.is_valid(reduce(getitem, part[1:], changed)), (place, value)
+    assert accepted or section == "units"  # none of the values is one
 
 
-def test_the_schema_asks_each_section_by_itself() -> None:
-    """Nothing in it makes what one section may hold depend on another."""
-    said = {"$schema", "$defs", "title", "description", "type"}
-    assert SCHEMA.keys() == said | {"properties", "required", "additionalProperties"}
+@cache
+def documents() -> list[Any]:
+    return [read_yaml(job).data for job in good_jobs()]
+
+
+@cache
+def asked_about(place: Place) -> tuple[Place, Draft202012Validator]:
+    """The innermost part of a job that has all the schema asks when a place in it changes."""
+    schema: Any = SCHEMA
+    for depth, step in enumerate(place):
+        within = group_or_list(schema)
+        if within is None:
+            return place[:depth], VALIDATOR.evolve(schema=schema)
+        schema = within["properties"][step] if "properties" in within else within["items"]
+    return place, VALIDATOR.evolve(schema=schema)
+
+
+def group_or_list(schema: Any) -> Any:
+    """What is asked of a group's fields or a list's entries, None where they hang together."""
+    while choice := schema.keys() & {"$ref", "anyOf"}:
+        if schema.keys() - choice - REMARKS:
+            return None
+        options = [one for one in schema.get("anyOf", [schema]) if one != {"type": "null"}]
+        if len(options) > 1:
+            return None
+        (schema,) = options
+        schema = SCHEMA["$defs"][schema["$ref"].rpartition("/")[2]] if "$ref" in schema else schema
+    apart = schema.keys() - REMARKS <= EACH_BY_ITSELF
+    return schema if apart and schema.keys() & {"properties", "items"} else None
+
+
+REMARKS = {"$schema", "$defs", "title", "description", "default", "examples"}
+EACH_BY_ITSELF = {
+    "type", "properties", "required", "additionalProperties", "items", "minItems", "maxItems",
+}  # fmt: skip
+
+
+def test_the_schema_asks_each_field_by_itself() -> None:
+    """Where it does not, as where one of several groups is meant, the whole is asked about."""
+    assert asked_about(("units",))[0] == ("units",)
+    assert asked_about(("site", "wind_speed"))[0] == ("site", "wind_speed")
+    assert asked_about(("electrical", "strings", 0, "id"))[0] == ("electrical", "strings", 0, "id")
+    assert asked_about(("roof", "pitch"))[0] == ("roof",)
+    assert asked_about(("electrical", "storage", "count"))[0] == ("electrical", "storage", "count")
 
 
 def pattern_of(*path: str) -> Draft202012Validator:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from planset.drawing.primitives import Block, Dimension, Insert, Primitive, Text
@@ -31,7 +32,8 @@ class SheetContents:
 
     def says(self, name: str) -> bool:
         """Whether a name stands on the sheet as a word or words, capitals or not."""
-        return _whole(name).search(self.words) is not None
+        wanted, words = _folded(name), _folded(self.words)
+        return wanted in words and _whole(wanted).search(words) is not None
 
 
 def contents(sheet: str, drawing: SheetDrawing, blocks: Mapping[str, Block]) -> SheetContents:
@@ -51,10 +53,16 @@ def contents(sheet: str, drawing: SheetDrawing, blocks: Mapping[str, Block]) -> 
     return SheetContents(sheet, "\n".join(words), frozenset(inserted), views)
 
 
+@lru_cache(maxsize=512)
+def _folded(words: str) -> str:
+    """Words without capitals, one space between each two: a name may be broken on its sheet."""
+    return " ".join(words.split()).casefold()
+
+
+@lru_cache(maxsize=512)
 def _whole(name: str) -> re.Pattern[str]:
-    """A pattern for a name that may be broken between its words, and is no part of another."""
-    spaced = r"\s+".join(re.escape(word) for word in name.split())
-    return re.compile(rf"(?<![\w-]){spaced}(?![\w-])", re.IGNORECASE)
+    """A pattern for a name that is no part of another."""
+    return re.compile(rf"(?<![\w-]){re.escape(name)}(?![\w-])")
 
 
 def _words(

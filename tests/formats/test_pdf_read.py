@@ -112,13 +112,16 @@ def test_what_hides_among_resources_goes(tmp_path: Path) -> None:
         (odd.document(MOST_PAGES + 1), f"{MOST_PAGES + 1} pages, where"),
         (odd.changed(odd.of_size(0, 0)), "page 1 is 0 x 0 in"),
         (odd.changed(odd.of_size(1e7, 1e7)), "page 1 is 1.389e.05 x 1.389e.05 in"),
-        (odd.unpacking(), "the PDF file is damaged"),
     ],
 )
 def test_what_cannot_be_taken_is_refused_by_name(
     content: bytes, message: str, tmp_path: Path
 ) -> None:
     assert re.match(message, refusal(tmp_path, content))
+
+
+def test_a_small_file_that_unpacks_to_a_large_one_is_refused(tmp_path: Path) -> None:
+    assert re.match("the PDF file is damaged", refusal(tmp_path, odd.unpacking()))
 
 
 def test_ten_thousand_pages_are_refused_at_once(tmp_path: Path) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 
 from planset.design.design import Design, build_design
@@ -60,9 +60,14 @@ class Made:
         parts = [part for view in views for part in view.annotation]
         return list(texts(parts, Placement(), self.drawing.blocks))
 
+    @cached_property
+    def reviewed(self) -> tuple[Finding, ...]:
+        """What the page rules find."""
+        return review(self.drawing)
+
     def failures(self) -> list[str]:
-        """What the page rules find to mend."""
-        return [f.message for f in review(self.drawing) if f.outcome is Outcome.FAIL]
+        """What they find to mend."""
+        return [f.message for f in self.reviewed if f.outcome is Outcome.FAIL]
 
 
 @cache
