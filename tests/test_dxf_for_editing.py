@@ -66,6 +66,72 @@ def test_every_value_has_its_place_in_the_block(dxf: Drawing) -> None:
         assert {attribute.dxf.tag for attribute in insert.attribs} <= defined, insert.dxf.name
 
 
+def drawn_by(doc: Drawing, insert: Any, layer: str) -> Iterator[tuple[str, str]]:
+    """Block and layer of all that an insertion draws; what is on layer 0 takes the insertion's."""
+    layer = layer if insert.dxf.layer == "0" else insert.dxf.layer
+    for entity in doc.blocks[insert.dxf.name]:
+        if entity.dxftype() == "INSERT":
+            yield from drawn_by(doc, entity, layer)
+        elif entity.dxftype() not in ("ATTDEF", "POINT"):
+            yield insert.dxf.name, layer if entity.dxf.layer == "0" else entity.dxf.layer
+
+
+def shown(doc: Drawing) -> Iterator[Any]:
+    for layout in doc.layouts:
+        yield from layout.query("INSERT")
+
+
+ON_LAYERS = {
+    "MODULE-A": r"E-SOLR-PANL(-REFR)?|S-ROOF-PANL",
+    "RACKING-": "E-SOLR-RAIL",
+    "ATTACHMENT-": "S-ROOF-ANCH",
+    "PART-SPLICE": "S-ROOF-SPLC",
+    "PART-TRIM-": "S-ROOF-TRIM",
+    "PART-": "S-ROOF-(SPLC|HOLD)",
+    "OBSTRUCTION-": "A-ROOF-OBST(-CLER)?",
+    "FRAMING-": "S-ROOF-FRAM",
+    "SEAMS-": "S-ROOF-SEAM",
+    "ROOF-EDGES": "A-ROOF-OTLN|C-BLDG-OVHD",
+    "ROOF-LINES": "A-ROOF-(RIDG|VLLY|WALL|PRPT)|A-WALL-FIRE",
+    "WIND-ZONES-HATCH": "S-ROOF-ZONE-PATT",
+    "WIND-ZONES": "S-ROOF-ZONE(-EDGE)?",
+    "FIRE-ACCESS-LINES": "F-ROOF-ACCS",
+    "FIRE-ACCESS": "F-ROOF-ACCS-PATT",
+    "WIRE-CLIP": "E-SOLR-CLIP",
+    "GROUNDING-LUG": "E-POWR-GRND",
+    "JUNCTION-BOX": "E-POWR-EQPM",
+    "RACEWAY-": "E-POWR-CNDT",
+    "DETAIL-": "S-DETL-[A-Z]+",
+    "LABEL-": "E-LABL-[A-Z]+",
+}
+"""By how the name of a block begins, where all it draws itself is."""
+
+
+def test_what_a_block_is_says_its_layer(dxf: Drawing) -> None:
+    known = set()
+    for insert in shown(dxf):
+        for block, layer in drawn_by(dxf, insert, "0"):
+            start = next((start for start in ON_LAYERS if block.startswith(start)), None)
+            if start:
+                assert re.fullmatch(ON_LAYERS[start], layer), block
+                known.add(start)
+    assert len(known) > 10
+
+
+def test_rails_alone_are_on_the_layer_of_rails(dxf: Drawing) -> None:
+    for of, layer in (("RACKING-", "E-SOLR-RAIL"), ("ATTACHMENT-", "S-ROOF-ANCH")):
+        there = {b for i in shown(dxf) for b, on in drawn_by(dxf, i, "0") if on == layer}
+        assert all(block.startswith(of) for block in there)
+
+
+def test_freezing_a_layer_hides_only_what_is_on_it(dxf: Drawing) -> None:
+    for insert in insertions(dxf):
+        if insert.dxf.layer in ("0", "G-ANNO-TTLB"):  # a title block goes as a whole
+            continue
+        others = {layer for _, layer in drawn_by(dxf, insert, "0")} - {insert.dxf.layer}
+        assert not others, insert.dxf.name
+
+
 def test_no_id_stands_twice(dxf: Drawing) -> None:
     assert len(ids(dxf)) == len(set(ids(dxf)))
 
