@@ -221,7 +221,7 @@ def test_a_running_dimension_is_drawn_anew_as_it_was(drawn: Drawn) -> None:
         (arrow,) = (part for part in inserted if part.dxftype() == "SOLID")
         corners = [[e.dxf.get(f"vtx{n}") for n in range(3)] for e in (tip, arrow)]
         for corner in corners[0]:
-            assert min(corner.distance(other) for other in corners[1]) < 1e-3
+            assert min(corner.distance(other) for other in corners[1]) < style.dimscale / 1000
 
 
 def test_a_dimension_style_carries_what_a_dimension_needs(dxf: Drawing) -> None:
