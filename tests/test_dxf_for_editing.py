@@ -5,19 +5,24 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
+from itertools import combinations, pairwise
 from pathlib import Path
 from typing import Any
 
 import pytest
+import shapely
+from ezdxf import bbox
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import readfile
+from ezdxf.math import BoundingBox2d, Vec2
 
 from planset import pipeline
 from planset.drawing.layers import LAYERS
+from planset.drawing.running import DATUM_RADIUS
 from planset.pipeline import Drawn, draw
-from planset.units import parse_length
+from planset.units import format_feet_inches, parse_length
 from tests.example_job import EXAMPLE, with_every_sheet
-from tests.formats.dxf_checks import everything
+from tests.formats.dxf_checks import everything, figure
 
 APPID = "PLANSET"
 NAMES = ("tile-gable", "shingle-hip", "cross-gable", "battery-retrofit", "flat-commercial")
@@ -66,6 +71,134 @@ def test_every_value_has_its_place_in_the_block(dxf: Drawing) -> None:
         assert {attribute.dxf.tag for attribute in insert.attribs} <= defined, insert.dxf.name
 
 
+def drawn_by(doc: Drawing, insert: Any, layer: str) -> Iterator[tuple[str, str]]:
+    """Block and layer of all that an insertion draws; what is on layer 0 takes the insertion's."""
+    layer = layer if insert.dxf.layer == "0" else insert.dxf.layer
+    for entity in doc.blocks[insert.dxf.name]:
+        if entity.dxftype() == "INSERT":
+            yield from drawn_by(doc, entity, layer)
+        elif entity.dxftype() not in ("ATTDEF", "POINT"):
+            yield insert.dxf.name, layer if entity.dxf.layer == "0" else entity.dxf.layer
+
+
+def shown(doc: Drawing) -> Iterator[Any]:
+    for layout in doc.layouts:
+        yield from layout.query("INSERT")
+
+
+ON_LAYERS = {
+    "MODULE-A": r"E-SOLR-PANL(-REFR)?|S-ROOF-PANL",
+    "RACKING-": "E-SOLR-RAIL",
+    "ATTACHMENT-": "S-ROOF-ANCH",
+    "PART-SPLICE": "S-ROOF-SPLC",
+    "PART-TRIM-": "S-ROOF-TRIM",
+    "PART-": "S-ROOF-(SPLC|HOLD)",
+    "OBSTRUCTION-": "A-ROOF-OBST(-CLER)?",
+    "FRAMING-": "S-ROOF-FRAM",
+    "SEAMS-": "S-ROOF-SEAM",
+    "ROOF-EDGES": "A-ROOF-OTLN|C-BLDG-OVHD",
+    "ROOF-LINES": "A-ROOF-(RIDG|VLLY|WALL|PRPT)|A-WALL-FIRE",
+    "WIND-ZONES-HATCH": "S-ROOF-ZONE-PATT",
+    "WIND-ZONES": "S-ROOF-ZONE(-EDGE)?",
+    "FIRE-ACCESS-LINES": "F-ROOF-ACCS",
+    "FIRE-ACCESS": "F-ROOF-ACCS-PATT",
+    "WIRE-CLIP": "E-SOLR-CLIP",
+    "GROUNDING-LUG": "E-POWR-GRND",
+    "JUNCTION-BOX": "E-POWR-EQPM",
+    "RACEWAY-": "E-POWR-CNDT",
+    "DETAIL-": "S-DETL-[A-Z]+",
+    "LABEL-": "E-LABL-[A-Z]+",
+}
+"""By how the name of a block begins, where all it draws itself is."""
+
+
+def test_what_a_block_is_says_its_layer(dxf: Drawing) -> None:
+    known = set()
+    for insert in shown(dxf):
+        for block, layer in drawn_by(dxf, insert, "0"):
+            start = next((start for start in ON_LAYERS if block.startswith(start)), None)
+            if start:
+                assert re.fullmatch(ON_LAYERS[start], layer), block
+                known.add(start)
+    assert len(known) > 10
+
+
+def test_rails_alone_are_on_the_layer_of_rails(dxf: Drawing) -> None:
+    for of, layer in (("RACKING-", "E-SOLR-RAIL"), ("ATTACHMENT-", "S-ROOF-ANCH")):
+        there = {b for i in shown(dxf) for b, on in drawn_by(dxf, i, "0") if on == layer}
+        assert all(block.startswith(of) for block in there)
+
+
+def test_freezing_a_layer_hides_only_what_is_on_it(dxf: Drawing) -> None:
+    for insert in insertions(dxf):
+        if insert.dxf.layer in ("0", "G-ANNO-TTLB"):  # a title block goes as a whole
+            continue
+        others = {layer for _, layer in drawn_by(dxf, insert, "0")} - {insert.dxf.layer}
+        assert not others, insert.dxf.name
+
+
+def test_no_insertion_shows_nothing_and_no_block_is_idle(dxf: Drawing) -> None:
+    for insert in shown(dxf):
+        assert list(drawn_by(dxf, insert, "0")), insert.dxf.name
+    inserted = {insert.dxf.name for insert in insertions(dxf)}
+    ends = {style.dxf.get("dimblk1") for style in dxf.dimstyles}
+    named = {block.name for block in dxf.blocks if not block.name.startswith("*")}
+    assert named <= inserted | ends
+
+
+def test_what_a_sheet_inserts_is_in_one_of_its_viewports(dxf: Drawing) -> None:
+    windows = [
+        BoundingBox2d([middle - half, middle + half])
+        for name in dxf.layout_names_in_taborder()[1:]
+        for viewport in dxf.paperspace(name).query("VIEWPORT")
+        if viewport.dxf.status > 1  # not the sheet's own
+        for middle in [Vec2(viewport.dxf.view_center_point)]
+        for half in [
+            Vec2(viewport.dxf.width, viewport.dxf.height)
+            * (viewport.dxf.view_height / viewport.dxf.height / 2)
+        ]
+    ]
+    for insert in dxf.modelspace().query("INSERT"):
+        parts = (bbox.extents([part], fast=True) for part in deep(insert))
+        flat = [BoundingBox2d(box) for box in parts if box.has_data]
+        assert any(w.has_overlap(box) for w in windows for box in flat), insert.dxf.name
+
+
+def deep(insert: Any) -> Iterator[Any]:
+    """All that an insertion draws, in the coordinates of what it stands in."""
+    for part in insert.virtual_entities():
+        yield from deep(part) if part.dxftype() == "INSERT" else (part,)
+
+
+def test_no_line_is_drawn_twice(dxf: Drawing) -> None:
+    for block in dxf.blocks:
+        if not block.name.startswith("*D"):
+            ends = [
+                (line.dxf.layer, *sorted((line.dxf.start.round(3).xyz, line.dxf.end.round(3).xyz)))
+                for line in block.query("LINE")
+            ]
+            assert len(ends) == len(set(ends)), block.name
+
+
+def test_values_made_visible_can_be_told_apart(dxf: Drawing) -> None:
+    for insert in insertions(dxf):
+        hidden = [value for value in insert.attribs if value.is_invisible]
+        for one, other in pairwise(hidden):
+            assert one.dxf.insert.distance(other.dxf.insert) > 1.2 * other.dxf.height
+
+
+def test_no_boundary_of_a_wind_zone_is_drawn_twice(dxf: Drawing) -> None:
+    outlines = dxf.blocks["WIND-ZONES"].query('LWPOLYLINE[layer=="S-ROOF-ZONE"]')
+    sides = [
+        shapely.LineString(pair)
+        for outline in outlines
+        for pair in pairwise(Vec2.list(outline.vertices()))
+    ]
+    assert len(sides) > 4
+    shared = [a.intersection(b.buffer(0.01)).length for a, b in combinations(sides, 2)]
+    assert max(shared) < 0.05
+
+
 def test_no_id_stands_twice(dxf: Drawing) -> None:
     assert len(ids(dxf)) == len(set(ids(dxf)))
 
@@ -89,19 +222,71 @@ def test_every_label_is_one_block_on_its_sheet(drawn: Drawn, dxf: Drawing) -> No
     assert sorted(found) == sorted(listed)
 
 
+def dimensions(doc: Drawing) -> Iterator[Any]:
+    for block in doc.blocks:
+        yield from block.query("DIMENSION")
+
+
 def test_dimensions_of_walls_state_what_they_measure(dxf: Drawing) -> None:
     of_walls = [d for d in dxf.modelspace().query("DIMENSION") if d.dxf.layer == "E-ANNO-DIMS"]
     assert len(of_walls) > 5
     for dimension in of_walls:
-        printed = LENGTH.match(dimension.dxf.text)
+        printed = LENGTH.match(figure(dimension))
         slope = 1.0
         if dimension.has_xdata(APPID):  # a raceway up a roof
             slope = dimension.get_xdata(APPID)[1].value / dimension.get_measurement()
-        assert printed, dimension.dxf.text
+        assert printed, figure(dimension)
         stated = parse_length(printed[0], "in")
         assert math.isclose(stated, dimension.get_measurement() * slope, abs_tol=PRINTED_TO_IN), (
-            dimension.dxf.text
+            figure(dimension)
         )
+
+
+def test_what_a_program_measures_anew_is_what_is_printed(dxf: Drawing) -> None:
+    """Along the angle it is given, and as its style formats it: inches to 1/16, nearest."""
+    anew = 0
+    for dimension in dimensions(dxf):
+        a, b = dimension.dxf.defpoint2, dimension.dxf.defpoint3
+        along = Vec2.from_deg_angle(dimension.dxf.angle).dot(Vec2(b - a))
+        style = dxf.dimstyles.get(dimension.dxf.dimstyle).dxf
+        assert (style.dimlunit, style.dimdec, style.dimzin) == (4, 4, 3)
+        length = format_feet_inches(along * style.dimlfac, denominator=2**style.dimdec)
+        assert dimension.dxf.text.replace("<>", length) == figure(dimension)
+        anew += "<>" in dimension.dxf.text
+        if dimension.has_xdata(APPID):
+            assert "<>" not in dimension.dxf.text
+            assert "ON SLOPE" in dimension.dxf.text
+    assert anew >= len(list(dimensions(dxf))) / 3
+
+
+def test_a_running_dimension_is_drawn_anew_as_it_was(drawn: Drawn) -> None:
+    """By ezdxf's own renderer; the datum, arrow and figure of each where we drew them."""
+    dxf = readfile(out_of(drawn) / "planset.dxf")  # of its own: the test changes it
+    running = [d for d in dimensions(dxf) if d.dxf.dimstyle.endswith("-RUN")]
+    assert running
+    for dimension in running:
+        style = dxf.dimstyles.get(dimension.dxf.dimstyle).dxf
+        (words,) = dimension.get_geometry_block().query("TEXT")
+        (tip,) = dimension.get_geometry_block().query("SOLID")
+        at, end = dimension.dxf.text_midpoint, dimension.dxf.defpoint  # the renderer moves both
+        anew = dimension.override()
+        anew.dimstyle_attribs["user_location"] = Vec2(at)
+        anew.render()
+        drawn = dimension.get_geometry_block()
+        (datum,) = drawn.query('INSERT[name=="DATUM"]')
+        assert datum.dxf.insert.distance(end) == pytest.approx(dimension.get_measurement())
+        (text,) = drawn.query("MTEXT")
+        assert text.dxf.insert.isclose(at)
+        assert text.get_rotation() % 180 == pytest.approx(words.dxf.get("rotation", 0) % 180)
+        (circle,) = dxf.blocks["DATUM"].query("CIRCLE")
+        assert datum.dxf.xscale * circle.dxf.radius == pytest.approx(DATUM_RADIUS * style.dimscale)
+        if dimension.get_measurement() < 3 * style.dimasz * style.dimscale:
+            continue  # that renderer turns arrows about that have no room
+        inserted = [part for i in drawn.query("INSERT") for part in i.virtual_entities()]
+        (arrow,) = (part for part in inserted if part.dxftype() == "SOLID")
+        corners = [[e.dxf.get(f"vtx{n}") for n in range(3)] for e in (tip, arrow)]
+        for corner in corners[0]:
+            assert min(corner.distance(other) for other in corners[1]) < style.dimscale / 1000
 
 
 def test_a_dimension_style_carries_what_a_dimension_needs(dxf: Drawing) -> None:

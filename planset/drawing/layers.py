@@ -33,6 +33,9 @@ LINETYPES: MappingProxyType[str, tuple[float, ...]] = MappingProxyType(
 )
 
 INHERITED = "0"  # inside a block: takes the layer, and so the pen, of the insertion
+UNPLOTTED = "G-ANNO-NPLT"
+OWN_LAYERS = "0"  # of an insertion whose block names the layer of all it draws: freezing one
+# layer then hides what is on it and nothing else
 
 
 Rgb = tuple[int, int, int]
@@ -83,10 +86,10 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("G-ANNO-TTLB", EXTRA_WIDE, "CONTINUOUS", BLACK, "sheet border"),
     ("G-ANNO-TTLB-LINE", LIGHT, "CONTINUOUS", BLACK, "title block rules"),
     ("G-ANNO-TTLB-TEXT", THIN, "CONTINUOUS", BLACK, "title block text"),
-    ("G-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "notes"),
+    ("G-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "notes, and words of tables"),
     ("G-ANNO-TITL", WIDE, "CONTINUOUS", BLACK, "view titles"),
     ("G-ANNO-MTCH", WIDE, "PHANTOM", BLACK, "match lines"),
-    ("G-ANNO-TABL", LIGHT, "CONTINUOUS", BLACK, "tables and schedules"),
+    ("G-ANNO-TABL", LIGHT, "CONTINUOUS", BLACK, "rules of tables and schedules"),
     ("G-ANNO-SYMB", THIN, "CONTINUOUS", BLACK, "north arrow, graphic scale, bubbles"),
     ("C-PROP-LINE", WIDE, "PHANTOM", BLACK, "property lines"),
     ("C-PROP-SBCK", LIGHT, "CENTER", BLACK, "required setbacks from property lines"),
@@ -122,7 +125,13 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("S-ROOF-HOLD", LIGHT, "CONTINUOUS", BLACK, "feet, clamps and couplings that hold modules"),
     ("S-ROOF-TRIM", LIGHT, "CONTINUOUS", BLACK, "trim along front edges of arrays"),
     ("S-ROOF-SEAM", LIGHT, "CENTER", GRAY, "standing seams that attachments clamp to"),
-    ("S-ROOF-PANL", FINE, "CONTINUOUS", LIGHT_GRAY, "modules over attachments"),
+    (
+        "S-ROOF-PANL",
+        FINE,
+        "CONTINUOUS",
+        LIGHT_GRAY,
+        "modules, faint under what is fixed to or below them",
+    ),
     ("S-ROOF-STRG", LIGHT, "PHANTOM", BLACK, "strings stretched to line up rails, and diagonals"),
     ("S-DETL-MCUT", WIDE, "CONTINUOUS", BLACK, "detail: material cut"),
     ("S-DETL-OTLN", MEDIUM, "CONTINUOUS", BLACK, "detail: outline"),
@@ -138,6 +147,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("F-SITE-ACCS-PONT", LIGHT, "CONTINUOUS", BLACK, "points where a roof is climbed"),
     ("F-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "fire access labels"),
     ("E-SOLR-PANL", MEDIUM, "CONTINUOUS", BLACK, "modules"),
+    ("E-SOLR-PANL-REFR", LIGHT, "CONTINUOUS", BLACK, "modules, light where other work matters"),
     ("E-SOLR-PANL-E", LIGHT, "CONTINUOUS", GRAY, "arrays that are there already"),
     ("E-SOLR-RAIL", LIGHT, "CONTINUOUS", BLACK, "rails"),
     ("E-SOLR-IDEN", THIN, "CONTINUOUS", BLACK, "module tags"),
@@ -173,8 +183,8 @@ def _layers() -> dict[str, Layer]:
         name: Layer(name, THIN, "CONTINUOUS", BLACK, True, purpose, rgb, backs)
         for name, rgb, backs, purpose in _LABELS
     }
-    unplotted = "construction data, ids and viewport frames, not plotted"
-    made["G-ANNO-NPLT"] = Layer("G-ANNO-NPLT", FINE, "CONTINUOUS", BLACK, False, unplotted)
+    purpose = "construction data, ids and viewport frames, not plotted"
+    made[UNPLOTTED] = Layer(UNPLOTTED, FINE, "CONTINUOUS", BLACK, False, purpose)
     return made
 
 

@@ -8,7 +8,8 @@ from typing import Any
 from ezdxf.entities.insert import Insert as DxfInsert
 from ezdxf.layouts.base import BaseLayout
 
-from planset.drawing.geometry import Placement, Point, distance
+from planset.drawing.geometry import Placement, Point, direction_deg, distance
+from planset.drawing.layers import UNPLOTTED
 from planset.drawing.primitives import (
     Area,
     Attribute,
@@ -22,9 +23,10 @@ from planset.drawing.primitives import (
     Primitive,
     Text,
 )
-from planset.drawing.text import NOTE_HEIGHT, text_width
+from planset.drawing.text import text_width
 from planset.errors import PlansetError
-from planset.formats.dxf_document import APPID, BYLAYER_COLOR, TEXT_STYLE, UNPLOTTED, DxfDocument
+from planset.formats.dxf_dimensions import BYLAYER_COLOR, TEXT_STYLE, DimensionSize, measured_text
+from planset.formats.dxf_document import APPID, DxfDocument
 
 AS_DRAWN = Placement()
 INVISIBLE = 1  # ATTRIB, ATTDEF flag 70
@@ -151,20 +153,25 @@ class ShapeWriter:
         document, apply = self._document, self._place.apply
         picture = document.doc.blocks.new_anonymous_block(type_char="D")
         ShapeWriter(document, picture, self._place).write(part.marks)
+        size = DimensionSize(self._scale, part.text_height, self._length_factor, part.running)
+        length = distance(part.a, part.b) * self._scale * self._length_factor
+        text = measured_text(part, length) if document.formats_figures else part.text
         attributes = {
             "layer": self._layer(part),
-            "dimstyle": document.dimension_style(
-                self._scale, part.text_height, self._length_factor
-            ),
+            "dimstyle": document.dimension_style(size),
             "geometry": picture.name,
             "dimtype": ALIGNED_DIMENSION,
             "defpoint": apply(part.line_b),
             "defpoint2": apply(part.a),
             "defpoint3": apply(part.b),
             "text_midpoint": apply(part.text_at),
-            "text": encoded(part.text),
-            "actual_measurement": distance(part.a, part.b) * self._scale * self._length_factor,
+            "angle": direction_deg(part.a, part.b),
+            "text": encoded(text),
+            "actual_measurement": length,
         }
+        turn = _turn_of_figure(part) if part.running else 0.0
+        if turn:  # a level figure says nothing: its style has it level
+            attributes["text_rotation"] = turn
         dimension = self._layout.new_entity("DIMENSION", attributes)
         if part.on_slope:
             dimension.set_xdata(APPID, [(1000, "on slope"), (1040, part.value_in)])
@@ -186,20 +193,22 @@ class ShapeWriter:
             insert.set_xdata(APPID, [(1000, "id"), (1000, part.identity)])
 
     def _attribute(self, insert: DxfInsert, part: Insert, attribute: Attribute) -> None:
-        written = attribute.text or hidden_text(attribute.value, part.at)
+        written = attribute.text or self._hidden(part, attribute)
         attributes = self.text_attributes(written)
         if not attribute.text:
             attributes["flags"] = INVISIBLE
         at, text = attributes.pop("insert"), attributes.pop("text")
         insert.add_attrib(attribute.tag, text, at, attributes)
 
+    def _hidden(self, part: Insert, attribute: Attribute) -> Text:
+        values, place = (
+            self._document.hidden_values[part.block],
+            Placement(part.at, part.rotation_deg, part.scale),
+        )
+        return values.text(attribute.tag, attribute.value, place)
+
     def _layer(self, part: Line | Polyline | Circle | Area | Text | Dimension | Insert) -> str:
         return self._document.layer(part.layer)
-
-
-def hidden_text(value: str, at: Point) -> Text:
-    """The form of a value that is carried but not shown."""
-    return Text(value, at, NOTE_HEIGHT, UNPLOTTED)
 
 
 def encoded(text: str) -> str:
@@ -212,6 +221,10 @@ def encoded(text: str) -> str:
         msg = f'text {text!r} holds "%%", which a drawing file reads as a code; write a single "%"'
         raise PlansetError(msg)
     return text.replace("^", "^ ")
+
+
+def _turn_of_figure(part: Dimension) -> float:
+    return next(mark.rotation_deg for mark in part.marks if isinstance(mark, Text))
 
 
 def _is_convex(corners: list[Point]) -> bool:

@@ -12,6 +12,7 @@ from planset.design.part_places import KINDS, TRIM, parts_of
 from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive
 from planset.drawing.stack import TableAt
+from planset.sheets.array_layers import MODULES_FAINT
 from planset.sheets.attachment_view import PlaneView
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
 from planset.sheets.part_symbols import LAYER_OF, symbol_of
@@ -51,7 +52,7 @@ def plan_legend(
         swatches.append(("SEAM", line("S-ROOF-SEAM")))
     if any(not on_seams(one.array) for one in mounted):
         swatches.append(("RAFTER", line("S-ROOF-FRAM")))
-    swatches.append(("MODULE", outline("S-ROOF-PANL")))
+    swatches.append(("MODULE", outline(MODULES_FAINT)))
     if zones and any(plane.id in planes for plane, _ in zones_drawn(design)):
         swatches.append(("WIND ZONE", line("S-ROOF-ZONE")))
     crossed = crossed_modules(design)
@@ -114,7 +115,7 @@ def _crossed(box: Box) -> list[Primitive]:
     """An outline with both diagonals."""
     a, b, c, d = box.corners
     return [
-        Polyline(box.corners, "S-ROOF-PANL", closed=True),
+        Polyline(box.corners, MODULES_FAINT, closed=True),
         Line(a, c, EDGE_LAYER),
         Line(b, d, EDGE_LAYER),
     ]

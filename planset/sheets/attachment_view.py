@@ -10,10 +10,12 @@ from planset.design.part_places import parts_of
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
 from planset.drawing.geometry import Box
 from planset.drawing.labels import LabelPlacer
+from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.page import PLAN_SCALES, Scale, View
 from planset.drawing.primitives import Block, Insert, Line, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.roof.plane import Plane
+from planset.sheets.array_layers import MODULES_FAINT
 from planset.sheets.attachment_labels import (
     attachment_tags,
     line_numbers,
@@ -37,7 +39,7 @@ from planset.sheets.plan_blocks import (
 from planset.sheets.racking_blocks import holding_block, on_seams, racking_block
 from planset.sheets.slope_view import SlopeView, slope_extent, turned
 from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
-from planset.sheets.wiring_blocks import CLIP_LAYER, wiring_block, wiring_blocks
+from planset.sheets.wiring_blocks import wiring_block, wiring_blocks
 from planset.sheets.zone_plan import ZONES, zone_block, zones_drawn
 
 _LEAST_BOTTOM, _TOP = 1.16, 0.26  # room below and above a plane [paper in]
@@ -238,19 +240,19 @@ def _shown(
     design = context.design
     shown: list[Insert] = []
     if shows.zones and any(drawn is plane for drawn, _ in zones_drawn(design)):
-        shown.append(turned(ZONES, plane, "S-ROOF-ZONE"))
+        shown.append(turned(ZONES, plane, OWN_LAYERS))
     if on_seams(mounted[0].array):
         shown.append(turned(seams_block(plane.id), plane, "S-ROOF-SEAM"))
     elif any(rafter.plane == plane.id and rafter.spans for rafter in design.rafters):
         shown.append(turned(framing_block(plane.id), plane, "S-ROOF-FRAM"))
-    shown += [turned(array_block(one.id), plane, "S-ROOF-PANL") for one in mounted]
-    shown.append(turned(OBSTRUCTIONS, plane, "A-ROOF-OBST"))
-    shown.append(turned(ROOF, plane, "A-ROOF-OTLN"))
-    shown += [turned(racking_block(one.id), plane, "S-ROOF-ANCH") for one in mounted]
+    shown += [turned(array_block(one.id), plane, MODULES_FAINT) for one in mounted]
+    shown.append(turned(OBSTRUCTIONS, plane, OWN_LAYERS))
+    shown.append(turned(ROOF, plane, OWN_LAYERS))
+    shown += [turned(racking_block(one.id), plane, OWN_LAYERS) for one in mounted]
     held = [one for one in mounted if parts_of(one)]
-    shown += [turned(holding_block(one.id), plane, "S-ROOF-HOLD") for one in held]
+    shown += [turned(holding_block(one.id), plane, OWN_LAYERS) for one in held]
     if shows.wiring:
-        shown += [turned(wiring_block(one.id), plane, CLIP_LAYER) for one in mounted]
+        shown += [turned(wiring_block(one.id), plane, OWN_LAYERS) for one in mounted]
         shown += boxes_shown(design, plane)
     return tuple(shown)
 

@@ -12,7 +12,7 @@ from planset.design.electrical.routes import RoofRoute, roof_routes
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.design.once import once
 from planset.drawing.geometry import Box, Point
-from planset.drawing.layers import INHERITED
+from planset.drawing.layers import INHERITED, OWN_LAYERS
 from planset.drawing.primitives import (
     Area,
     Attribute,
@@ -26,7 +26,7 @@ from planset.drawing.primitives import (
 from planset.roof.plane import Plane
 from planset.sheets.electrical_paths import Bundle, circuit_course
 from planset.sheets.plan_turn import plane_rotation_deg
-from planset.sheets.wiring_blocks import CLIP_LAYER, wiring_block, wiring_blocks
+from planset.sheets.wiring_blocks import wiring_block, wiring_blocks
 
 CIRCUITS = "CIRCUITS"
 HOME_RUNS = "HOME-RUNS"
@@ -74,7 +74,7 @@ def box_blocks(design: Design) -> tuple[Block, ...]:
 def shown(design: Design) -> tuple[Insert, ...]:
     """Insertions of all that the plan shows of them; a block without anything is left out."""
     layers = {
-        **{wiring_block(array.id): CLIP_LAYER for array in design.arrays},
+        **{wiring_block(array.id): OWN_LAYERS for array in design.arrays},
         CIRCUITS: "E-SOLR-CIRC",
         HOME_RUNS: "E-SOLR-HOME",
         DEVICES: "E-SOLR-DEVC",

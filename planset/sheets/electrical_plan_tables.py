@@ -22,6 +22,7 @@ from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
 from planset.job.electrical.wiring import Place, RoofPlace, StatedRun
+from planset.sheets.array_layers import MODULES_LIGHT
 from planset.sheets.attachment_legend import sample
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
@@ -273,7 +274,7 @@ def _swatches(design: Design) -> list[tuple[str, Draw]]:
     """What the plan shows that does not say what it is."""
     what = _device_words(design)
     made: list[tuple[str, Draw]] = [
-        (f"MODULE ({design.module_count})", outline("E-SOLR-RAIL")),
+        (f"MODULE ({design.module_count})", outline(MODULES_LIGHT)),
         ("CIRCUIT, MODULE TO MODULE", line("E-SOLR-CIRC")),
         ("TO THE BOX, UNDER MODULES", line("E-SOLR-HOME")),
     ]

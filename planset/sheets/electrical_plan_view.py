@@ -18,11 +18,13 @@ from planset.drawing.fit import Margins, Part, fit_or_split, match_lines
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Point, box_around, direction_deg, distance, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.leader_course import ends_inside
 from planset.drawing.page import PLAN_SCALES, Scale, View
 from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.sheets.access_areas import ACCESS_LINES, access_lines_block
+from planset.sheets.array_layers import MODULES_LIGHT
 from planset.sheets.context import SheetContext, continued_id
 from planset.sheets.electrical_blocks import (
     electrical_blocks,
@@ -170,13 +172,12 @@ def module_tags(design: Design) -> dict[str, str]:
 
 def _shown(design: Design) -> tuple[Primitive, ...]:
     origin = (0.0, 0.0)
-    arrays = (Insert(array_block(array.id), origin, "S-ROOF-PANL") for array in design.arrays)
     return (
         Insert(WALLS, origin, "A-WALL-BELO"),
         *((Insert(ACCESS_LINES, origin, "F-ROOF-ACCS"),) if design.access_areas else ()),
-        Insert(OBSTRUCTIONS, origin, "A-ROOF-OBST"),
-        *(replace(array, layer="E-SOLR-RAIL") for array in arrays),
-        Insert(ROOF, origin, "A-ROOF-OTLN"),
+        Insert(OBSTRUCTIONS, origin, OWN_LAYERS),
+        *(Insert(array_block(array.id), origin, MODULES_LIGHT) for array in design.arrays),
+        Insert(ROOF, origin, OWN_LAYERS),
         *shown(design),
     )
 

@@ -10,6 +10,7 @@ from planset.design.design import Design
 from planset.design.electrical.wall import WorkingSpace, on_wall_box, working_spaces
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
 from planset.drawing.geometry import Box, Point, united
+from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.page import DETAIL_SCALES, PLAN_SCALES, Scale, View
 from planset.drawing.primitives import Insert
 from planset.drawing.text import SLACK, text_width
@@ -211,7 +212,7 @@ class _Group:
 
     def _view(self, which: int, corner: Point, number: int) -> View:
         names = (f"WALL-{self._wall.number}", f"WALL-{self._wall.number}-PLAN")
-        model = (Insert(names[which], (0.0, 0.0), _EQUIPMENT),)
+        model = (Insert(names[which], (0.0, 0.0), OWN_LAYERS),)
         extent, margins = self._extents[which], self._margins[which]
         width = extent.width / self._scale.factor + 2 * _SIDE
         height = self._heights[which] - _TITLE

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from planset.citation import CodeEdition
 from planset.design.electrical.system import PlacedLabel
 from planset.drawing.geometry import Box, Point
+from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.primitives import (
     Attribute,
     Block,
@@ -17,7 +18,7 @@ from planset.drawing.primitives import (
     Text,
 )
 from planset.drawing.text import DESCENT, LINE_PITCH, NOTE_HEIGHT, SUBTITLE_HEIGHT, wrap
-from planset.sheets.label_face import INK, Face, Picture, face
+from planset.sheets.label_face import Face, Picture, face
 from planset.sheets.label_words import heading, notes
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER
 
@@ -80,7 +81,7 @@ class Frame:
         values = (self.placed.key, str(self.placed.quantity), self.clause)
         carried = (Attribute(*pair) for pair in zip(_CARRIED, values, strict=True))
         attributes = (*carried, *self._words(corner))
-        return Insert(self._name, corner, INK, attributes=attributes, identity=self._name)
+        return Insert(self._name, corner, OWN_LAYERS, attributes=attributes, identity=self._name)
 
     def at(self, corner: Point) -> list[Primitive]:
         """The frame with its upper left corner at a point [paper in]."""

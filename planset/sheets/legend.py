@@ -9,6 +9,7 @@ from planset.drawing.layers import LAYERS, LINETYPES
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
 from planset.drawing.table import Table
 from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT
+from planset.sheets.array_layers import ATTACHMENTS, RAILS
 from planset.sheets.note_table import TEXT_LAYER
 
 _PITCH = 0.19
@@ -76,7 +77,7 @@ def rail_and_attachment(box: Box) -> list[Primitive]:
     y = box.center[1]
     half = 0.012
     return [
-        Line((box.x0, y - half), (box.x1, y - half), "S-ROOF-ANCH"),
-        Line((box.x0, y + half), (box.x1, y + half), "S-ROOF-ANCH"),
-        Circle(box.center, 0.03, "S-ROOF-ANCH"),
+        Line((box.x0, y - half), (box.x1, y - half), RAILS),
+        Line((box.x0, y + half), (box.x1, y + half), RAILS),
+        Circle(box.center, 0.03, ATTACHMENTS),
     ]

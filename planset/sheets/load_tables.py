@@ -9,10 +9,12 @@ from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_view
 from planset.drawing.furniture import title_and_scale, title_place
 from planset.drawing.geometry import Box
+from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.page import KEY_PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.drawing.stack import TableAt, stack
 from planset.sheets import load_criteria, load_results
+from planset.sheets.array_layers import MODULES_LIGHT
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.lettering import beside_views
 from planset.sheets.plan_blocks import ROOF, array_block, plan_blocks, roof_extent
@@ -85,9 +87,9 @@ def _zones(context: SheetContext, left: Box) -> tuple[View | None, tuple[Block, 
     foot = left.y1 - _PLAN_SHARE * left.height
     place = Box(left.x0, foot + _TITLE_STRIP, left.x1, left.y1)
     origin = (0.0, 0.0)
-    shown = [Insert(block, origin, "S-ROOF-ZONE") for block in (ZONE_HATCHES, ZONES)]
-    shown += [Insert(array_block(a.id), origin, "S-ROOF-ANCH") for a in design.arrays]
-    shown.append(Insert(ROOF, origin, "A-ROOF-OTLN"))
+    shown = [Insert(block, origin, OWN_LAYERS) for block in (ZONE_HATCHES, ZONES)]
+    shown += [Insert(array_block(a.id), origin, MODULES_LIGHT) for a in design.arrays]
+    shown.append(Insert(ROOF, origin, OWN_LAYERS))
     extent = roof_extent(design)
     view = fit_view(1, _VIEW_TITLE, extent, _MARGINS, place, KEY_PLAN_SCALES, tuple(shown))
     view = replace(view, at=(view.at[0], place.y1 - view.frame.height))

@@ -10,9 +10,11 @@ from planset.design.layout import PlacedArray
 from planset.drawing.fit import Margins, fit_view
 from planset.drawing.geometry import Box
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.page import KEY_PLAN_SCALES
 from planset.drawing.primitives import Primitive
 from planset.drawing.text import MINIMUM_HEIGHT
+from planset.sheets.array_layers import MODULES
 from planset.sheets.attachment_labels import obstruction_names, plane_edge_names
 from planset.sheets.attachment_pages import TITLE_STRIP
 from planset.sheets.box_marks import box_names, boxes_shown
@@ -22,7 +24,7 @@ from planset.sheets.plan_blocks import OBSTRUCTIONS, ROOF, array_block, plan_blo
 from planset.sheets.plane_pages import furniture
 from planset.sheets.slope_view import SlopeView, slope_extent, turned
 from planset.sheets.unnamed import Unnamed
-from planset.sheets.wiring_blocks import CLIP_LAYER, wiring_block, wiring_blocks
+from planset.sheets.wiring_blocks import wiring_block, wiring_blocks
 
 _MARGIN = 0.45  # around the plane, for the names of edges [paper in]
 _TAG = "E-SOLR-IDEN"
@@ -50,10 +52,10 @@ def _page(
 ) -> SheetDrawing:
     design, area, plane = context.design, context.area, arrays[0].plane
     shown = (
-        *(turned(array_block(array.id), plane, "E-SOLR-PANL") for array in arrays),
-        turned(OBSTRUCTIONS, plane, "A-ROOF-OBST"),
-        turned(ROOF, plane, "A-ROOF-OTLN"),
-        *(turned(wiring_block(array.id), plane, CLIP_LAYER) for array in arrays),
+        *(turned(array_block(array.id), plane, MODULES) for array in arrays),
+        turned(OBSTRUCTIONS, plane, OWN_LAYERS),
+        turned(ROOF, plane, OWN_LAYERS),
+        *(turned(wiring_block(array.id), plane, OWN_LAYERS) for array in arrays),
         *boxes_shown(design, plane),
     )
     view = fit_view(

@@ -11,7 +11,7 @@ from planset.design.layout import PlacedArray, PlacedModule, PlacedObstruction, 
 from planset.design.once import once
 from planset.design.support_lines import SupportLine
 from planset.drawing.geometry import Box, box_around, offset_left, toward
-from planset.drawing.layers import INHERITED
+from planset.drawing.layers import INHERITED, OWN_LAYERS
 from planset.drawing.primitives import (
     Attribute,
     Block,
@@ -115,7 +115,7 @@ def _roof(design: Design) -> list[Block]:
             lines.append(_inner_face(design, edge))
     lines += _fire_walls(design)
     origin = (0.0, 0.0)
-    inserts = (Insert(ROOF_EDGES, origin, OUTER_EDGES), Insert(ROOF_LINES, origin, INHERITED))
+    inserts = (Insert(ROOF_EDGES, origin, OUTER_EDGES), Insert(ROOF_LINES, origin, OWN_LAYERS))
     return [
         Block(ROOF_EDGES, tuple(outer), "Eaves, rakes and other outer edges of the roof"),
         Block(ROOF_LINES, tuple(lines), "Ridges, hips, valleys and walls on the roof"),
@@ -149,7 +149,7 @@ def _obstructions(obstructions: tuple[PlacedObstruction, ...]) -> list[Block]:
         Insert(
             shape.name,
             (0.0, 0.0),
-            EXISTING_ARRAY_LAYER if item.is_array else "A-ROOF-OBST",
+            OWN_LAYERS,
             attributes=(Attribute("ID", item.id), Attribute("KIND", item.kind)),
             identity=item.id,
         )
@@ -169,13 +169,14 @@ def obstruction_extent(item: PlacedObstruction) -> Box:
 
 def _obstruction(item: PlacedObstruction) -> Block:
     made: list[Primitive] = []
+    own = EXISTING_ARRAY_LAYER if item.is_array else "A-ROOF-OBST"
     if item.round:
         center = item.plane.to_plan(item.surface.center)
-        made.append(Circle(center, item.surface.width / 2, INHERITED))
+        made.append(Circle(center, item.surface.width / 2, own))
     else:
         corners = surface_to_plan(item.plane, item.surface)
-        made.append(Polyline(corners, INHERITED, closed=True))
-        layer = INHERITED if item.is_array else "A-ROOF-OBST-CLER"
+        made.append(Polyline(corners, own, closed=True))
+        layer = own if item.is_array else "A-ROOF-OBST-CLER"
         diagonals = [Line(corners[0], corners[2], layer), Line(corners[1], corners[3], layer)]
         # One diagonal for what opens as a whole, two for glass and gear, a flue for the rest.
         made += diagonals[: 1 if item.kind == "roof_hatch" else 2 if item.kind in _CROSSED else 0]

@@ -15,6 +15,7 @@ from planset.design.racking import Attachment
 from planset.drawing.geometry import Box
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import Attribute, Block, Circle, Insert, Polyline, Primitive
+from planset.sheets.array_layers import ATTACHMENTS, RAILS
 from planset.sheets.part_symbols import ALONG_RAIL, LAYER_OF, symbol_of, trim_piece
 from planset.sheets.plan_turn import plane_rotation_deg
 
@@ -116,20 +117,20 @@ def _stands_on(array: PlacedArray) -> str:
 
 
 def _racking(design: Design, mounted: Mounted) -> Block:
-    """Rails and attachments, on layer 0."""
+    """Rails and attachments, each on their layer."""
     array, racking = mounted.array, mounted.racking
     plane = array.plane
     made: list[Primitive] = []
     width = array.system.rail.width
     for rail in racking.rails:
-        made.append(Polyline(surface_to_plan(plane, rail.box(width)), INHERITED, closed=True))
+        made.append(Polyline(surface_to_plan(plane, rail.box(width)), RAILS, closed=True))
     rotation = plane_rotation_deg(plane)
     loads = {load.attachment: load for load in design.loads.attachments}
     made += [
         Insert(
             f"ATTACHMENT-{array.id}",
             plane.to_plan((attachment.u_in, attachment.v_in)),
-            INHERITED,
+            ATTACHMENTS,
             rotation,
             attributes=_attributes(mounted, attachment, loads.get(attachment.id)),
             identity=attachment.id,

@@ -10,6 +10,7 @@ from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_or_split, match_lines
 from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
 from planset.drawing.geometry import Box, box_around
+from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.page import PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.roof.plane import Plane
@@ -21,6 +22,7 @@ from planset.sheets.access_areas import (
     area_labels,
     area_texts,
 )
+from planset.sheets.array_layers import MODULES
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.lettering import beside_views
 from planset.sheets.plan_blocks import (
@@ -242,15 +244,15 @@ def _shown(context: SheetContext) -> tuple[Primitive, ...]:
     origin = (0.0, 0.0)
     shown = [
         Insert(WALLS, origin, "A-WALL-BELO"),
-        Insert(ACCESS, origin, "F-ROOF-ACCS"),
+        Insert(ACCESS, origin, OWN_LAYERS),
         Insert(FRAMING, origin, "S-ROOF-FRAM"),
-        Insert(OBSTRUCTIONS, origin, "A-ROOF-OBST"),
+        Insert(OBSTRUCTIONS, origin, OWN_LAYERS),
     ]
-    shown += [Insert(racking_block(a.id), origin, "S-ROOF-ANCH") for a in design.mounted]
-    shown += [Insert(array_block(a.id), origin, "E-SOLR-PANL") for a in design.arrays]
+    shown += [Insert(racking_block(a.id), origin, OWN_LAYERS) for a in design.mounted]
+    shown += [Insert(array_block(a.id), origin, MODULES) for a in design.arrays]
     if openings_blocks(design):
         shown.append(Insert(OPENINGS, origin, "A-WALL-OPNG"))
-    shown.append(Insert(ROOF, origin, "A-ROOF-OTLN"))
+    shown.append(Insert(ROOF, origin, OWN_LAYERS))
     return tuple(shown)
 
 

@@ -20,6 +20,7 @@ from planset.drawing.text import NOTE_HEIGHT, text_width
 from planset.rules.fire import ground_access
 from planset.rules.roof_access import scopes
 from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
+from planset.sheets.array_layers import MODULES
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import findings_list
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
@@ -232,7 +233,7 @@ def _hatched(angle_deg: float) -> Draw:
 
 def _swatches(design: Design) -> list[tuple[str, Draw]]:
     """What the plan shows that does not say what it is."""
-    made: list[tuple[str, Draw]] = [("MODULE", outline("E-SOLR-PANL"))]
+    made: list[tuple[str, Draw]] = [("MODULE", outline(MODULES))]
     if existing_arrays(design.obstructions):
         made.append(("EXISTING ARRAY", _crossed))
     if design.mounted:

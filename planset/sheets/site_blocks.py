@@ -6,7 +6,7 @@ import math
 
 from planset.design.site import OnSite, Site, StreetOnPlan
 from planset.drawing.geometry import Box, Point, box_around, toward
-from planset.drawing.layers import INHERITED
+from planset.drawing.layers import INHERITED, OWN_LAYERS
 from planset.drawing.primitives import Area, Attribute, Block, Insert, Line, Polyline, Primitive
 from planset.drawing.region import Region
 from planset.job.site_plan import GAS_METER
@@ -72,7 +72,7 @@ def site_inserts(site: Site) -> list[Insert]:
         SETBACKS: "C-PROP-SBCK",
         STREETS: "C-ROAD-EDGE",
         DRIVEWAYS: "C-DRIV-EDGE",
-        WALK: "F-SITE-ACCS",
+        WALK: OWN_LAYERS,
         ACCESS_POINTS: "F-SITE-ACCS-PONT",
     }
     filled = {block.name for block in site_blocks(site) if block.primitives}

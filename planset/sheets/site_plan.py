@@ -10,9 +10,11 @@ from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
 from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
 from planset.drawing.geometry import Box, united
 from planset.drawing.labels import LabelPlacer, NoRoomError
+from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.page import SITE_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.sheets import site_plan_dimensions, site_plan_labels, site_plan_tables
+from planset.sheets.array_layers import MODULES
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.lettering import beside_views
 from planset.sheets.plan_blocks import ROOF_EDGES, ROOF_LINES, array_block, plan_blocks, roof_extent
@@ -99,8 +101,8 @@ def _buildings(context: SheetContext) -> list[Primitive]:
     return [
         Insert(WALLS, origin, "C-BLDG-OTLN"),
         Insert(ROOF_EDGES, origin, "C-BLDG-OVHD"),
-        Insert(ROOF_LINES, origin, "A-ROOF-RIDG"),
-        *(Insert(array_block(one.id), origin, "E-SOLR-PANL") for one in context.design.arrays),
+        Insert(ROOF_LINES, origin, OWN_LAYERS),
+        *(Insert(array_block(one.id), origin, MODULES) for one in context.design.arrays),
     ]
 
 

@@ -16,6 +16,7 @@ from planset.drawing.stack import TableAt, merged, stack
 from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, text_width
 from planset.job.site_plan import GAS_METER
+from planset.sheets.array_layers import MODULES
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
@@ -154,7 +155,7 @@ def _swatches(site: Site) -> list[tuple[str, Draw]]:
     if any(one.setback_in for one in site.lines):
         made.append(("REQUIRED SETBACK", _dashed("C-PROP-SBCK", _CENTER)))
     made += [("OUTER WALL", line("C-BLDG-OTLN")), ("ROOF EDGE ABOVE", line("C-BLDG-OVHD"))]
-    made.append(("MODULE", outline("E-SOLR-PANL")))
+    made.append(("MODULE", outline(MODULES)))
     if any(street.edge_in is not None for street in site.streets):
         made.append(("EDGE OF PAVEMENT", line("C-ROAD-EDGE")))
     made.append(("EQUIPMENT, NOT TO SIZE", _small(EQUIPMENT_LAYER)))

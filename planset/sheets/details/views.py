@@ -10,6 +10,7 @@ from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, fit_view
 from planset.drawing.geometry import Box
 from planset.drawing.keynotes import ColumnFullError, Keynote, keynote_column, notes_fit
+from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.page import Scale, View
 from planset.drawing.primitives import Block, Dimension, Insert, Primitive, Text
 from planset.drawing.running import running_dimensions
@@ -150,7 +151,7 @@ def _column(shown: Shown, room: float) -> float:
 
 
 def _model(shown: Shown) -> tuple[Primitive, ...]:
-    return (Insert(shown.block.name, (0.0, 0.0), "S-DETL-OTLN"),)
+    return (Insert(shown.block.name, (0.0, 0.0), OWN_LAYERS),)
 
 
 def _columns(shown: Shown, view: View, width: float) -> tuple[Box, Box]:
