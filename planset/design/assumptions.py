@@ -176,8 +176,9 @@ def _uplift(inputs: Inputs, loads: Loads) -> tuple[Assumption, ...]:
             "beam reactions, any handbook",
         ),
         Assumption(
-            "A rafter is a simple beam from support to support, of dry wood up to 100 F; wind on "
-            "the bare roof is not added.",
+            "A rafter bends as simple spans; for bearing and shear it runs through at inner "
+            "supports or is lapped there, whichever is worse, and its tail bears on the lowest. It "
+            "bears on 1-1/2 in. Dry wood up to 100 F; wind on the bare roof is not added.",
             "common practice, no source",
         ),
     )
