@@ -81,6 +81,20 @@ class AttachmentLoad:
         return max(pressed * self.continuity, pulled * self.reversal)
 
     @property
+    def pulled_by(self) -> CombinedLoad:
+        """The combination of the greatest pull, of one that presses where the rail turns it."""
+        pulled, pressed = self._normal_lb
+        turned = pressed * self.reversal > pulled * self.continuity
+        return self.combined.down if turned else self.combined.uplift
+
+    @property
+    def pressed_by(self) -> CombinedLoad:
+        """The combination of the greatest force toward the roof."""
+        pulled, pressed = self._normal_lb
+        turned = pulled * self.reversal > pressed * self.continuity
+        return self.combined.uplift if turned else self.combined.down
+
+    @property
     def _normal_lb(self) -> tuple[float, float]:
         combined = self.combined
         return max(-combined.uplift.normal_lb, 0.0), max(combined.down.normal_lb, 0.0)
