@@ -27,9 +27,12 @@ from planset.sheets.plan_blocks import (
     FRAMING,
     OBSTRUCTIONS,
     ROOF,
+    SUPPORT_LAYER,
+    SUPPORTS,
     array_block,
     plan_blocks,
     roof_extent,
+    supported_planes,
 )
 from planset.sheets.plan_walls import OPENINGS, WALLS, openings_blocks
 from planset.sheets.racking_blocks import racking_block
@@ -246,6 +249,8 @@ def _shown(context: SheetContext) -> tuple[Primitive, ...]:
         Insert(FRAMING, origin, "S-ROOF-FRAM"),
         Insert(OBSTRUCTIONS, origin, "A-ROOF-OBST"),
     ]
+    if supported_planes(design):
+        shown.append(Insert(SUPPORTS, origin, SUPPORT_LAYER))
     shown += [Insert(racking_block(a.id), origin, "S-ROOF-ANCH") for a in design.mounted]
     shown += [Insert(array_block(a.id), origin, "E-SOLR-PANL") for a in design.arrays]
     if openings_blocks(design):
