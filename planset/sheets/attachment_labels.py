@@ -20,6 +20,7 @@ from planset.drawing.primitives import Primitive, Text
 from planset.drawing.region import Region
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, text_width
 from planset.sheets.edge_names import edge_name, places_along
+from planset.sheets.plan_blocks import supported_planes
 from planset.sheets.racking_blocks import on_seams
 from planset.sheets.slope_view import SlopeView
 from planset.sheets.tape_marks import whole_eave
@@ -281,13 +282,15 @@ def obstruction_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Ite
 
 
 def support_names(
-    placer: LabelPlacer, design: Design, on: SlopeView, arrays: Sequence[PlacedArray]
+    placer: LabelPlacer, design: Design, on: SlopeView, mounted: Sequence[Mounted]
 ) -> Iterator[Marked]:
     """How far from the eave each support of the rafters lies: along its line, beside the arrays.
 
     Where that has no room the words are led to an end of the line.
     """
-    under = [on.box(array.hardware) for array in arrays]
+    under = [on.box(one.array.hardware) for one in mounted]
+    if on_seams(mounted[0].array) or on.plane.id not in supported_planes(design):
+        return
     for support in design.bearings:
         if support.plane != on.plane.id or not support.spans:
             continue

@@ -52,7 +52,8 @@ def plan_legend(
         swatches.append(("SEAM", line("S-ROOF-SEAM")))
     if any(not on_seams(one.array) for one in mounted):
         swatches.append(("RAFTER", line("S-ROOF-FRAM")))
-    if zones and planes & {*supported_planes(design)}:
+    framed = {one.array.plane.id for one in mounted if not on_seams(one.array)}
+    if zones and framed & {*supported_planes(design)}:
         swatches.append(("RAFTER SUPPORT", line(SUPPORT_LAYER)))
     swatches.append(("MODULE", outline("S-ROOF-PANL")))
     if zones and any(plane.id in planes for plane, _ in zones_drawn(design)):

@@ -247,8 +247,8 @@ def _shown(
         shown.append(turned(seams_block(plane.id), plane, "S-ROOF-SEAM"))
     elif any(rafter.plane == plane.id and rafter.spans for rafter in design.rafters):
         shown.append(turned(framing_block(plane.id), plane, "S-ROOF-FRAM"))
-    if shows.zones and plane.id in supported_planes(design):
-        shown.append(turned(supports_block(plane.id), plane, SUPPORT_LAYER))
+        if shows.zones and plane.id in supported_planes(design):
+            shown.append(turned(supports_block(plane.id), plane, SUPPORT_LAYER))
     shown += [turned(array_block(one.id), plane, "S-ROOF-PANL") for one in mounted]
     shown.append(turned(OBSTRUCTIONS, plane, "A-ROOF-OBST"))
     shown.append(turned(ROOF, plane, "A-ROOF-OTLN"))
@@ -314,5 +314,5 @@ def _labels(
     yield from obstruction_names(placer, design, on)
     yield from plane_edge_names(placer, design, on)
     if shows.zones:
-        yield from support_names(placer, design, on, [one.array for one in mounted])
+        yield from support_names(placer, design, on, mounted)
         yield from zone_names(placer, design, on, [one.array for one in mounted])

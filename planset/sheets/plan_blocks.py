@@ -210,14 +210,18 @@ def _framing(design: Design) -> list[Block]:
 
 
 def supported_planes(design: Design) -> tuple[str, ...]:
-    """Planes on which a support of their rafters is drawn."""
-    return tuple(dict.fromkeys(line.plane for line in design.bearings if line.spans))
+    """Planes whose rafters are drawn, and what those bear on."""
+    framed = {rafter.plane for rafter in design.rafters if rafter.spans}
+    borne = dict.fromkeys(line.plane for line in design.bearings if line.spans)
+    return tuple(plane for plane in borne if plane in framed)
 
 
 def _supports(design: Design) -> list[Block]:
     """A block per plane with what its rafters bear on, and one that inserts them all."""
     lines: dict[str, list[Primitive]] = {plane: [] for plane in supported_planes(design)}
     for support in design.bearings:
+        if support.plane not in lines:
+            continue
         plane = design.roof.plane(support.plane)
         for left, right in support.spans:
             ends = plane.to_plan((left, support.v_in)), plane.to_plan((right, support.v_in))
