@@ -172,15 +172,30 @@ def _uplift(inputs: Inputs, loads: Loads) -> tuple[Assumption, ...]:
         ),
         Assumption(
             "An attachment takes half the way to its neighbors, times 1.15 (1.25 on two spans, "
-            "more at a long rail end) for the continuous rail.",
-            "beam reactions, any handbook",
+            "more at a long rail end), or what the rail as one beam lays on it where that is more.",
+            "beam reactions and three-moment equation, any handbook",
         ),
+        *_turned(loads),
         Assumption(
-            "A rafter is a simple beam from support to support, of dry wood up to 100 F; wind on "
-            "the bare roof is not added.",
+            "A rafter bends as simple spans; for bearing and shear it runs through at inner "
+            "supports or is lapped there, whichever is worse, and its tail bears on the lowest. It "
+            "bears on 1-1/2 in. Dry wood up to 100 F; wind on the bare roof is not added.",
             "common practice, no source",
         ),
     )
+
+
+def _turned(loads: Loads) -> tuple[Assumption, ...]:
+    """Attachments at which a rail levers itself up, or presses down what pulls elsewhere."""
+    found = [load.attachment for load in loads.attachments if load.reversal > 0]
+    if not found:
+        return ()
+    names = ", ".join(found[:3]) + (" and others" if len(found) > 3 else "")
+    words = (
+        f"At {names} a long span beside a short one turns the rail's load round: what presses on "
+        "the others pulls there, and it is held against that too."
+    )
+    return (Assumption(words, "three-moment equation, any handbook"),)
 
 
 def _wind(loads: Loads) -> tuple[Assumption, ...]:

@@ -48,6 +48,7 @@ class AttachmentLoad:
         continuity: Factor for the beam that the rail is, unitless.
         loads: Unfactored loads, before that factor.
         combined: The combinations of them, before that factor.
+        reversal: Share of the loads normal to the roof which that beam turns round, unitless.
     """
 
     attachment: str
@@ -65,16 +66,38 @@ class AttachmentLoad:
     continuity: float
     loads: AttachmentLoads
     combined: CombinedLoads
+    reversal: float = 0.0
 
     @property
     def uplift_lb(self) -> float:
         """The greatest pull normal to the roof, 0 when nothing pulls [lb]."""
-        return max(-self.combined.uplift.normal_lb, 0.0) * self.continuity
+        pulled, pressed = self._normal_lb
+        return max(pulled * self.continuity, pressed * self.reversal)
 
     @property
     def down_lb(self) -> float:
         """The greatest force toward the roof [lb]."""
-        return max(self.combined.down.normal_lb, 0.0) * self.continuity
+        pulled, pressed = self._normal_lb
+        return max(pressed * self.continuity, pulled * self.reversal)
+
+    @property
+    def pulled_by(self) -> CombinedLoad:
+        """The combination of the greatest pull, of one that presses where the rail turns it."""
+        pulled, pressed = self._normal_lb
+        turned = pressed * self.reversal > pulled * self.continuity
+        return self.combined.down if turned else self.combined.uplift
+
+    @property
+    def pressed_by(self) -> CombinedLoad:
+        """The combination of the greatest force toward the roof."""
+        pulled, pressed = self._normal_lb
+        turned = pulled * self.reversal > pressed * self.continuity
+        return self.combined.uplift if turned else self.combined.down
+
+    @property
+    def _normal_lb(self) -> tuple[float, float]:
+        combined = self.combined
+        return max(-combined.uplift.normal_lb, 0.0), max(combined.down.normal_lb, 0.0)
 
     @property
     def along_lb(self) -> float:
@@ -82,10 +105,15 @@ class AttachmentLoad:
         return max(self.combined.along.along_lb, 0.0) * self.continuity
 
     def forces(self) -> tuple[tuple[CombinedLoad, float, float], ...]:
-        """Every combination with its forces toward the roof and down the slope [lb]."""
-        factor = self.continuity
+        """Every combination with its forces toward the roof and down the slope [lb].
+
+        A combination that the rail turns round here comes twice.
+        """
+        ways = (self.continuity, -self.reversal) if self.reversal else (self.continuity,)
         return tuple(
-            (load, load.normal_lb * factor, load.along_lb * factor) for load in self.combined.loads
+            (load, load.normal_lb * way, load.along_lb * self.continuity)
+            for load in self.combined.loads
+            for way in ways
         )
 
 
@@ -148,7 +176,9 @@ def attachment_loads(
         zones = tuple(of_plan[place].zones for of_plan in touched)
         factor = _edge_factor(item, array, factors)
         load = on_shares.load(zones, item.tributary_sqft, factor)
-        found.append(replace(load, attachment=item.id, continuity=item.continuity))
+        found.append(
+            replace(load, attachment=item.id, continuity=item.continuity, reversal=item.reversal)
+        )
     return tuple(found)
 
 

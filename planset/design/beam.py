@@ -229,6 +229,29 @@ def solve(beam: Beam, loads: Loads) -> BeamResult:
     Raises:
         ValueError: A load is not finite or stands beyond the ends of the beam.
     """
+    left, solved, right, reactions = _reacting(beam, loads)
+    stretches = [part.stretch(cantilever=False) for part in solved]
+    if left.length > 0:
+        slope = -solved[0].slope
+        stretches.insert(0, _held(left, _fixing(left), slope).stretch(cantilever=True))
+    if right.length > 0:
+        slope = _end_slope(solved[-1])
+        stretches.append(_held(right, _fixing(right), slope).stretch(cantilever=True))
+    return BeamResult(reactions, tuple(stretches))
+
+
+@lru_cache(maxsize=_CACHED)
+def reactions_lb(beam: Beam, loads: Loads) -> tuple[float, ...]:
+    """Upward force of each support from the left, without what `solve` tells besides [lb].
+
+    Raises:
+        ValueError: As `solve`.
+    """
+    return _reacting(beam, loads)[-1]
+
+
+def _reacting(beam: Beam, loads: Loads) -> tuple[_Part, list[_Part], _Part, tuple[float, ...]]:
+    """The left cantilever, the spans with what bends them, the right cantilever, reactions."""
     left, spans, right = _parts(beam, loads)
     moments = _support_moments(beam, spans, _fixing(left), _fixing(right))
     solved = [_solved(part, moments[index], moments[index + 1]) for index, part in enumerate(spans)]
@@ -238,14 +261,7 @@ def solve(beam: Beam, loads: Loads) -> BeamResult:
         reactions[index + 1] += _total(part) - part.shear
     reactions[0] += _total(left)
     reactions[-1] += _total(right)
-    stretches = [part.stretch(cantilever=False) for part in solved]
-    if left.length > 0:
-        slope = -solved[0].slope
-        stretches.insert(0, _held(left, moments[0], slope).stretch(cantilever=True))
-    if right.length > 0:
-        slope = _end_slope(solved[-1])
-        stretches.append(_held(right, moments[-1], slope).stretch(cantilever=True))
-    return BeamResult(tuple(reactions.tolist()), tuple(stretches))
+    return left, solved, right, tuple(reactions.tolist())
 
 
 def _parts(beam: Beam, loads: Loads) -> tuple[_Part, tuple[_Part, ...], _Part]:

@@ -31,7 +31,13 @@ from planset.design.racking import Racking
 from planset.design.rail_pieces import rail_pieces
 from planset.design.site import Site, site_of
 from planset.design.stock_cutting import CutList, cut_list
-from planset.design.support_lines import SupportLine, lines_for, rafters_under
+from planset.design.support_lines import (
+    BearingLine,
+    SupportLine,
+    bearings_under,
+    lines_for,
+    rafters_under,
+)
 from planset.design.tile_courses import tile_fit
 from planset.job.solid import roof_solid
 from planset.roof.solid import Roof
@@ -51,6 +57,7 @@ class Design:
         fits: How those were fitted that state no rows and columns.
         obstructions: Placed obstructions.
         rafters: Rafters under every plane.
+        bearings: What the rafters of every plane bear on.
         seams: Seams of the planes that clamps stand on.
         mounts: Arrays whose mounting this job designs, with all that was placed for them.
         access: What fire access is judged by.
@@ -69,6 +76,7 @@ class Design:
     fits: tuple[ArrayFit, ...]
     obstructions: tuple[PlacedObstruction, ...]
     rafters: tuple[SupportLine, ...]
+    bearings: tuple[BearingLine, ...]
     seams: tuple[SupportLine, ...]
     mounts: tuple[Mounted, ...]
     access: AccessGeometry
@@ -131,6 +139,7 @@ def build_design(inputs: Inputs) -> Design:
         fits=found.fits,
         obstructions=obstructions,
         rafters=_rafters(inputs, roof),
+        bearings=_bearings(inputs, roof),
         seams=_seams(inputs, mounts),
         mounts=mounts,
         access=access,
@@ -187,6 +196,13 @@ def _seams(inputs: Inputs, mounts: tuple[Mounted, ...]) -> tuple[SupportLine, ..
     return tuple(
         line for array in planes.values() for line in lines_for(inputs, array.plane, array.system)
     )
+
+
+def _bearings(inputs: Inputs, roof: Roof) -> tuple[BearingLine, ...]:
+    framing = inputs.job.framing
+    if framing is None:
+        return ()
+    return tuple(line for plane in roof.planes for line in bearings_under(plane, framing))
 
 
 def _rafters(inputs: Inputs, roof: Roof) -> tuple[SupportLine, ...]:

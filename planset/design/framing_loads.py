@@ -1,8 +1,9 @@
 """Rafters under what stands on them now and what the arrays add, support by support.
 
 Spans and loads are those of the horizontal projection, as in the span tables of the codes: a force
-P normal to the roof bends a rafter like P / cos(slope) across its projection. Every span between
-two supports counts as a simple beam.
+P normal to the roof bends a rafter like P / cos(slope) across its projection. Whether rafters run
+through at inner supports or are lapped there is not known: every span bends as a simple beam, and
+for bearing and shear they are taken as running through or as lapped, whichever is worse.
 """
 
 from __future__ import annotations
@@ -27,7 +28,7 @@ from planset.design.attachment_loads import AttachmentLoad
 from planset.design.beam import Loads
 from planset.design.fastening import load_duration
 from planset.design.racking import Attachment
-from planset.design.rafter import CHECKS, RafterCheck, check_rafter
+from planset.design.rafter import CHECKS, RafterCheck, SpanEnds, check_rafter, ends_of_spans
 from planset.design.snow import PlaneSnow
 from planset.roof.plane import Plane
 
@@ -48,6 +49,7 @@ class RafterUse:
         rafter: Number of the rafter.
         from_in: Lower support, in plan from the eave's edge [in].
         to_in: Upper support [in].
+        bears_at_in: The one of the two that takes more [in].
         case: The loads, in words.
         check: What is asked of it and what it allows.
     """
@@ -56,6 +58,7 @@ class RafterUse:
     rafter: int
     from_in: float
     to_in: float
+    bears_at_in: float
     case: str
     check: RafterCheck
 
@@ -130,29 +133,43 @@ def rafter_uses(carried: OnRafters) -> tuple[RafterUse, ...]:
     framing = carried.framing
     values = design_values(framing.wood, framing.grade, framing.member)
     uses: list[RafterUse] = []
-    for span in _spans(carried):
-        cases = [*_without_array(carried), *_with_array(carried, span)]
-        judged = [
-            RafterUse(
-                carried.plane.id,
-                span.rafter,
-                span.start,
-                span.start + span.length,
-                name,
-                _checked(framing, values, span, total, live, duration),
-            )
-            for name, total, live, duration in cases
-        ]
-        uses += dict.fromkeys(_governing(judged, name) for name in CHECKS)
+    for spans in _rafters(carried):
+        judged: list[list[RafterUse]] = [[] for _ in spans]
+        by_span = ([*_without_array(carried), *_with_array(carried, span)] for span in spans)
+        for cases in zip(*by_span, strict=True):  # one case on all spans of the rafter
+            lengths = [span.length for span in spans]
+            loads, tail = [case.total for case in cases], cases[0].tail_lb_per_in
+            ends = ends_of_spans(lengths, loads, carried.supports_in[0], tail)
+            for own, span, case, at in zip(judged, spans, cases, ends, strict=True):
+                check = _checked(framing, values, span, case, at)
+                own.append(_use(carried.plane.id, span, case.name, at, check))
+        uses += dict.fromkeys(_governing(own, name) for own in judged for name in CHECKS)
     return tuple(uses)
+
+
+def _use(plane: str, span: _Span, case: str, ends: SpanEnds, check: RafterCheck) -> RafterUse:
+    top = span.start + span.length
+    lower, upper = ends.pressed_lb
+    bears = span.start if lower >= upper else top
+    return RafterUse(plane, span.rafter, span.start, top, bears, case, check)
 
 
 def _governing(judged: list[RafterUse], check: str) -> RafterUse:
     return max(judged, key=lambda use: use.check.named(check).ratio)
 
 
-_Case = tuple[str, Loads, Loads, float]
-"""Name, all loads, those that deflection counts, and CD."""
+@dataclass(frozen=True, slots=True)
+class _Case:
+    """One combination on one span: all its loads, those that deflection counts, CD.
+
+    Beside them what lies on the rafter's tail, where no module is.
+    """
+
+    name: str
+    total: Loads
+    live: Loads
+    duration: float
+    tail_lb_per_in: float
 
 
 def _without_array(carried: OnRafters) -> Iterator[_Case]:
@@ -163,7 +180,8 @@ def _without_array(carried: OnRafters) -> Iterator[_Case]:
         if live_psf and not factors.wind_down:
             live, dead = live_psf * per_in, factors.dead * _dead_psf(carried) * per_in
             duration = load_duration(factors.shortest_load)
-            yield f"{factors.text}, no array", Loads(dead + live), Loads(live), duration
+            name = f"{factors.text}, no array"
+            yield _Case(name, Loads(dead + live), Loads(live), duration, dead + live)
 
 
 def _with_array(carried: OnRafters, span: _Span) -> Iterator[_Case]:
@@ -185,7 +203,8 @@ def _with_array(carried: OnRafters, span: _Span) -> Iterator[_Case]:
         live = (*beside, *below, *live_points)
         total = Loads(dead, (*beside, *below, *points))
         duration = load_duration(factors.shortest_load)
-        yield f"{factors.text}, array in place", total, Loads(0.0, live), duration
+        name = f"{factors.text}, array in place"
+        yield _Case(name, total, Loads(0.0, live), duration, dead + open_air)
 
 
 def _open_air_psf(carried: OnRafters, factors: Combination) -> float:
@@ -219,26 +238,30 @@ def _uncovered(span: _Span) -> tuple[tuple[float, float], ...]:
     return tuple((start, end) for start, end in gaps if end > start)
 
 
-def _spans(carried: OnRafters) -> Iterator[_Span]:
-    slope = carried.plane.slope_factor
+def _rafters(carried: OnRafters) -> Iterator[tuple[_Span, ...]]:
+    """The spans of every rafter that attachments stand on, from the eave up."""
     by_rafter: dict[int, list[tuple[Attachment, AttachmentLoad]]] = {}
     for item, load in carried.attachments:
         by_rafter.setdefault(item.line, []).append((item, load))
     for rafter, held in sorted(by_rafter.items()):
-        covers = _joined([(i.tributary.y0 / slope, i.tributary.y1 / slope) for i, _ in held])
-        for low, high in pairwise(carried.supports_in):
-            covered = tuple(
-                (max(a, low) - low, min(b, high) - low)
-                for a, b in covers
-                if min(b, high) > max(a, low)
-            )
-            inside = tuple(
-                (item.v_in / slope - low, load)
-                for item, load in held
-                if low <= item.v_in / slope <= high
-            )
-            bare = _bare_share(held[0][0].u_in, carried.framing.spacing, held)
-            yield _Span(rafter, low, high - low, covered, bare, inside)
+        yield tuple(_spans(carried, rafter, held))
+
+
+def _spans(
+    carried: OnRafters, rafter: int, held: list[tuple[Attachment, AttachmentLoad]]
+) -> Iterator[_Span]:
+    slope, supports = carried.plane.slope_factor, carried.supports_in
+    covers = _joined([(i.tributary.y0 / slope, i.tributary.y1 / slope) for i, _ in held])
+    places = [(item.v_in / slope, load) for item, load in held]
+    bare = _bare_share(held[0][0].u_in, carried.framing.spacing, held)
+    for low, high in pairwise(supports):
+        covered = tuple(
+            (max(a, low) - low, min(b, high) - low) for a, b in covers if min(b, high) > max(a, low)
+        )
+        inside = tuple(  # what stands on a support is of the span above it, if there is one
+            (x - low, load) for x, load in places if low <= x < high or x == high == supports[-1]
+        )
+        yield _Span(rafter, low, high - low, covered, bare, inside)
 
 
 def _bare_share(line: float, width: float, held: list[tuple[Attachment, AttachmentLoad]]) -> float:
@@ -263,13 +286,12 @@ def _checked(
     framing: Framing,
     values: DesignValues,
     span: _Span,
-    total: Loads,
-    live: Loads,
-    duration: float,
+    case: _Case,
+    ends: SpanEnds,
 ) -> RafterCheck:
     lumber = section(framing.member)
     service = Service(
-        load_duration=duration,
+        load_duration=case.duration,
         repetitive=framing.spacing <= _REPETITIVE_UP_TO_IN,
         size=size_factor(framing.wood, framing.member),
     )
@@ -278,10 +300,11 @@ def _checked(
         span.length,
         lumber,
         allowed,
-        total,
-        live,
+        case.total,
+        case.live,
         stability=_stability(framing, lumber, allowed, span),
         deflection_limit=240.0 if framing.ceiling == "attached" else 180.0,
+        ends=ends,
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from planset.design.rail_shares import continuity, shares
+from planset.design.rail_shares import continuity, reversals, shares
 from planset.design.support_lines import SupportLine
 from planset.drawing.geometry import Box, Point
 
@@ -73,6 +73,7 @@ class Attachment:
         held_in: Length of its rail whose load it takes [in].
         width_in: Width of the strip that the rail carries there [in].
         continuity: Factor on the tributary load for the beam that the rail is, unitless.
+        reversal: Share of that load which this beam turns round here, 0 for most, unitless.
         pinned: Whether the drafter set it.
     """
 
@@ -87,6 +88,7 @@ class Attachment:
     held_in: float
     width_in: float
     continuity: float
+    reversal: float = 0.0
     pinned: bool = False
 
     @property
@@ -181,6 +183,7 @@ def racking_of(
         places = [along for _, along in plan.supports]
         lengths = shares(places, *plan.loaded)
         factors = continuity(places, *plan.loaded)
+        turned = reversals(places, *plan.loaded)
         for place, (line, along) in enumerate(plan.supports):
             u, v = rail.at(along)
             attachments.append(
@@ -196,6 +199,7 @@ def racking_of(
                     held_in=lengths[place][1] - lengths[place][0],
                     width_in=plan.strip[1] - plan.strip[0],
                     continuity=factors[place],
+                    reversal=turned[place],
                     pinned=place in plan.pinned,
                 )
             )

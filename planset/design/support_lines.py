@@ -1,4 +1,7 @@
-"""The lines that attachments stand on: rafters at their surveyed spacing, or standing seams."""
+"""The lines that attachments stand on: rafters at their surveyed spacing, or standing seams.
+
+And the lines that rafters bear on.
+"""
 
 from __future__ import annotations
 
@@ -16,6 +19,7 @@ if TYPE_CHECKING:
 
 
 _MOST = 2_000  # lines of a plane, whatever the numbers
+_AT_TOP_IN = 1.0  # a support so near to the upper edge of a plane is the one at that edge
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +41,36 @@ class SupportLine:
     def reaches(self, v_in: float) -> bool:
         """Whether the line is on the plane at a distance from the eave [in]."""
         return any(low <= v_in <= high for low, high in self.spans)
+
+
+@dataclass(frozen=True, slots=True)
+class BearingLine:
+    """Where the rafters of a plane bear: a wall plate, a purlin, a ridge.
+
+    Attributes:
+        plane: Id of the plane.
+        from_eave_in: Distance from the eave's edge, in plan [in].
+        v_in: The same on the surface [in].
+        spans: The parts of that line on the plane, from left to right [in].
+    """
+
+    plane: str
+    from_eave_in: float
+    v_in: float
+    spans: tuple[tuple[float, float], ...]
+
+
+def bearings_under(plane: Plane, framing: Framing) -> tuple[BearingLine, ...]:
+    """The supports of a plane's rafters from the eave up; none where not surveyed."""
+    top = max(v for _, v in plane.surface_outline)
+    found = []
+    for at in framing.supports_on(plane.id) or ():
+        v = at * plane.slope_factor
+        if abs(v - top) <= _AT_TOP_IN:
+            v = top
+        spans = _crossed(plane, min(v, top - 1e-6), across=True)
+        found.append(BearingLine(plane.id, at, v, spans))
+    return tuple(found)
 
 
 def rafters_under(plane: Plane, framing: Framing) -> tuple[SupportLine, ...]:
@@ -68,16 +102,17 @@ def _lines(plane: Plane, first: float, spacing: float) -> tuple[SupportLine, ...
         SupportLine(plane.id, number + 1, first + number * spacing)
         for number in range(leftmost, min(count, _MOST))
     )
-    return tuple(replace(line, spans=_spans(plane, line.u_in)) for line in lines)
+    return tuple(replace(line, spans=_crossed(plane, line.u_in, across=False)) for line in lines)
 
 
-def _spans(plane: Plane, u: float) -> tuple[tuple[float, float], ...]:
-    """The parts of a line up the slope that lie on the plane, from the eave up."""
+def _crossed(plane: Plane, at: float, *, across: bool) -> tuple[tuple[float, float], ...]:
+    """The parts of a line on the plane: at a v across it from the left, or at a u up the slope."""
     crossings = []
     for ring in plane.rings:
         for start, end in sides(ring):
-            (u0, v0), (u1, v1) = plane.to_surface(start), plane.to_surface(end)
-            if min(u0, u1) <= u < max(u0, u1):
-                crossings.append(v0 + (v1 - v0) * (u - u0) / (u1 - u0))
+            ends = [plane.to_surface(start), plane.to_surface(end)]
+            (a0, b0), (a1, b1) = [point[::-1] for point in ends] if across else ends
+            if min(a0, a1) <= at < max(a0, a1):
+                crossings.append(b0 + (b1 - b0) * (at - a0) / (a1 - a0))
     crossings.sort()
     return tuple(zip(crossings[::2], crossings[1::2], strict=False))

@@ -117,6 +117,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("A-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on plans"),
     ("A-ANNO-NOTE", LIGHT, "CONTINUOUS", BLACK, "leaders on plans"),
     ("S-ROOF-FRAM", LIGHT, "DASHED", GRAY, "rafters"),
+    ("S-ROOF-SUPT", LIGHT, "CENTER", GRAY, "what rafters bear on: plates, purlins, ridges"),
     ("S-ROOF-ZONE", LIGHT, "HIDDEN", BLACK, "wind zones"),
     ("S-ROOF-ZONE-EDGE", THIN, "CONTINUOUS", BLACK, "modules near exposed edges of an array"),
     ("S-ROOF-ZONE-PATT", FINE, "CONTINUOUS", GRAY, "wind zone hatch"),

@@ -21,11 +21,13 @@ from planset.drawing.primitives import Primitive, Text
 from planset.drawing.region import Region
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, text_width
 from planset.sheets.edge_names import edge_name, places_along
+from planset.sheets.plan_blocks import supported_planes
 from planset.sheets.racking_blocks import on_seams
 from planset.sheets.slope_view import SlopeView
 from planset.sheets.tape_marks import whole_eave
 from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
 from planset.sheets.zone_plan import zones_drawn
+from planset.units import format_feet_inches
 
 TEXT = "S-ANNO-TEXT"
 _LEADER = "S-ANNO-NOTE"
@@ -34,6 +36,8 @@ _FARTHER = 0.08  # past a rail's end, at which its tag is tried next [paper in]
 _LIFT = 0.02  # between levels at which a tag is tried [paper in]
 _OFF_EDGE = MINIMUM_HEIGHT / 2 + 0.015  # from a line to the middle of a tag clear of it [paper in]
 _UNDER = 0.11  # from the eave to the middle of a rafter's number [paper in]
+_FROM_END = 0.12  # from the end of a support to the leader of its words [paper in]
+_STEP = 0.08  # between places along a support at which its words are tried [paper in]
 _ZONE_REACH = 0.02  # that a zone's name keeps from its boundary [paper in]
 
 
@@ -213,8 +217,10 @@ def _preferred(placer: LabelPlacer, on: SlopeView, places: list[Text]) -> tuple[
     return _first(placer, on, places[1:])
 
 
-def _first(placer: LabelPlacer, on: SlopeView, places: list[Text]) -> tuple[Primitive, ...]:
-    """The words at the first free place in the view.
+def _first(
+    placer: LabelPlacer, on: SlopeView, places: list[Text], *, clear: bool = False
+) -> tuple[Primitive, ...]:
+    """The words at the first free place in the view, clear of all but dashed gray pens if asked.
 
     Raises:
         NoRoomError: There is none.
@@ -223,7 +229,7 @@ def _first(placer: LabelPlacer, on: SlopeView, places: list[Text]) -> tuple[Prim
     if not shown:
         msg = f"no place in the view for {places[0].text}"
         raise NoRoomError(msg)
-    return (placer.place_first(shown),)
+    return (placer.place_first(shown, clear=clear),)
 
 
 def zone_names(
@@ -281,6 +287,57 @@ def obstruction_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Ite
             )
             place = partial(placer.place_near, label, on.view.frame)
             yield from or_unnamed(f"OBSTRUCTION {item.id}", place)
+
+
+def support_names(
+    placer: LabelPlacer, design: Design, on: SlopeView, mounted: Sequence[Mounted]
+) -> Iterator[Marked]:
+    """How far from the eave each support of the rafters lies: along its line, beside the arrays.
+
+    Where that has no room the words are led to an end of the line.
+    """
+    under = [on.box(one.array.hardware) for one in mounted]
+    if on_seams(mounted[0].array) or on.plane.id not in supported_planes(design):
+        return
+    for support in design.bearings:
+        if support.plane != on.plane.id or not support.spans:
+            continue
+        at = format_feet_inches(support.from_eave_in)
+        (left, y), (right, _) = (
+            on.at(u, support.v_in) for u in (support.spans[0][0], support.spans[-1][1])
+        )
+        full, short = (
+            [t for t in _along(words, (left, right), y) if not _meets(t, under)]
+            for words in (f"SUPPORT {at} FROM EAVE IN PLAN", f"SUPPORT {at} IN PLAN")
+        )
+        tries = [
+            partial(_first, placer, on, places, clear=clear)
+            for places, clear in ((full, True), (short, True), (short, False))
+            if places
+        ]
+        for x in (right - _FROM_END, left + _FROM_END):
+            words = (f"SUPPORT {at}", "FROM EAVE IN PLAN")
+            label = Label(words, (x, y), MINIMUM_HEIGHT, TEXT, _LEADER, end="dot")
+            if ends_inside(on.view.frame, (x, y)):
+                tries.append(partial(placer.place_near, label, on.view.frame, always_led=True))
+        yield from or_unnamed(f"SUPPORT {at} FROM EAVE", partial(first_with_room, tries))
+
+
+def _along(words: str, ends: tuple[float, float], y: float) -> list[Text]:
+    """Words over and under a line, from its right end to its left."""
+    half = text_width(words, MINIMUM_HEIGHT) * SLACK / 2 + _BESIDE
+    off = MINIMUM_HEIGHT / 2 + _BESIDE
+    count = max(int((ends[1] - ends[0] - 2 * half) / _STEP) + 1, 0)
+    return [
+        Text(words, (ends[1] - half - n * _STEP, y + side * off), MINIMUM_HEIGHT, TEXT, "middle")
+        for n in range(count)
+        for side in (1, -1)
+    ]
+
+
+def _meets(text: Text, boxes: Sequence[Box]) -> bool:
+    own = rotated_text_box(text)
+    return any(own.overlaps(box) for box in boxes)
 
 
 def plane_edge_names(placer: LabelPlacer, design: Design, on: SlopeView) -> Iterator[Primitive]:

@@ -16,6 +16,7 @@ from planset.sheets.array_layers import MODULES_FAINT
 from planset.sheets.attachment_view import PlaneView
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
 from planset.sheets.part_symbols import LAYER_OF, symbol_of
+from planset.sheets.plan_blocks import SUPPORT_LAYER, supported_planes
 from planset.sheets.racking_blocks import on_seams
 from planset.sheets.zone_plan import EDGE_LAYER, crossed_modules, zones_drawn
 
@@ -35,7 +36,7 @@ def plan_legend(
         design: The design.
         views: The views of the page.
         more: What they show beside, in words and with what draws the sample.
-        zones: Whether they show wind zones.
+        zones: Whether they show wind zones, and what rafters bear on.
     """
     planes = {view.plane.id for view in views}
     mounted = [one for view in views for one in view.mounted]
@@ -52,6 +53,9 @@ def plan_legend(
         swatches.append(("SEAM", line("S-ROOF-SEAM")))
     if any(not on_seams(one.array) for one in mounted):
         swatches.append(("RAFTER", line("S-ROOF-FRAM")))
+    framed = {one.array.plane.id for one in mounted if not on_seams(one.array)}
+    if zones and framed & {*supported_planes(design)}:
+        swatches.append(("RAFTER SUPPORT", line(SUPPORT_LAYER)))
     swatches.append(("MODULE", outline(MODULES_FAINT)))
     if zones and any(plane.id in planes for plane, _ in zones_drawn(design)):
         swatches.append(("WIND ZONE", line("S-ROOF-ZONE")))

@@ -22,6 +22,7 @@ from planset.sheets.attachment_labels import (
     obstruction_names,
     plane_edge_names,
     rail_tags,
+    support_names,
     zone_names,
 )
 from planset.sheets.attachment_tapes import Tapes, room_below, room_beside, tapes
@@ -31,10 +32,13 @@ from planset.sheets.electrical_blocks import box_blocks
 from planset.sheets.plan_blocks import (
     OBSTRUCTIONS,
     ROOF,
+    SUPPORT_LAYER,
     array_block,
     framing_block,
     plan_blocks,
     seams_block,
+    supported_planes,
+    supports_block,
 )
 from planset.sheets.racking_blocks import holding_block, on_seams, racking_block
 from planset.sheets.slope_view import SlopeView, slope_extent, turned
@@ -55,7 +59,7 @@ class Shows:
     """What a view shows beside framing, rails, attachments and tapes.
 
     Attributes:
-        zones: Whether it shows wind zones.
+        zones: Whether it shows wind zones, and what rafters bear on.
         wiring: Whether it shows wire clips, grounding lugs and junction boxes.
         lines: Lines that the crew stretches on the roof, of one array.
     """
@@ -245,6 +249,8 @@ def _shown(
         shown.append(turned(seams_block(plane.id), plane, "S-ROOF-SEAM"))
     elif any(rafter.plane == plane.id and rafter.spans for rafter in design.rafters):
         shown.append(turned(framing_block(plane.id), plane, "S-ROOF-FRAM"))
+        if shows.zones and plane.id in supported_planes(design):
+            shown.append(turned(supports_block(plane.id), plane, SUPPORT_LAYER))
     shown += [turned(array_block(one.id), plane, MODULES_FAINT) for one in mounted]
     shown.append(turned(OBSTRUCTIONS, plane, OWN_LAYERS))
     shown.append(turned(ROOF, plane, OWN_LAYERS))
@@ -310,4 +316,5 @@ def _labels(
     yield from obstruction_names(placer, design, on)
     yield from plane_edge_names(placer, design, on)
     if shows.zones:
+        yield from support_names(placer, design, on, mounted)
         yield from zone_names(placer, design, on, [one.array for one in mounted])

@@ -44,7 +44,11 @@ _ON_CLAMPS = (
 _ON_ATTACHMENTS = (
     "A missed or split rafter holds nothing: move the attachment, or block between rafters.",
 )
-_ON_FRAMING = ("Ties from rafters to walls and the nailing of the deck are outside these checks.",)
+_ON_FRAMING = (
+    "Ties from rafters to walls, the nailing of the deck, and what rafters bear on (plates, "
+    "purlins, ridge, the posts and walls under them) carry the arrays too, and are outside these "
+    "checks.",
+)
 _ON_ALL = (
     "Not valid until reviewed by a licensed professional where the jurisdiction requires it.",
 )

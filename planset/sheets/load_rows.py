@@ -44,11 +44,10 @@ def zone_rows(design: Design, findings: tuple[Finding, ...], array: str) -> list
 
 def governing(loads: list[AttachmentLoad]) -> list[str]:
     """The load combinations that govern a direction anywhere, in the order of DIRECTIONS."""
-    all_combined = [load.combined for load in loads]
     chosen = (
-        [combined.uplift for combined in all_combined],
-        [combined.down for combined in all_combined],
-        [combined.along for combined in all_combined],
+        [load.pulled_by for load in loads],
+        [load.pressed_by for load in loads],
+        [load.combined.along for load in loads],
     )
     return [" OR ".join(dict.fromkeys(one.combination.text for one in way)) for way in chosen]
 

@@ -31,6 +31,8 @@ ROOF_EDGES = "ROOF-EDGES"
 ROOF_LINES = "ROOF-LINES"
 OBSTRUCTIONS = "OBSTRUCTIONS"
 FRAMING = "FRAMING"
+SUPPORTS = "SUPPORTS"
+SUPPORT_LAYER = "S-ROOF-SUPT"
 OUTER_EDGES = "A-ROOF-OTLN"
 EXISTING_ARRAY_LAYER = "E-SOLR-PANL-E"
 
@@ -69,6 +71,11 @@ def framing_block(plane: str) -> str:
     return f"{FRAMING}-{plane}"
 
 
+def supports_block(plane: str) -> str:
+    """Name of the block that holds what the rafters of a plane bear on."""
+    return f"{SUPPORTS}-{plane}"
+
+
 def seams_block(plane: str) -> str:
     """Name of the block that holds the seams of a plane."""
     return f"SEAMS-{plane}"
@@ -83,6 +90,7 @@ def plan_blocks(design: Design) -> tuple[Block, ...]:
         *openings_blocks(design),
         *_obstructions(design.obstructions),
         *_framing(design),
+        *_supports(design),
         *_seams(design),
     ]
     for array in design.arrays:
@@ -202,6 +210,31 @@ def _framing(design: Design) -> list[Block]:
     ]
     inserts = tuple(Insert(block.name, (0.0, 0.0), INHERITED) for block in made)
     return [*made, Block(FRAMING, inserts, "Rafter centerlines")]
+
+
+def supported_planes(design: Design) -> tuple[str, ...]:
+    """Planes whose rafters are drawn, and what those bear on."""
+    framed = {rafter.plane for rafter in design.rafters if rafter.spans}
+    borne = dict.fromkeys(line.plane for line in design.bearings if line.spans)
+    return tuple(plane for plane in borne if plane in framed)
+
+
+def _supports(design: Design) -> list[Block]:
+    """A block per plane with what its rafters bear on, and one that inserts them all."""
+    lines: dict[str, list[Primitive]] = {plane: [] for plane in supported_planes(design)}
+    for support in design.bearings:
+        if support.plane not in lines:
+            continue
+        plane = design.roof.plane(support.plane)
+        for left, right in support.spans:
+            ends = plane.to_plan((left, support.v_in)), plane.to_plan((right, support.v_in))
+            lines[plane.id].append(Line(*ends, INHERITED))
+    made = [
+        Block(supports_block(plane), tuple(drawn), f"Supports of the rafters of plane {plane}")
+        for plane, drawn in lines.items()
+    ]
+    inserts = tuple(Insert(block.name, (0.0, 0.0), INHERITED) for block in made)
+    return [*made, Block(SUPPORTS, inserts, "Supports of rafters")] if made else []
 
 
 def _seams(design: Design) -> list[Block]:

@@ -29,9 +29,12 @@ from planset.sheets.plan_blocks import (
     FRAMING,
     OBSTRUCTIONS,
     ROOF,
+    SUPPORT_LAYER,
+    SUPPORTS,
     array_block,
     plan_blocks,
     roof_extent,
+    supported_planes,
 )
 from planset.sheets.plan_walls import OPENINGS, WALLS, openings_blocks
 from planset.sheets.racking_blocks import racking_block
@@ -248,6 +251,8 @@ def _shown(context: SheetContext) -> tuple[Primitive, ...]:
         Insert(FRAMING, origin, "S-ROOF-FRAM"),
         Insert(OBSTRUCTIONS, origin, OWN_LAYERS),
     ]
+    if supported_planes(design):
+        shown.append(Insert(SUPPORTS, origin, SUPPORT_LAYER))
     shown += [Insert(racking_block(a.id), origin, OWN_LAYERS) for a in design.mounted]
     shown += [Insert(array_block(a.id), origin, MODULES) for a in design.arrays]
     if openings_blocks(design):

@@ -25,7 +25,7 @@ from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import findings_list
 from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
 from planset.sheets.note_table import note_table
-from planset.sheets.plan_blocks import EXISTING_ARRAY_LAYER
+from planset.sheets.plan_blocks import EXISTING_ARRAY_LAYER, SUPPORT_LAYER, supported_planes
 from planset.sheets.wanted import Wanted
 from planset.sheets.words import inches
 from planset.units import format_pitch
@@ -231,6 +231,12 @@ def _hatched(angle_deg: float) -> Draw:
     ]
 
 
+def _rafter_and_support(box: Box) -> list[Primitive]:
+    """One line over the other: the column of a roof plan is short of rows."""
+    upper, lower = (Box(box.x0, y - 0.01, box.x1, y + 0.01) for y in (box.y1 - 0.02, box.y0 + 0.02))
+    return [*line("S-ROOF-FRAM")(upper), *line(SUPPORT_LAYER)(lower)]
+
+
 def _swatches(design: Design) -> list[tuple[str, Draw]]:
     """What the plan shows that does not say what it is."""
     made: list[tuple[str, Draw]] = [("MODULE", outline(MODULES))]
@@ -238,7 +244,9 @@ def _swatches(design: Design) -> list[tuple[str, Draw]]:
         made.append(("EXISTING ARRAY", _crossed))
     if design.mounted:
         made.append(("RAIL AND ATTACHMENT", rail_and_attachment))
-    if design.rafters:
+    if supported_planes(design):
+        made.append(("RAFTER, ITS SUPPORT", _rafter_and_support))
+    elif design.rafters:
         made.append(("RAFTER", line("S-ROOF-FRAM")))
     kinds = {area.kind for area in design.access_areas}
     made += [

@@ -177,18 +177,70 @@ def hooks_of(house: House, field: Field) -> dict[tuple[int, int], Hook]:
 
 
 def continuity(field: Field, j: int) -> float:
-    """Reaction of a rail on several hooks over the share of its length."""
+    """Reaction of a rail on several hooks over the share of its length.
+
+    At least 1.25 on two spans and 1.15 on more; never less than the whole beam's own reaction.
+    """
     spans = len(field.hooks) - 1
     factor = {0: 1.0, 1: 1.0, 2: 1.25}.get(spans, 1.15)
-    for end, beside, over in (
-        (0, 1, field.hooks[0] - field.low),
-        (spans, -2, field.high - field.hooks[-1]),
-    ):
-        if j == end and spans:
-            span = abs(field.hooks[end] - field.hooks[beside])
-            share = span / 2 + over
-            factor = max(factor, (share + over**2 / (2 * span)) / share)
+    if not spans:
+        return factor
+    over = field.hooks[0] - field.low, field.high - field.hooks[-1]
+    lengths = [b - a for a, b in pairwise(field.hooks)]
+    shears = through(lengths, [(1.0, [])] * spans, (over[0] ** 2 / 2, over[1] ** 2 / 2))
+    start, end = halves(field.hooks, field.low, field.high)[j]
+    reaction = over[0] if j == 0 else shears[j - 1][1]
+    reaction += over[1] if j == spans else shears[j][0]
+    factor = max(factor, reaction / (end - start))
+    if j in (0, spans):  # its end as that of a simple span
+        span, beyond = (lengths[0], over[0]) if j == 0 else (lengths[-1], over[1])
+        share = span / 2 + beyond
+        factor = max(factor, (share + beyond**2 / (2 * span)) / share)
     return factor
+
+
+Placed = list[tuple[float, float]]
+"""Forces with their places."""
+
+
+def alone(length: float, uniform: float, points: Placed) -> tuple[float, float]:
+    """Both reactions of a simple beam."""
+    right = uniform * length / 2 + sum(p * x / length for x, p in points)
+    return uniform * length + sum(p for _, p in points) - right, right
+
+
+def through(
+    lengths: list[float], loads: list[tuple[float, Placed]], hogging: tuple[float, float]
+) -> list[tuple[float, float]]:
+    """What supports give to both ends of each span of one beam, by slope deflection.
+
+    EI is 1; end moments are clockwise, and `hogging` are those of cantilevers at the two ends.
+    """
+    count = len(lengths) + 1
+    stiffness, known = np.zeros((count, count)), np.zeros(count)
+    fixed = []
+    for k, (length, (uniform, points)) in enumerate(zip(lengths, loads, strict=True)):
+        left = -uniform * length**2 / 12
+        right = -left
+        for x, p in points:
+            left -= p * x * (length - x) ** 2 / length**2
+            right += p * x**2 * (length - x) / length**2
+        fixed.append((left, right))
+        stiffness[k, k] += 4 / length
+        stiffness[k + 1, k + 1] += 4 / length
+        stiffness[k, k + 1] += 2 / length
+        stiffness[k + 1, k] += 2 / length
+        known[k] -= left
+        known[k + 1] -= right
+    known[0] -= hogging[0]
+    known[-1] += hogging[1]
+    turn = np.linalg.solve(stiffness, known)
+    found = []
+    for k, (length, load) in enumerate(zip(lengths, loads, strict=True)):
+        moments = sum(fixed[k]) + 6 * (turn[k] + turn[k + 1]) / length
+        left, right = alone(length, *load)
+        found.append((left - moments / length, right + moments / length))
+    return found
 
 
 def lag_ratio(house: House, hook: Hook, withdrawal: float, penetration_share: float) -> float:
@@ -254,16 +306,32 @@ def rafter_ratios(
         seen = min(u1, line + lumber.spacing / 2) - max(u0, line - lumber.spacing / 2)
         bare = 1 - min(seen / lumber.spacing, 1)
         own = [hooks[i, j] for j in range(len(field.hooks))]
-        for low, high in pairwise(lumber.supports):
-            found: Ratios = {}
-            for name, ratio in _span_ratios(house, field, own, low, high, bare):
-                found[name] = max(found.get(name, 0.0), ratio)
-            yield i, low, found
+        spans = list(pairwise(lumber.supports))
+        by_span = [list(_cases(house, field, own, low, high, bare)) for low, high in spans]
+        found: list[Ratios] = [{} for _ in spans]
+        for cases in zip(*by_span, strict=True):
+            ends = _ends(lumber, cases)
+            for of_span, (low, high), case, end in zip(found, spans, cases, ends, strict=True):
+                for name, ratio in _checks(lumber, high - low, case, end):
+                    of_span[name] = max(of_span.get(name, 0.0), ratio)
+        for (low, _), of_span in zip(spans, found, strict=True):
+            yield i, low, of_span
 
 
-def _span_ratios(
+@dataclass(frozen=True)
+class SpanCase:
+    """A combination on one span: uniform load, all forces, live ones, what lies on the tail, CD."""
+
+    uniform: float
+    total: Placed
+    live: Placed
+    tail: float
+    cd: float
+
+
+def _cases(
     house: House, field: Field, own: list[Hook], low: float, high: float, bare: float
-) -> Iterator[tuple[str, float]]:
+) -> Iterator[SpanCase]:
     lumber = field.lumber
     per = lumber.spacing / 144
     dead = lumber.dead_psf / house.cos * per
@@ -272,7 +340,8 @@ def _span_ratios(
         open_air = (lr * 20 + s * house.snow_on_roof) * per
         if open_air and not wd:  # as if there were no array
             whole = _spread(0, high - low, open_air)
-            yield from _checks(lumber, high - low, d * dead + open_air, [], whole, cd)
+            uniform = d * dead + open_air
+            yield SpanCase(uniform, [], whole, uniform, cd)
         live = _spread(0, min(start, high - low), open_air) + _spread(
             max(end, 0), high - low, open_air
         )
@@ -282,14 +351,45 @@ def _span_ratios(
             for h in own
             if low < h.v * house.cos < high
         ]
-        yield from _checks(
-            lumber,
-            high - low,
+        yield SpanCase(
             (d + e) * dead,
             live + [(x, p) for x, p, _ in points],
             live + [(x, p) for x, _, p in points],
+            (d + e) * dead + open_air,
             cd,
         )
+
+
+@dataclass(frozen=True)
+class Ends:
+    """Pressures on the two supports of a span, and both shears, each way to take the rafter."""
+
+    pressed: list[float]
+    shears: list[tuple[float, float]]
+
+
+def _ends(lumber: Lumber, cases: tuple[SpanCase, ...]) -> list[Ends]:
+    """Simple spans, and one beam, with the tail below the lowest support and without."""
+    lengths = [b - a for a, b in pairwise(lumber.supports)]
+    loads = [(case.uniform, case.total) for case in cases]
+    tail = cases[0].tail * lumber.supports[0]
+    moment = tail * lumber.supports[0] / 2
+    simple = [alone(length, *load) for length, load in zip(lengths, loads, strict=True)]
+    tipped = [(simple[0][0] + moment / lengths[0], simple[0][1] - moment / lengths[0])]
+    ways = [
+        (simple, 0.0),
+        ([*tipped, *simple[1:]], tail),
+        (through(lengths, loads, (0, 0)), 0.0),
+        (through(lengths, loads, (moment, 0)), tail),
+    ]
+    found = []
+    for k in range(len(lengths)):
+        pressed = []
+        for way, below in ways:
+            pressed.append(way[k][0] + (way[k - 1][1] if k else below))
+            pressed.append(way[k][1] + (way[k + 1][0] if k + 1 < len(way) else 0))
+        found.append(Ends(pressed, [way[k] for way, _ in ways]))
+    return found
 
 
 def _spread(start: float, end: float, load: float) -> list[tuple[float, float]]:
@@ -302,13 +402,9 @@ def _spread(start: float, end: float, load: float) -> list[tuple[float, float]]:
 
 
 def _checks(
-    lumber: Lumber,
-    span: float,
-    uniform: float,
-    total: list[tuple[float, float]],
-    live: list[tuple[float, float]],
-    cd: float,
+    lumber: Lumber, span: float, case: SpanCase, at_ends: Ends
 ) -> Iterator[tuple[str, float]]:
+    uniform, total, live, cd = case.uniform, case.total, case.live, case.cd
     modulus, inertia = (
         lumber.thickness * lumber.depth**2 / 6,
         lumber.thickness * lumber.depth**3 / 12,
@@ -318,16 +414,19 @@ def _checks(
     yield "bending", moments.max() / modulus / fb
     yield "bending", -moments.min() / modulus / (fb * _stability(lumber, span, fb))
     at = lumber.depth
-    ends = [uniform * (span / 2 - at)] * 2
-    for x, p in total:
-        counted = p * min(1, x / at, (span - x) / at)
-        ends[0] += counted * (span - x) / span
-        ends[1] += counted * x / span
-    shear = 1.5 * max(abs(v) for v in ends) / (lumber.thickness * lumber.depth)
+    # what lies within d of an end is taken off the shear there, a force at x but for x / d
+    near = [uniform * at + sum(p * max(0, 1 - x / at) * (span - x) / span for x, p in total)]
+    near.append(uniform * at + sum(p * max(0, 1 - (span - x) / at) * x / span for x, p in total))
+    far = [sum(p * max(0, 1 - (span - x) / at) * (span - x) / span for x, p in total)]
+    far.append(sum(p * max(0, 1 - x / at) * x / span for x, p in total))
+    counted = [
+        abs(end - beside - beyond)
+        for ends in at_ends.shears
+        for end, beside, beyond in zip(ends, near, far, strict=True)
+    ]
+    shear = 1.5 * max(counted) / (lumber.thickness * lumber.depth)
     yield "shear", shear / (lumber.fv * cd)
-    left = uniform * span / 2 + sum(p * (span - x) / span for x, p in total)
-    right = uniform * span + sum(p for _, p in total) - left
-    yield "bearing", max(left, right, 0) / (lumber.thickness * 1.5) / lumber.fc_perp
+    yield "bearing", max(0, *at_ends.pressed) / (lumber.thickness * 1.5) / lumber.fc_perp
     places, bent = _bent(span, 0.0, live)
     step = places[1]
     turn = np.concatenate(([0.0], np.cumsum((bent[1:] + bent[:-1]) / 2) * step))

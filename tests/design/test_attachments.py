@@ -119,7 +119,8 @@ def test_a_published_share() -> None:
         (0, 144, [0, 144], [1.0, 1.0]),
         # long rail ends: 1 + a^2 / (L (L + 2 a)), by moments about the other support
         (60, 60, [60, 120], [4 / 3, 1 + 24**2 / (60 * 108)]),
-        (100, 20, [100, 120, 140], [1 + 100**2 / (20 * 220), 1.25, 1.25]),
+        # three moments: -1202.1 over the middle one, 420.1 and 74.5 in of load on the outer ones
+        (100, 20, [100, 120, 140], [420.1 / 110, 1.25, 74.5 / 14]),
     ],
 )
 def test_supports_of_a_continuous_rail(

@@ -3,7 +3,7 @@
 import random
 
 import pytest
-from fewest_jobs import ACROSS, pinned, small
+from fewest_jobs import ACROSS, fewest, pinned, small
 from naive_layouts import Layouts
 
 from planset.design.place_racking import place_racking
@@ -50,6 +50,29 @@ def test_staggered_rails(seed: int) -> None:
     inputs = small(dice, "bittern-post", **ACROSS, stagger=True)
     layouts = Layouts(inputs)
     assert agree(layouts, placed(inputs, layouts), layouts.fewest_across(stagger=True))
+
+
+@pytest.mark.parametrize(
+    ("seed", "stagger"), [(19, False), (45, False), (16, False), (45, True), (53, True)]
+)
+def test_spans_by_turns_of_which_the_whole_rail_asks_more(seed: int, *, stagger: bool) -> None:
+    # on these the best way by the factors of equal spans does not hold as one beam
+    dice = random.Random(seed)
+    changes = {
+        "arrays.A1.rows": 1 + stagger,
+        "arrays.A1.columns": 2,
+        "arrays.A1.corner.along": dice.uniform(10, 300),
+        "arrays.A1.corner.up": dice.uniform(10, 110),
+        "framing.spacing": 16.0,
+        "framing.first_rafter": dice.uniform(0, 16),
+        "site.wind_speed": dice.choice((110.0, 140.0, 160.0)),
+        "site.exposure": "C",
+    }
+    ceiling = dice.uniform(0.25, 0.8)
+    told = {**ACROSS, "stagger": stagger, "ratio_ceiling": ceiling}
+    inputs = fewest(changes, "bittern-post", **told)
+    layouts = Layouts(inputs)
+    assert agree(layouts, placed(inputs, layouts), layouts.fewest_across(stagger=stagger))
 
 
 @pytest.mark.parametrize("seed", range(12))

@@ -59,11 +59,34 @@ def test_the_bare_roof_governs_where_the_panels_are_lighter_than_people() -> Non
     assert first.check.bending.demand == pytest.approx(load * 90**2 / 8 / S, rel=0.0005)
     assert first.check.bending.demand == pytest.approx(820.5, abs=0.5)
     assert first.check.bending.capacity == pytest.approx(1681.9, abs=0.1)
-    assert first.check.shear.demand == pytest.approx(1.5 * load * (45 - 5.5) / AREA)
-    assert first.check.bearing.demand == pytest.approx(load * 45 / 2.25)
+    # two equal spans, any handbook: 0.625 w L beside the middle support and 1.25 w L on it
+    assert first.check.shear.demand == pytest.approx(1.5 * load * (0.625 * 90 - 5.5) / AREA)
+    assert first.check.bearing.demand == pytest.approx(1.25 * load * 90 / 2.25)
+    assert first.bears_at_in == 90
     sag = 5 * 20 * 24 / 144 * 90**4 / (384 * 1.6e6 * INERTIA)
     assert first.check.deflection.demand == pytest.approx(sag, rel=0.0005)
     assert first.check.deflection.capacity == 90 / 180
+
+
+def test_a_tail_bears_on_the_wall_plate() -> None:
+    # one span of 150 in beyond a tail of 30: w (30 + 75) + w 30^2 / 2 / 150 = 108 w
+    (first, *_) = uses({**supports(30, 180), "framing.ceiling": "attached"})
+    load = (15 / COS + 20) * 24 / 144
+    assert first.case == "D + Lr, no array"
+    assert first.check.bearing.demand == pytest.approx(load * 108 / 2.25)
+    assert first.check.shear.demand == pytest.approx(1.5 * load * (78 - 5.5) / AREA)
+    assert first.bears_at_in == 30
+
+
+def test_what_stands_on_a_support_is_counted_once() -> None:
+    # hooks at 48, 96 and 144 in up the slope; the purlin right under one of them, or just above
+    heavy = {**SPACED, "mounting.dead_load_psf": 60.0, "site.wind_speed": 60.0}
+    bears = []
+    for at in (96 * COS, 96 * COS + 0.01):
+        design = build_design(house({**heavy, **supports(0, at, 180)}))
+        rafters = [use for use in design.loads.framing.rafters if use.rafter == 5]
+        bears.append(max(use.check.bearing.demand for use in rafters))
+    assert bears[0] == pytest.approx(bears[1], rel=0.001)
 
 
 def test_every_rafter_under_a_rail_and_each_of_its_spans() -> None:

@@ -190,8 +190,9 @@ def test_the_lowest_hook_of_every_rail_left_out() -> None:
     assert (before.outcome, before.measured) == (Outcome.PASS, 7)
     lowest = next(one for one in design.loads.attachments if one.area_sqft == pytest.approx(11.5))
     assert lowest.zone == "2e"
-    # reaction of a free end, over its share: 1 + a^2 / (L (L + 2 a)) = 1.398 over 1.15
-    assert lowest.continuity == pytest.approx(1 + 48**2 / (42 * (42 + 96)))
+    # reaction of a free end of 48 in on spans of 42 in, three moments: M 1152, -129.6, 248.6, 17.3
+    # with the other end's 5.88 in; (48 + 21 + (1152 + 129.6) / 42) / 69 = 1.442 over 1.15
+    assert lowest.continuity == pytest.approx((69 + (1152 + 129.6) / 42) / 69, rel=0.0001)
     lb = net_lb(QH, 11.5, 1.5, 0.8 - 0.4 * math.log10(1.15), lowest.continuity)
     assert lowest.uplift_lb == pytest.approx(lb, rel=0.001)
     assert lowest.uplift_lb > 118.3

@@ -11,7 +11,7 @@ from planset.codes.nds import lumber
 from planset.codes.nds.beam_values import Service, adjusted
 from planset.codes.nds.design_values import DesignValues, design_values
 from planset.design.beam import Loads
-from planset.design.rafter import check_rafter
+from planset.design.rafter import check_rafter, ends_of_spans
 
 # reference: 2x6 DF-L on the older basis of 875, CD 1.25, CF 1.3, Cr 1.15: Fb' 1635, M 1030 lb-ft
 SECTION = lumber.section("2x6")
@@ -65,6 +65,51 @@ def test_a_point_load_beside_the_support_counts_little_in_shear() -> None:
     assert near.shear.demand == pytest.approx(1.5 * 24.74 / 8.25, abs=0.001)
     right = check_rafter(132, SECTION, VALUES, Loads(points=((130.625, 100),)), Loads())
     assert right.shear.demand == pytest.approx(near.shear.demand)
+
+
+@pytest.mark.parametrize(
+    ("spans", "middle", "shears"),
+    [
+        # any handbook's table of continuous beams, uniform load: reactions and shears by w L
+        ((100, 100), [0.5, 1.25, 0.5], [0.625, 0.625]),
+        ((100, 100, 100), [0.5, 1.1, 1.1, 0.5], [0.6, 0.5, 0.6]),
+        # 1 to 2, by the three-moment equation: M = 9/24 w L^2, so the shorter span's 0.875 and the
+        # longer's 1.1875 w L bear on it
+        ((100, 200), [0.5, 2.0625, 1.0], [0.875, 1.1875]),
+    ],
+)
+def test_both_spans_bear_on_an_inner_support(
+    spans: tuple[float, ...], middle: list[float], shears: list[float]
+) -> None:
+    ends = ends_of_spans(spans, [Loads(2.0)] * len(spans))
+    for place, (span, end) in enumerate(zip(spans, ends, strict=True)):
+        assert end.pressed_lb == pytest.approx((200 * middle[place], 200 * middle[place + 1]))
+        check = check_rafter(span, SECTION, VALUES, Loads(2.0), Loads(), ends=end)
+        asked = 1.5 * (200 * shears[place] - 2 * 5.5) / 8.25
+        assert check.shear.demand == pytest.approx(asked)
+        bears = 200 * max(middle[place : place + 2])
+        assert check.bearing.demand == pytest.approx(bears / 2.25)
+
+
+def test_lapped_rafters_bear_where_running_through_would_relieve_them() -> None:
+    # a load on one span alone lifts the far end of the beam that runs through: the support there
+    # keeps what its own simple span lays on it, here nothing, and the near one P / 2
+    ends = ends_of_spans((100, 100), [Loads(points=((50, 80.0),)), Loads()])
+    # handbook: reactions 13/32, 22/32 and -3/32 of P
+    assert ends[0].pressed_lb == pytest.approx((40, 55))
+    assert ends[1].pressed_lb == pytest.approx((55, 0))
+
+
+def test_the_tail_lies_on_the_lowest_support_and_relieves_no_other() -> None:
+    # w 2 over a span of 100 and a tail of 20: 100 + 40 + 40 x 10 / 100 on it, 100 at the other end
+    (end,) = ends_of_spans((100,), [Loads(2.0)], 20, 2.0)
+    assert end.pressed_lb == pytest.approx((144, 100))
+    check = check_rafter(100, SECTION, VALUES, Loads(2.0), Loads(), ends=end)
+    assert check.shear.demand == pytest.approx(1.5 * (104 - 11) / 8.25)
+    # on two spans the middle support keeps 1.25 w L
+    low, high = ends_of_spans((100, 100), [Loads(2.0)] * 2, 20, 2.0)
+    assert low.pressed_lb[1] == high.pressed_lb[0] == pytest.approx(250)
+    assert low.pressed_lb[0] > 143.9
 
 
 def test_uplift_bends_as_well_and_rests_on_nothing() -> None:

@@ -34,7 +34,7 @@ def layout_holds(
     method, snow = on_shares.method, on_shares.snow
     loads = attachment_loads(inputs, building, array, rack, method, exposed, snow)
     ceiling = array.stated_mounting.ratio_ceiling + _NOISE
-    alike = {(id(load.combined), load.continuity): load for load in loads}
+    alike = {(id(load.combined), load.continuity, load.reversal): load for load in loads}
     if any(max(ratios_of(on_shares, held, load).values()) > ceiling for load in alike.values()):
         return False
     point = inputs.jurisdiction.review.point_load

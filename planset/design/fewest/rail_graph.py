@@ -3,12 +3,16 @@
 What an attachment takes reaches halfway to its neighbors, so that each ratio follows from three
 attachments in a row, and at an end from two. Measures are shares of what is allowed: up to 1 a
 layout holds. Beyond 1 they tell by how much, so that places can be moved toward one that does.
+
+Continuity is that of equal spans here, the least there is. What the rail as one beam lays on its
+attachments is known of whole ways alone, and raised in the graph where that is in the way.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection
-from dataclasses import dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -47,6 +51,29 @@ class RailGraph:
     starts: dict[int, Values]
     ends: dict[int, Values]
     middles: dict[int, Values]
+
+    def raised(self, chosen: Sequence[int], measures: Values) -> RailGraph:
+        """The graph with what was found of the attachments of one way, where that is more.
+
+        Args:
+            chosen: The numbers of the places of the way.
+            measures: Its attachments' measures.
+        """
+        pairs = [self._pair(a, b) for a, b in pairwise(chosen)]
+        threes = [self._three(a, b) for a, b in pairwise(pairs)]
+        last = [pairs[-1]]
+        return replace(
+            self,
+            starts=_raised(self.starts, pairs[:1], measures[:1]),
+            ends=_raised(self.ends, last, measures[-1:]),
+            middles=_raised(self.middles, threes, measures[1:-1]),
+        )
+
+    def _pair(self, first: int, second: int) -> int:
+        return int(np.flatnonzero((self.first == first) & (self.second == second))[0])
+
+    def _three(self, before: int, after: int) -> int:
+        return int(np.flatnonzero((self.before == before) & (self.after == after))[0])
 
 
 def rail_graph(
@@ -91,6 +118,13 @@ def rail_graph(
     )
 
 
+def _raised(known: dict[int, Values], places: list[int], measures: Values) -> dict[int, Values]:
+    found = {n: part.copy() for n, part in known.items()}
+    for part in found.values():
+        part[places] = np.maximum(part[places], measures)
+    return found
+
+
 def _kept(measures: Values, most: float) -> Values:
     return np.where(measures <= most + HOLDS - 1.0, measures, np.inf)
 
@@ -130,10 +164,10 @@ class _Judge:
         """Attachments with neighbors on both sides, by the number of attachments on the rail."""
         areas, ratios, loads = self._asked(lows, highs)
         rail = self.limits.bent_span(spans, self._counted(loads))
-        rail = np.maximum(rail, self._beyond(spans / self.limits.span_in))
+        rail = np.maximum(rail, _beyond(spans / self.limits.span_in))
         rail = np.maximum(rail, self._too_loaded(loads))
         return {
-            n: np.maximum(rail, self._attached(areas, ratios, np.full(lows.shape, factor)))
+            n: np.maximum(rail, attached(self.limits, areas, ratios, np.full(lows.shape, factor)))
             for n, factor in FACTORS.items()
             if n > 2
         }
@@ -157,12 +191,12 @@ class _Judge:
         )
         for allowed in (self.limits.free_end_share * spans, self.limits.free_end_in):
             over = np.divide(ends, allowed, out=np.where(ends > 0, np.inf, 0.0), where=allowed > 0)
-            rail = np.maximum(rail, self._beyond(over))
-        rail = np.maximum(rail, self._beyond(spans / self.limits.span_in))
+            rail = np.maximum(rail, _beyond(over))
+        rail = np.maximum(rail, _beyond(spans / self.limits.span_in))
         rail = np.maximum(rail, self._too_loaded(loads))
         raised = end_factor(loaded, spans)
         return {
-            n: np.maximum(rail, self._attached(areas, ratios, np.maximum(factor, raised)))
+            n: np.maximum(rail, attached(self.limits, areas, ratios, np.maximum(factor, raised)))
             for n, factor in FACTORS.items()
         }
 
@@ -174,10 +208,6 @@ class _Judge:
         along = np.divide(loads, lengths, out=np.zeros(lengths.shape), where=lengths > 0)
         return areas, ratios, along
 
-    def _attached(self, areas: Values, ratios: Values, factors: Values) -> Values:
-        dead = areas * factors * self.limits.dead_psf / self.limits.point_load_lb
-        return np.maximum(ratios * factors / self.limits.attachment_ceiling, self._beyond(dead))
-
     def _counted(self, loads: Values) -> Values | float:
         cap = self.limits.line_load_cap
         return np.maximum(loads, self.limits.least_line_load) if np.isinf(cap) else cap
@@ -187,7 +217,20 @@ class _Judge:
         cap = self.limits.line_load_cap
         return np.where(loads > cap * (1 + 1e-9), np.inf, 0.0)
 
-    @staticmethod
-    def _beyond(measures: Values) -> Values:
-        """A limit that is kept weighs nothing, however near it is."""
-        return np.where(measures > HOLDS, measures, 0.0)
+
+def attached(limits: Limits, areas: Values, ratios: Values, factors: Values) -> Values:
+    """Measures of attachments by themselves.
+
+    Args:
+        limits: What they are held against.
+        areas: Areas of their shares [sq ft].
+        ratios: Their ratios without continuity, unitless.
+        factors: Their continuity, unitless.
+    """
+    dead = areas * factors * limits.dead_psf / limits.point_load_lb
+    return np.maximum(ratios * factors / limits.attachment_ceiling, _beyond(dead))
+
+
+def _beyond(measures: Values) -> Values:
+    """A limit that is kept weighs nothing, however near it is."""
+    return np.where(measures > HOLDS, measures, 0.0)

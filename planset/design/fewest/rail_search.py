@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
@@ -16,6 +16,7 @@ from planset.design.fewest.rail_graph import HOLDS, RailGraph, rail_graph
 from planset.design.fewest.rail_paths import Held, best_ways
 from planset.design.fewest.share_uses import ShareUses
 from planset.design.fewest.strip import Strip, Values
+from planset.design.fewest.whole_rail import first_that_holds, whole_measures
 from planset.design.rail_shares import shares
 
 _COARSE_IN = 4.0  # or this share of the longest span, if that is more
@@ -99,15 +100,25 @@ class RailSearch:
             return None
         return rail_graph(strip, places, pinned, self.uses, limits)
 
-    def holds(self, strip: Strip, places: tuple[float, ...]) -> bool:
-        """Whether the whole rail holds under its own greatest line load."""
+    def bends(self, strip: Strip, places: tuple[float, ...]) -> bool:
+        """Whether the whole rail bends within its limits, under its own greatest line load."""
         limits = self.limits_for(strip)
         return limits is not None and self._bent(strip, places, limits) <= HOLDS
+
+    def judged(self, graph: RailGraph, strip: Strip, chosen: Sequence[int]) -> RailGraph | None:
+        """What the graph is to learn of a way held as a whole; None where all of it holds."""
+        places = tuple(graph.places[list(chosen)].tolist())
+        limits = self.limits_for(strip)
+        measures = None if limits is None else self._measures(strip, limits, places)
+        if measures is None or measures.max() <= HOLDS:
+            return None
+        return graph.raised(chosen, measures)
 
     def _at_places(
         self, strip: Strip, places: Values, pinned: Collection[int], limits: Limits
     ) -> Held | None:
-        return _first(best_ways(rail_graph(strip, places, pinned, self.uses, limits)))
+        graph = rail_graph(strip, places, pinned, self.uses, limits)
+        return first_that_holds(graph, partial(self._measures, strip, limits))
 
     def _bending(self, strip: Strip, limits: Limits, find: Find) -> Held | None:
         """What is found, where the greatest line load of a rail bends all of its spans.
@@ -162,8 +173,16 @@ class RailSearch:
             found = _numbering(best_ways(graph), len(way.places))
             way = found if found is not None and found.worst < way.worst - 1e-6 else way
             if way.holds:
-                return way
+                asked = float(self._measures(strip, limits, way.places).max())
+                if asked <= HOLDS:
+                    return replace(way, worst=max(way.worst, asked))
+                # spans that differ ask for more: look for what holds with that much to spare
+                limits = replace(limits, attachment_ceiling=limits.attachment_ceiling / asked)
+                way = replace(way, worst=asked)
         return None
+
+    def _measures(self, strip: Strip, limits: Limits, places: Sequence[float]) -> Values:
+        return whole_measures(strip, places, self.uses, limits)
 
     def _bent(self, strip: Strip, places: tuple[float, ...], limits: Limits) -> float:
         """The rail as a beam under the greatest of its attachments' line loads."""
@@ -181,10 +200,6 @@ class RailSearch:
         _, loads = self.uses.of(strip.masks(lows, highs), areas)
         along: Values = loads / lengths
         return along
-
-
-def _first(ways: Iterable[Held]) -> Held | None:
-    return next((way for way in ways if way.holds), None)
 
 
 def _numbering(ways: Iterable[Held], count: int) -> Held | None:

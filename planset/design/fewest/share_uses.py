@@ -6,7 +6,7 @@ in its logarithm, so that what is read is a few parts in ten thousand off at mos
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -23,9 +23,13 @@ _SLIVER_IN = 1e-4
 
 @dataclass(frozen=True, slots=True)
 class _Table:
-    """By area and per square foot: the greatest ratio of an attachment, the line load; zones."""
+    """By area and per square foot: the greatest ratio of an attachment, the line load; zones.
+
+    `turned` is the ratio under loads that the rail turns round.
+    """
 
     ratio: Values
+    turned: Values
     pressure: Values
     zones: frozenset[str]
 
@@ -71,6 +75,21 @@ class ShareUses:
             loads[here] = np.interp(logs[here], self._logs, table.pressure) * areas[here]
         return ratios, loads
 
+    def turned(self, masks: Places, areas: Values) -> Values:
+        """The greatest ratio of an attachment whose load the rail turns round as a whole.
+
+        Args:
+            masks: Bits of what the shares touch.
+            areas: Their areas [sq ft].
+        """
+        logs = np.log(np.maximum(areas, self._areas[0]))
+        tables = [self._table(mask) for mask in masks.tolist()]
+        per_sqft = [
+            np.interp(log, self._logs, table.turned)
+            for log, table in zip(logs, tables, strict=True)
+        ]
+        return np.array(per_sqft) * areas
+
     def least_line_load(self, strip: Strip, ceiling: float) -> float:
         """What the greatest line load of a rail is at least, its attachments within a ratio.
 
@@ -114,6 +133,7 @@ class ShareUses:
             loads = [self._on_shares.load(zones, area, edge) for area in self._areas.tolist()]
             self._tables[mask] = _Table(
                 np.array([self._ratio(load) for load in loads]) / self._areas,
+                np.array([self._ratio(_turned(load)) for load in loads]) / self._areas,
                 np.array([_normal_lb(load) for load in loads]) / self._areas,
                 frozenset(load.zone for load in loads),
             )
@@ -147,6 +167,10 @@ def ratios_of(
         if held.bearing_lb:
             found["the rafter under the plate"] = _over(load.down_lb, held.bearing_lb)
     return found
+
+
+def _turned(load: AttachmentLoad) -> AttachmentLoad:
+    return replace(load, continuity=0.0, reversal=1.0)
 
 
 def _over(demand: float, capacity: float) -> float:

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from planset.design.support_lines import SupportLine
 
 _MOST_COLUMNS = 6_000  # that are solved in a second or two
+_ROUNDS = 4  # programs that are solved, each with what is known of whole rails by then
 _MOST_NODES = 10  # of the branching: the same on every machine, unlike a time
 
 
@@ -47,12 +48,35 @@ def solved_together(
         search: What finds the attachments of one rail.
         rails: The rails from the eave.
     """
-    graphs = [search.graph(rail.strip, rail.places, rail.pins) for rail in rails]
+    found = [search.graph(rail.strip, rail.places, rail.pins) for rail in rails]
+    graphs = [graph for graph in found if graph is not None]
+    if len(graphs) < len(rails):
+        return None
+    for _ in range(_ROUNDS):
+        chosen = _chosen(rails, graphs)
+        if chosen is None:
+            return None
+        learned = [
+            search.judged(graph, rail.strip, places)
+            for graph, rail, places in zip(graphs, rails, chosen, strict=True)
+        ]
+        if not any(learned):
+            break
+        graphs = [new or old for new, old in zip(learned, graphs, strict=True)]
+    else:
+        return None
+    lines = [tuple(rail.lines[n] for n in of) for rail, of in zip(rails, chosen, strict=True)]
+    for rail, held in zip(rails, lines, strict=True):
+        if not search.bends(rail.strip, tuple(line.u_in for line in held)):
+            return None
+    return list(lines)
+
+
+def _chosen(rails: Sequence[AcrossRail], graphs: Sequence[RailGraph]) -> list[list[int]] | None:
+    """By rail the numbers of its attachments' places at the least total found, if any is."""
     program = _Program()
     stands: list[dict[int, list[int]]] = []
     for graph in graphs:
-        if graph is None:
-            return None
         stands.append(_rail(program, graph))
         if len(program.costs) > _MOST_COLUMNS:
             return None
@@ -61,17 +85,10 @@ def solved_together(
     taken = _minimized(program)
     if taken is None:
         return None
-    found: list[tuple[SupportLine, ...] | None] = []
-    for rail, of_place in zip(rails, stands, strict=True):
-        lines = tuple(
-            line
-            for n, line in enumerate(rail.lines)
-            if any(taken[column] for column in of_place.get(n, ()))
-        )
-        if not search.holds(rail.strip, tuple(line.u_in for line in lines)):
-            return None
-        found.append(lines)
-    return found
+    return [
+        [n for n in sorted(of_place) if any(taken[column] for column in of_place[n])]
+        for of_place in stands
+    ]
 
 
 def _rail(program: _Program, graph: RailGraph) -> dict[int, list[int]]:

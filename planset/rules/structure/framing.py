@@ -44,9 +44,12 @@ def _judged(design: Design, citation: str, name: str, use: RafterUse) -> Finding
     ratio = use_ratio(asked.demand, asked.capacity)
     outcome = use_outcome(ratio)
     digits = 2 if unit == "in" else 0
+    place = f"{use.from_in:.4g} to {use.to_in:.4g} in"
+    if name == "bearing":
+        place = f"at its support {use.bears_at_in:.4g} in"
     fact = (
-        f"Rafter {use.rafter} of plane {use.plane}, {use.from_in:.4g} to {use.to_in:.4g} in from "
-        f"the eave in plan, under {use.case}: {name} {asked.demand:.{digits}f} {unit}, "
+        f"Rafter {use.rafter} of plane {use.plane}, {place} from the eave in plan, under "
+        f"{use.case}: {name} {asked.demand:.{digits}f} {unit}, "
         f"{asked.capacity:.{digits}f} {unit} at most"
     )
     change = _change(design, use.plane)
