@@ -8,8 +8,15 @@ from typing import TYPE_CHECKING
 from planset.catalog.access import effective_access, has_dwelling_access
 from planset.codes.nds.clauses import nds_clauses
 from planset.design.electrical.assumed import electrical_assumptions
-from planset.design.fastening import DRY_FACTOR, HOT_ATTIC_FACTOR
+from planset.design.fastening import DRY_FACTOR
 from planset.design.loads import Loads
+from planset.design.lumber import (
+    STIFFNESS_TEMPERATURE_FACTOR,
+    TEMPERATURE_FACTOR,
+    WOOD_TEMPERATURE_F,
+)
+from planset.design.rafter_basis import BEARING_IN
+from planset.units import format_inches
 
 _TOPOGRAPHY = "26.8"  # of ASCE 7 since 2010 [from memory]
 
@@ -89,6 +96,7 @@ def _structure(inputs: Inputs, framing: Framing, loads: Loads) -> tuple[Assumpti
             framing.source,
         ),
         *_letter(framing),
+        *_light_frame(framing),
         *_wood(framing),
         *_uplift(inputs, loads),
         *_screws(inputs),
@@ -105,8 +113,8 @@ def _screws(inputs: Inputs) -> tuple[Assumption, ...]:
     factors = (nds_clauses(clause).get(wood, "") for clause in ("Table 2.3.3", "11.3.3"))
     return (
         Assumption(
-            f"Lag screws take Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
-            f"CM = {DRY_FACTOR:.1f} (19 % moisture or less).",
+            f"Wood is up to {WOOD_TEMPERATURE_F:g} F, Ct {TEMPERATURE_FACTOR:g} of rafters and lag "
+            f"screws, {STIFFNESS_TEMPERATURE_FACTOR:g} of E, and dry, CM {DRY_FACTOR:.1f}.",
             wood.cite(" and ".join(factors)),
         ),
         *(
@@ -131,6 +139,17 @@ def _letter(framing: Framing) -> tuple[Assumption, ...]:
         f"it covers {letter.covered}."
     )
     return (Assumption(words, letter.cited),)
+
+
+def _light_frame(framing: Framing) -> tuple[Assumption, ...]:
+    """What the exception from the limit on added load rests on."""
+    if not framing.light_frame:
+        return ()
+    words = (
+        "The house is of conventional light-frame construction, which the exception for small "
+        "dwellings from the limit on added gravity load asks for."
+    )
+    return (Assumption(words, framing.source),)
 
 
 def _wood(framing: Framing) -> tuple[Assumption, ...]:
@@ -178,10 +197,11 @@ def _uplift(inputs: Inputs, loads: Loads) -> tuple[Assumption, ...]:
         *_turned(loads),
         Assumption(
             "A rafter bends as simple spans; for bearing and shear it runs through at inner "
-            "supports or is lapped there, whichever is worse, and its tail bears on the lowest. It "
-            "bears on 1-1/2 in. Dry wood up to 100 F; wind on the bare roof is not added.",
+            "supports or is lapped there, whichever is worse, and its tail bears on the lowest. "
+            "Wind on the bare roof is not added.",
             "common practice, no source",
         ),
+        *_bearing(inputs.framing),
     )
 
 
@@ -196,6 +216,14 @@ def _turned(loads: Loads) -> tuple[Assumption, ...]:
         "the others pulls there, and it is held against that too."
     )
     return (Assumption(words, "three-moment equation, any handbook"),)
+
+
+def _bearing(framing: Framing) -> tuple[Assumption, ...]:
+    """What stands for a bearing that nobody measured, nothing where trusses do."""
+    if framing.kind == "truss" or framing.bearing is not None:
+        return ()
+    words = f"A rafter bears on {format_inches(BEARING_IN)} of each support; nobody measured it."
+    return (Assumption(words, "common practice, no source"),)
 
 
 def _wind(loads: Loads) -> tuple[Assumption, ...]:

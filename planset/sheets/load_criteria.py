@@ -5,6 +5,9 @@ from __future__ import annotations
 from functools import partial
 
 from planset.design.design import Design
+from planset.design.layout import PlacedArray
+from planset.design.module_pressures import module_pressures
+from planset.design.snow import PlaneSnow
 from planset.design.wind import BuildingWind
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
@@ -35,8 +38,9 @@ def tables(context: SheetContext) -> list[TableAt]:
     listed += [partial(_criteria, design, wind) for wind in design.loads.buildings.values()]
     if not design.loads.buildings:
         listed.append(partial(_none, design))
+    listed += by_others(design)
     if design.loads.snow:
-        listed.append(partial(_snow, design))
+        listed += [partial(_snow, design), *_drifts(design)]
     return listed
 
 
@@ -103,6 +107,36 @@ def _criteria(design: Design, wind: BuildingWind, at: Point, width: float) -> Ta
     return fitted_table(title, ("", "", ""), rows, at, width, left=3)
 
 
+def by_others(design: Design) -> list[TableAt]:
+    """Pressures on one module of arrays by others, once for arrays of one plane and module."""
+    alike: dict[tuple[str, str], list[PlacedArray]] = {}
+    for array in design.arrays:
+        building = design.loads.buildings.get(array.plane.building)
+        if array.mounting is None and building and building.planes[array.plane.id].plans:
+            alike.setdefault((array.plane.id, array.product.model), []).append(array)
+    return [partial(_on_module, design, arrays) for arrays in alike.values()]
+
+
+def _on_module(design: Design, arrays: list[PlacedArray], at: Point, width: float) -> Table:
+    """What the wind does to a roof's surface over the area of one module."""
+    building = design.loads.buildings[arrays[0].plane.building]
+    found = module_pressures(building, arrays[0])
+    rows = [
+        (
+            f"{one.zone}, FIG. {one.figure}",
+            f"{one.gcp_up:.3f}",
+            f"{one.up_psf:.2f}",
+            f"{one.gcp_down:.3f}",
+            f"{one.down_psf:.2f}",
+        )
+        for one in found
+    ]
+    titles = ("ZONE", "GCp UP", "UP, PSF", "GCp DN", "DOWN, PSF")
+    names = ", ".join(array.id for array in arrays)
+    title = f"{names} BY OTHERS: qh Kd GCp ON ONE MODULE, {found[0].area_sqft:.1f} SQ FT"
+    return fitted_table(title, titles, rows, at, width)
+
+
 def _strips(wind: BuildingWind) -> list[tuple[str, ...]]:
     """The width zones are measured by: a, on low slopes 0.6 h."""
     figures: dict[str, list[str]] = {}
@@ -139,6 +173,43 @@ def _dead(design: Design) -> list[tuple[str, ...]]:
             ("ROOF DEAD LOAD, ON SLOPE", f"{framing.roof_dead_load:g} PSF", framing.source.upper())
         )
     return rows
+
+
+def _drifts(design: Design) -> list[TableAt]:
+    """What the design loads of snow come from besides, where any is unbalanced or rained on."""
+    rows = [row for plane, snow in design.loads.snow.items() for row in _drift_rows(plane, snow)]
+    return [partial(_drift_table, design, rows)] if rows else []
+
+
+def _drift_rows(plane: str, snow: PlaneSnow) -> list[tuple[str, str]]:
+    rows = []
+    name, drift, unbalanced = plane.upper(), snow.drift, snow.unbalanced
+    if drift is not None and unbalanced is not None:
+        wind = "" if drift.winter_wind is None else f"W2 {drift.winter_wind:g}, "
+        length = format_feet_inches(12 * unbalanced.surcharge_length_ft)
+        rows += [
+            (
+                f"{name}, DRIFT",
+                f"lu {drift.fetch_ft:.2f} FT, {wind}hd {drift.height_ft:.3f} FT, GAMMA "
+                f"{drift.density_pcf:.1f} PCF, S {drift.run_per_rise:.2f}, Is {snow.importance:g}",
+            ),
+            (
+                f"{name}, UNBALANCED",
+                f"WINDWARD {unbalanced.windward_psf:.1f}; LEEWARD {unbalanced.leeward_psf:.1f}, "
+                f"{unbalanced.surcharge_psf:.1f} MORE TO {length} FROM THE RIDGE",
+            ),
+        ]
+    if snow.roof.least_psf or snow.roof.rain_psf:
+        least, rain = snow.roof.least_psf, snow.roof.rain_psf
+        rows.append((f"{name}, LOW SLOPE", f"pm {least:.1f}, RAIN ON SNOW {rain:.1f}"))
+    return rows
+
+
+def _drift_table(design: Design, rows: list[tuple[str, str]], at: Point, width: float) -> Table:
+    standard = design.loads.standard
+    clause = standard.cite("snow_unbalanced") if standard else ""
+    title = f"UNBALANCED SNOW, PSF, {clause}"
+    return fitted_table(title, ("", ""), rows, at, width, left=2)
 
 
 def _snow(design: Design, at: Point, width: float) -> Table:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.design import Design
+from planset.design.framing_loads import RafterUse
 from planset.finding import Finding
 from planset.sheets.findings_table import result_word
 
@@ -61,6 +62,12 @@ def other_rows(design: Design, findings: tuple[Finding, ...]) -> list[tuple[str,
     ]
 
 
+def worst_rafter(design: Design, plane: str, check: str) -> RafterUse:
+    """The span that comes nearest to what a plane's rafters allow in one check."""
+    uses = [use for use in design.loads.framing.rafters if use.plane == plane]
+    return max(uses, key=lambda use: use.check.named(check).ratio)
+
+
 def figure(value: float | None, unit: str) -> str:
     """A demand or a capacity as it is printed."""
     return "-" if value is None else f"{value:.{_DIGITS.get(unit, 2)}f}"
@@ -91,15 +98,19 @@ def _breakable(name: str) -> str:
     return name.replace("-", "- ") if len(name) > _UNBROKEN else name
 
 
+def _short(case: str) -> str:
+    """A case of a rafter's loads in the words of the table."""
+    return case.upper().replace("LR", "Lr").replace("ARRAY IN PLACE", "ARRAY")
+
+
 def _row(design: Design, finding: Finding) -> tuple[str, ...]:
     name, under = finding.title.partition(",")[0].upper(), "UP OR DOWN"
     where = ": ".join(finding.objects)
     if finding.rule == "structure.framing":
         plane, check = finding.objects
-        uses = [use for use in design.loads.framing.rafters if use.plane == plane]
-        worst = max(uses, key=lambda use: getattr(use.check, check).ratio)
-        name, under = f"RAFTER, {check.upper()}", worst.case.upper().replace("LR", "Lr")
-        where = f"{_breakable(plane.upper())} PLANE, NO. {worst.rafter}"
+        worst = worst_rafter(design, plane, check)
+        name, under = f"RAFTER, {check.upper()}", _short(worst.case)
+        where = f"{_breakable(plane.upper())} {worst.rafter}"
     unit = finding.use_unit.upper()
     return (
         name,
