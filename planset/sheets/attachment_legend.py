@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
 from planset.design.design import Design
+from planset.design.mounted import Mounted
 from planset.design.part_places import KINDS, TRIM, parts_of
 from planset.drawing.geometry import Box, Point, box_around
+from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import Circle, Line, Polyline, Primitive
 from planset.drawing.stack import TableAt
 from planset.sheets.attachment_view import PlaneView
-from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
+from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.part_symbols import LAYER_OF, symbol_of
-from planset.sheets.racking_blocks import on_seams
+from planset.sheets.racking_blocks import attachment_symbol, on_seams
 from planset.sheets.zone_plan import EDGE_LAYER, crossed_modules, zones_drawn
 
 _SHOWN_AT = 36.0  # model inches of a symbol per paper inch of the legend
+_SHOWN_RAIL = 7.5  # half of the stretch of rail shown [model in]
 
 
 def plan_legend(
@@ -40,7 +43,7 @@ def plan_legend(
     mounted = [one for view in views for one in view.mounted]
     counts = Counter(place.kind for one in mounted for place in parts_of(one))
     swatches: list[tuple[str, Draw]] = [
-        ("RAIL, ATTACHMENT", rail_and_attachment),
+        *([("RAIL, ATTACHMENT", rail_and_attachment(mounted[0]))] if mounted else []),
         *(
             (f"{kind.upper().replace('_', ' ')} ({counts[kind]})", _part(kind))
             for kind in KINDS
@@ -60,6 +63,32 @@ def plan_legend(
     if any(item.plane.id in planes for item in design.obstructions):
         swatches.append(("CLEARANCE", line("A-ROOF-OBST-CLER")))
     return partial(legend, [*swatches, *more])
+
+
+def rail_and_attachment(one: Mounted) -> Draw:
+    """A stretch of rail with an attachment of an array as its block draws it."""
+    system, up = one.array.system, not one.array.system.across
+    rail = Box(-_SHOWN_RAIL, -system.rail.width / 2, _SHOWN_RAIL, system.rail.width / 2)
+    plate = system.attachment.plate_up
+    symbol = [_turned(part, plate, up=up) for part in attachment_symbol(system.attachment, 1.0)]
+    return lambda box: [
+        _on_paper(part, box.center, "S-ROOF-ANCH")
+        for part in (Polyline(rail.corners, INHERITED, closed=True), *symbol)
+    ]
+
+
+def _turned(part: Primitive, middle: float, *, up: bool) -> Primitive:
+    """A part of an attachment about the middle of its plate, for a rail that runs right.
+
+    Raises:
+        TypeError: Attachments are not made of such parts.
+    """
+
+    def moved(point: Point) -> Point:
+        x, y = point
+        return (y - middle, -x) if up else (x, y - middle)
+
+    return _with_points(part, moved, 1.0)
 
 
 def _part(kind: str) -> Draw:
@@ -91,21 +120,28 @@ def _points(part: Primitive) -> tuple[Point, ...]:
 
 
 def _on_paper(part: Primitive, at: Point, layer: str) -> Primitive:
-    """A part of a symbol at a place on paper.
-
-    Raises:
-        TypeError: Symbols are not made of such parts.
-    """
+    """A part of a symbol at a place on paper."""
 
     def moved(point: Point) -> Point:
         return (at[0] + point[0] / _SHOWN_AT, at[1] + point[1] / _SHOWN_AT)
 
+    return replace(_with_points(part, moved, 1 / _SHOWN_AT), layer=layer)
+
+
+def _with_points(
+    part: Primitive, moved: Callable[[Point], Point], scale: float
+) -> Line | Circle | Polyline:
+    """A part of a symbol with its points moved and its radius scaled.
+
+    Raises:
+        TypeError: Symbols are not made of such parts.
+    """
     if isinstance(part, Line):
-        return Line(moved(part.a), moved(part.b), layer)
+        return replace(part, a=moved(part.a), b=moved(part.b))
     if isinstance(part, Circle):
-        return Circle(moved(part.center), part.radius / _SHOWN_AT, layer)
+        return replace(part, center=moved(part.center), radius=part.radius * scale)
     if isinstance(part, Polyline):
-        return replace(part, points=tuple(map(moved, part.points)), layer=layer)
+        return replace(part, points=tuple(map(moved, part.points)))
     msg = f"no symbol is made of {type(part).__name__}"
     raise TypeError(msg)
 
