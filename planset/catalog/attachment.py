@@ -138,7 +138,8 @@ class StandoffAttachment(_OnRafter):
 
     `height` runs from the underside of the plate to the rail's, `post_diameter` is outside. The
     flashing is `flashing_width` across and `flashing_length` up the slope, `flashing_above` of
-    it above the post's middle.
+    it above the post's middle. On tile at least `flashing_lap` of it runs under the course above;
+    where the maker states none, the lap of the tile's own courses holds.
     """
 
     kind: Literal["standoff"]
@@ -147,6 +148,7 @@ class StandoffAttachment(_OnRafter):
     flashing_width: Size
     flashing_length: Size
     flashing_above: Size
+    flashing_lap: Size | None = None
 
 
 class FlashedFootAttachment(_OnRafter):

@@ -7,6 +7,7 @@ from types import MappingProxyType
 
 from planset.catalog.attachment import Attachment, OnRafter
 from planset.design.mounted import Mounted
+from planset.design.post_courses import PostFit
 from planset.design.tile_courses import TileFit
 from planset.units import format_feet_inches
 
@@ -69,6 +70,20 @@ def as_laid_out(fits: Sequence[TileFit]) -> str:
     if not below:
         return ""
     return " to ".join(dict.fromkeys((_signed(min(below)), _signed(max(below)))))
+
+
+def laps_as_laid_out(fits: Sequence[PostFit]) -> str:
+    """How far the flashings of all posts run under the course above as laid out, or end short."""
+    laps = [post.lap_in for fit in fits for post in fit.posts]
+    if not laps:
+        return ""
+    return " to ".join(dict.fromkeys((_lap(min(laps)), _lap(max(laps)))))
+
+
+def _lap(lap_in: float) -> str:
+    if lap_in < 0:
+        return f"{format_feet_inches(-lap_in, denominator=_SIXTEENTHS, rounding='up')} short"
+    return format_feet_inches(lap_in, denominator=_SIXTEENTHS, rounding="down")
 
 
 def _signed(below_in: float) -> str:

@@ -8,9 +8,16 @@ from collections.abc import Iterator
 from planset.catalog.mounting import MountingSystem
 from planset.design.design import Design
 from planset.design.mounted import Mounted
+from planset.design.post_courses import PostFit
 from planset.sheets import crew_notes
-from planset.sheets.attachment_mark import as_laid_out, mark_words, window_words
+from planset.sheets.attachment_mark import (
+    as_laid_out,
+    laps_as_laid_out,
+    mark_words,
+    window_words,
+)
 from planset.sheets.crew_wiring import Step, under_modules, wiring_steps
+from planset.sheets.tag_lists import listed_tags
 from planset.sheets.words import inches
 from planset.units import SIXTEENTH_SLACK
 
@@ -118,8 +125,35 @@ def _attaching(alike: list[Mounted]) -> Iterator[Step]:
             f"{inches(attachment.side_adjustment)} to either side of the middle of its plate. "
             "Where it would stand farther off, stop and call the designer."
         )
+    posts = [one.post_fit for one in alike if one.post_fit and one.post_fit.posts]
+    if posts and attachment.kind == "standoff":
+        yield Step(_lapped(attachment.name, posts))
+        yield from (Step(words) for words in _battens(attachment.name, posts))
     sealing = "; ".join(attachment.weatherproofing)
     yield Step(f"Weatherproofing, {attachment.name}: {sealing} ({system.document}).")
+
+
+def _lapped(name: str, fits: list[PostFit]) -> str:
+    """How a post must stand below the course above."""
+    above = inches(fits[0].post.flashing_above)
+    least = inches(fits[0].least_lap_in)
+    return (
+        f"{name}: its flashing reaches {above} up the slope from the post, {least} or more of it "
+        f"under the course above ({laps_as_laid_out(fits)} as laid out). Where it has less, stop "
+        "and call the designer."
+    )
+
+
+def _battens(name: str, fits: list[PostFit]) -> Iterator[str]:
+    """What is done where a plate meets a batten, and where the layout has that."""
+    if not fits[0].battens:
+        return
+    met = [post.attachment for fit in fits for post in fit.posts if post.on_batten_in > 0]
+    where = f"as laid out at {listed_tags(met)}" if met else "as laid out none does"
+    yield (
+        f"{name}: where its plate meets a batten ({where}), the batten is cut out for the plate "
+        "and blocked to the deck on both sides of it; the plate lies flat on the deck."
+    )
 
 
 def _rounded_down(length_in: float) -> str:
