@@ -8,16 +8,11 @@ from collections.abc import Iterator
 from planset.catalog.mounting import MountingSystem
 from planset.design.design import Design
 from planset.design.mounted import Mounted
-from planset.design.post_courses import PostFit
 from planset.sheets import crew_notes
-from planset.sheets.attachment_mark import (
-    as_laid_out,
-    laps_as_laid_out,
-    mark_words,
-    window_words,
-)
+from planset.sheets.attachment_mark import mark_words
+from planset.sheets.crew_courses import among_courses
 from planset.sheets.crew_wiring import Step, under_modules, wiring_steps
-from planset.sheets.tag_lists import listed_tags
+from planset.sheets.details.detail import Detail, details_of
 from planset.sheets.words import inches
 from planset.units import SIXTEENTH_SLACK
 
@@ -47,7 +42,7 @@ def order_of_work(design: Design) -> list[Step]:
     if design.mounts:
         steps += [
             *_marking(design),
-            *(step for alike in _each_system(design) for step in _attaching(alike)),
+            *_all_attached(design),
             Step(
                 "All attachments counted against the table and photographed. Where the building "
                 "department inspects attachments or flashings, no module before it has.",
@@ -100,7 +95,14 @@ def _each_system(design: Design) -> list[list[Mounted]]:
     return [*found.values()]
 
 
-def _attaching(alike: list[Mounted]) -> Iterator[Step]:
+def _all_attached(design: Design) -> Iterator[Step]:
+    """How the attachments of every system are set and sealed."""
+    drawn = {detail.system: detail for detail in details_of(design)}
+    for alike in _each_system(design):
+        yield from _attaching(alike, drawn[alike[0].array.system])
+
+
+def _attaching(alike: list[Mounted], detail: Detail) -> Iterator[Step]:
     """How one attachment of a system is set and sealed."""
     system, held = alike[0].array.system, alike[0].fastening
     attachment = system.attachment
@@ -117,43 +119,9 @@ def _attaching(alike: list[Mounted]) -> Iterator[Step]:
             f"{mark} Its pilot holes {inches(lags.pilot)} in the middle of the rafter"
             f"{apart}, {screws}. Turn them, never hammer; one that spins holds nothing."
         )
-    fits = [one.tile_fit for one in alike if one.tile_fit and one.tile_fit.hooks]
-    if fits and attachment.kind == "hook":
-        yield Step(
-            f"{attachment.name}: its arm leaves at the lap of a course, {window_words(fits)} "
-            f"({as_laid_out(fits)} as laid out), in a pan, up to "
-            f"{inches(attachment.side_adjustment)} to either side of the middle of its plate. "
-            "Where it would stand farther off, stop and call the designer."
-        )
-    posts = [one.post_fit for one in alike if one.post_fit and one.post_fit.posts]
-    if posts and attachment.kind == "standoff":
-        yield Step(_lapped(attachment.name, posts))
-        yield from (Step(words) for words in _battens(attachment.name, posts))
+    yield from (Step(words) for words in among_courses(alike, detail))
     sealing = "; ".join(attachment.weatherproofing)
     yield Step(f"Weatherproofing, {attachment.name}: {sealing} ({system.document}).")
-
-
-def _lapped(name: str, fits: list[PostFit]) -> str:
-    """How a post must stand below the course above."""
-    above = inches(fits[0].post.flashing_above)
-    least = inches(fits[0].least_lap_in)
-    return (
-        f"{name}: its flashing reaches {above} up the slope from the post, {least} or more of it "
-        f"under the course above ({laps_as_laid_out(fits)} as laid out). Where it has less, stop "
-        "and call the designer."
-    )
-
-
-def _battens(name: str, fits: list[PostFit]) -> Iterator[str]:
-    """What is done where a plate meets a batten, and where the layout has that."""
-    if not fits[0].battens:
-        return
-    met = [post.attachment for fit in fits for post in fit.posts if post.on_batten_in > 0]
-    where = f"as laid out at {listed_tags(met)}" if met else "as laid out none does"
-    yield (
-        f"{name}: where its plate meets a batten ({where}), the batten is cut out for the plate "
-        "and blocked to the deck on both sides of it; the plate lies flat on the deck."
-    )
 
 
 def _rounded_down(length_in: float) -> str:

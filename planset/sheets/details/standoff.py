@@ -24,6 +24,7 @@ from planset.sheets.details.screws import (
     side_room_words,
 )
 from planset.sheets.details.shingles import (
+    Tucked,
     across_shingles,
     along_shingles,
     face_at,
@@ -155,7 +156,7 @@ def _axis(detail: Detail) -> float:
         return 0.0
     post = _post(detail)
     _, course = tile_and_course(detail)
-    below = [place.below_in for fit in _fits(detail) for place in fit.posts]
+    below = [post_place.below_in for fit in _fits(detail) for post_place in fit.posts]
     head_lap = course.length_in - course.exposure_in
     return course.exposure_in - max(below, default=post.flashing_above - head_lap)
 
@@ -251,12 +252,18 @@ def _dressed(course: TileCourse, start: float, end: float, lift: float) -> tuple
     )
 
 
+def place(detail: Detail) -> Tucked:
+    """Where the middle of a post on shingles stands below the butt above."""
+    post = _post(detail)
+    return tucked(detail, post.post_diameter / 2 + _CONE_FOOT, post.flashing_above)
+
+
 def _shingles_along(detail: Detail, left: float, right: float) -> Sketch:
     post, built = _post(detail), detail.build_up
     half, level = post.plate_length / 2, _level(detail)
     above, below = post.flashing_above, post.flashing_length - post.flashing_above
-    place = tucked(detail, post.post_diameter / 2 + _CONE_FOOT, above)
-    butt = place.drawn_in
+    where = place(detail)
+    butt = where.drawn_in
     own = butt - shingle(detail).exposure
     room = half + _CLEAR
     over = (half + _RAMP, level) if butt < half else None
@@ -282,7 +289,7 @@ def _shingles_along(detail: Detail, left: float, right: float) -> Sketch:
             f"FLASHING {inches(above)} UP FROM THE POST, SHINGLES CUT OUT AROUND THE PLATE",
             (above, max(face_at(detail, above, own), under)),
         ),
-        Note(tucked_words(detail, place, "POST"), (butt, level + 0.05)),
+        Note(tucked_words(detail, where, "POST"), (butt, level + 0.05)),
         Note("SEALANT IN A U UNDER THE FLASHING, OPEN DOWN THE SLOPE", seal),
     )
     return joined((courses, Sketch((*flashing, bead), notes)))
