@@ -184,10 +184,10 @@ def test_a_shorter_course_moves_the_noses_and_no_wood() -> None:
     shorter = changed(SHORTER_COURSE)
     assert noses(shorter) == pytest.approx([0, 13, 26])
     assert levels(shorter) == levels(example())
-    heights = [[(box.y0, box.y1) for box in points_of_lags(of)] for of in (shorter, example())]
-    assert heights[0] == pytest.approx(heights[1])
-    # No arm is where it may leave: the one drawn is at the lower end, 11-3/4 in up from the lower
-    # nose, its plate 1/4 in behind the head of a tile of 17 in, screws 1-1/4 and 4-3/4 in from there.
+    tips = [[box.y0 for box in points_of_lags(of)] for of in (shorter, example())]
+    assert tips[0] == pytest.approx(tips[1])
+    # No arm is where it may leave: the one drawn is at the lower end, its plate 1/4 in behind the
+    # head of a tile of 17 in, screws 1-1/4 and 4-3/4 in from there.
     assert [box.center[0] for box in points_of_lags(shorter)] == pytest.approx([18.5, 22.0])
     assert "1'-2\"" in figures(example())
     assert "1'-1\"" in figures(shorter)

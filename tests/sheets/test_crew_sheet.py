@@ -164,7 +164,7 @@ def test_a_screw_is_given_its_pilot_hole_and_its_length_in_the_wood() -> None:
 
 
 def test_up_is_told_with_its_screws_and_the_window_of_an_arm() -> None:
-    # Arm to plate 5-1/2 in, 1-1/4 in to the first screw, 3-1/2 in to the next; arms 1 in below noses.
+    # Arm to plate 5-1/2 in, 1-1/4 in to a screw, 3-1/2 in to the next; arms 1 in below noses.
     steps = [step.words for step in order_of_work(example().design)]
     (mark,) = (words for words in steps if "UP is the" in words)
     assert 'UP is the face of the hook\'s arm; lags 6 3/4" and 10 1/4" above it.' in mark
@@ -185,13 +185,15 @@ def test_posts_on_tile_are_told_their_lap_and_where_battens_are_cut_out() -> Non
 
 
 def test_feet_on_shingles_are_told_how_far_their_rail_may_go() -> None:
-    # Plate 6 in, flashing 10 in up: 3-1/4 to 4-3/8 in below a butt (test_detail_kinds), so a rail is
-    # (5-5/8 - 1-1/8) / 2 = 2-1/4 in from such a place at most; 12 in inside a long edge it may go
-    # 4 in out and 6 in in, of 8 to 18 in.
-    of = made_of_job(job_of("foot"), sheets=("G-001", SHEET))
+    # A foot stands 3-1/4 to 4-3/8 in below a butt (test_detail_kinds), so a rail is at most
+    # (5-5/8 - 1-1/8) / 2 = 2-1/4 in from such a place; 10 in inside a short edge it may go 6 in out
+    # and 1 in in, of 4 to 11 in.
+    job = job_of("foot")
+    job["arrays"][0]["mounting"] = job["arrays"][0]["mounting"] | {"rail_inset": "10 in"}
+    of = made_of_job(job, sheets=("G-001", SHEET))
     (words,) = (s.words for s in order_of_work(of.design) if "below the butt" in s.words)
     assert '3 1/4" to 4 3/8" below the butt of the course above' in words
-    assert 'at most 2 1/4" toward the edge of its modules and 2 1/4" toward their middle' in words
+    assert 'at most 2 1/4" toward the edge of its modules and 1" toward their middle' in words
 
 
 def test_rails_up_the_slope_over_shingles_call_the_designer() -> None:
