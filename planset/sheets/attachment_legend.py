@@ -69,8 +69,9 @@ def rail_and_attachment(one: Mounted) -> Draw:
     """A stretch of rail with an attachment of an array as its block draws it."""
     system, up = one.array.system, not one.array.system.across
     rail = Box(-_SHOWN_RAIL, -system.rail.width / 2, _SHOWN_RAIL, system.rail.width / 2)
-    plate = system.attachment.plate_up
-    symbol = [_turned(part, plate, up=up) for part in attachment_symbol(system.attachment, 1.0)]
+    parts = attachment_symbol(system.attachment, 1.0)
+    _, middle = box_around(point for part in parts for point in _points(part)).center
+    symbol = [_turned(part, middle, up=up) for part in parts]
     return lambda box: [
         _on_paper(part, box.center, "S-ROOF-ANCH")
         for part in (Polyline(rail.corners, INHERITED, closed=True), *symbol)
@@ -78,7 +79,7 @@ def rail_and_attachment(one: Mounted) -> Draw:
 
 
 def _turned(part: Primitive, middle: float, *, up: bool) -> Primitive:
-    """A part of an attachment about the middle of its plate, for a rail that runs right.
+    """A part of an attachment about its middle along the slope, for a rail that runs right.
 
     Raises:
         TypeError: Attachments are not made of such parts.

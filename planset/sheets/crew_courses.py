@@ -42,8 +42,7 @@ def _hooks(alike: Sequence[Mounted], hook: HookAttachment) -> Iterator[str]:
         yield (
             f"{hook.name}: its arm leaves at the lap of a course, {window_words(fits)} "
             f"({as_laid_out(fits)} as laid out), in a pan, up to {inches(hook.side_adjustment)} to "
-            "either side of the middle of its plate. Where it would stand farther off, stop and "
-            "call the designer."
+            "either side of its plate's middle. Farther off: stop and call the designer."
         )
 
 
@@ -53,7 +52,7 @@ def _lapped(fits: Sequence[PostFit]) -> str:
     return (
         f"{post.name}: its flashing reaches {inches(post.flashing_above)} up the slope from the "
         f"post, {inches(fits[0].least_lap_in)} or more of it under the course above "
-        f"({laps_as_laid_out(fits)} as laid out). Where it has less, stop and call the designer."
+        f"({laps_as_laid_out(fits)} as laid out). Less: stop and call the designer."
     )
 
 

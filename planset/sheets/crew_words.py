@@ -112,12 +112,11 @@ def _attaching(alike: list[Mounted], detail: Detail) -> Iterator[Step]:
         yield Step(f"{mark} {attachment.set_screws} set screws each, on {profiles} only.")
     else:
         lags = attachment.lags
-        apart = f", {inches(lags.spacing)} apart" if lags.count > 1 else ""
         into = f", {_rounded_down(held.penetration_in)} of thread in the wood" if held else ""
         screws = f"{lags.count} lag screws {inches(lags.diameter)} x {inches(lags.length)}{into}"
         yield Step(
-            f"{mark} Its pilot holes {inches(lags.pilot)} in the middle of the rafter"
-            f"{apart}, {screws}. Turn them, never hammer; one that spins holds nothing."
+            f"{mark} There pilot holes {inches(lags.pilot)} in the middle of the rafter, {screws}. "
+            "Turn them, never hammer; one that spins holds nothing."
         )
     yield from (Step(words) for words in among_courses(alike, detail))
     sealing = "; ".join(attachment.weatherproofing)

@@ -75,6 +75,8 @@ def test_a_spliced_kit_tells_what_carries_its_last_piece() -> None:
     said = words(own_sheet("cross-gable"))
     assert "b STANDS ON THE LAST 2 ATTACHMENTS" in said
     assert "b STANDS ON THE LAST ATTACHMENT" in said
+    # R1 ends on its last post at 16'-4", the end of its sleeve of 12 in
+    assert "SPLICE AT 15'-10\", OVER AN ATTACHMENT" in said
 
 
 @pytest.mark.parametrize("name", EVERY)
