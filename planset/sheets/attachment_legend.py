@@ -22,6 +22,7 @@ from planset.sheets.zone_plan import EDGE_LAYER, crossed_modules, zones_drawn
 
 _SHOWN_AT = 36.0  # model inches of a symbol per paper inch of the legend
 _SHOWN_RAIL = 7.5  # half of the stretch of rail shown [model in]
+_HIGHEST = 6.0  # a symbol that a row of the legend takes [model in]
 
 
 def plan_legend(
@@ -66,30 +67,25 @@ def plan_legend(
 
 
 def rail_and_attachment(one: Mounted) -> Draw:
-    """A stretch of rail with an attachment of an array as its block draws it."""
+    """A stretch of rail that runs right with an attachment of an array as its block draws it."""
     system, up = one.array.system, not one.array.system.across
-    rail = Box(-_SHOWN_RAIL, -system.rail.width / 2, _SHOWN_RAIL, system.rail.width / 2)
-    parts = attachment_symbol(system.attachment, 1.0)
-    _, middle = box_around(point for part in parts for point in _points(part)).center
-    symbol = [_turned(part, middle, up=up) for part in parts]
-    return lambda box: [
-        _on_paper(part, box.center, "S-ROOF-ANCH")
-        for part in (Polyline(rail.corners, INHERITED, closed=True), *symbol)
-    ]
+    plate = attachment_symbol(system.attachment, 1.0)
+    extent = box_around(point for part in plate for point in _points(part))
+    middle, half = extent.center[1], system.rail.width / 2
+    rail = (
+        Box(-half, middle - _SHOWN_RAIL, half, middle + _SHOWN_RAIL)
+        if up
+        else Box(-_SHOWN_RAIL, -half, _SHOWN_RAIL, half)
+    )
+    drawn = (Polyline(rail.corners, INHERITED, closed=True), *plate)
+    scale = 1.0 if up else min(1.0, _HIGHEST / extent.height)
 
+    def turned(point: Point) -> Point:
+        x, y = point[0] * scale, (point[1] - middle) * scale
+        return (y, -x) if up else (x, y)
 
-def _turned(part: Primitive, middle: float, *, up: bool) -> Primitive:
-    """A part of an attachment about its middle along the slope, for a rail that runs right.
-
-    Raises:
-        TypeError: Attachments are not made of such parts.
-    """
-
-    def moved(point: Point) -> Point:
-        x, y = point
-        return (y - middle, -x) if up else (x, y - middle)
-
-    return _with_points(part, moved, 1.0)
+    symbol = [_with_points(part, turned, scale) for part in drawn]
+    return lambda box: [_on_paper(part, box.center, "S-ROOF-ANCH") for part in symbol]
 
 
 def _part(kind: str) -> Draw:

@@ -115,7 +115,7 @@ def test_the_dxf_lists_every_attachment_with_what_it_is(name: str) -> None:
 @pytest.mark.parametrize(
     ("name", "pitch", "plate", "lags"),
     [
-        # a hook is inserted at the face of its arm: plate 5-1/2 to 11-1/2 in up the slope from there
+        # a hook is inserted at the face of its arm, its plate 5-1/2 to 11-1/2 in up the slope
         ("tile-gable+parts", 5, (5.5, 11.5), (6.75, 10.25)),
         ("cross-gable+parts", 5, (-2.5, 2.5), (-1.75, 1.75)),
     ],
