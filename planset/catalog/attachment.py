@@ -79,6 +79,11 @@ class _Attachment(StrictModel):
         """What stands on the roof: across the slope and along it, inches."""
         raise NotImplementedError
 
+    @property
+    def plate_up(self) -> float:
+        """From the mark it is laid out by up the slope to its middle, inches."""
+        return 0.0
+
 
 class _OnRafter(_Attachment):
     """An attachment whose plate is screwed to a rafter; sizes in inches.
@@ -100,10 +105,17 @@ class _OnRafter(_Attachment):
         """The plate: across the rafter and along it, inches."""
         return self.plate_width, self.plate_length
 
+    @property
+    def lags_up(self) -> tuple[float, ...]:
+        """From the mark it is laid out by up the slope to each lag screw, inches."""
+        first = self.plate_up - (self.lags.count - 1) * self.lags.spacing / 2
+        return tuple(first + n * self.lags.spacing for n in range(self.lags.count))
+
 
 class HookAttachment(_OnRafter):
     """A hook: a plate on the rafter with an arm that carries the rail; sizes in inches.
 
+    It is laid out by the lower face of its arm, `arm_reach` down the slope from the plate.
     `side_adjustment` is how far the arm may stand off the middle of its plate to either side,
     the rail staying over the plate; the capacities must hold for it anywhere in that range.
     """
@@ -115,13 +127,19 @@ class HookAttachment(_OnRafter):
     arm_reach: Size
     side_adjustment: Distance
 
+    @property
+    def plate_up(self) -> float:
+        """From the lower face of the arm up the slope to the plate's middle, inches."""
+        return self.arm_reach + self.plate_length / 2
+
 
 class StandoffAttachment(_OnRafter):
     """A post on a plate, through a flashing of its own; inches.
 
     `height` runs from the underside of the plate to the rail's, `post_diameter` is outside. The
     flashing is `flashing_width` across and `flashing_length` up the slope, `flashing_above` of
-    it above the post's middle.
+    it above the post's middle. On tile at least `flashing_lap` of it runs under the course above;
+    where the maker states none, the lap of the tile's own courses holds.
     """
 
     kind: Literal["standoff"]
@@ -130,6 +148,7 @@ class StandoffAttachment(_OnRafter):
     flashing_width: Size
     flashing_length: Size
     flashing_above: Size
+    flashing_lap: Size | None = None
 
 
 class FlashedFootAttachment(_OnRafter):

@@ -27,6 +27,7 @@ from planset.design.layout import (
 from planset.design.loads import Loads, loads_of
 from planset.design.mounted import Mounted
 from planset.design.place_racking import place_racking
+from planset.design.post_courses import post_fit
 from planset.design.racking import Racking
 from planset.design.rail_pieces import rail_pieces
 from planset.design.site import Site, site_of
@@ -170,6 +171,7 @@ def _mounts(
                 build_up=built,
                 fastening=fastening(inputs, array),
                 tile_fit=fit,
+                post_fit=post_fit(inputs, array, rack),
                 holding=holding,
                 rails=rail_pieces(array, rack, holding),
             )

@@ -8,6 +8,7 @@ from planset.design.buildup import BuildUp
 from planset.design.fastening import Fastening
 from planset.design.holding import ModuleHolding
 from planset.design.layout import PlacedArray
+from planset.design.post_courses import PostFit
 from planset.design.racking import Racking
 from planset.design.rail_pieces import RailPieces
 from planset.design.tile_courses import TileFit
@@ -23,6 +24,8 @@ class Mounted:
         build_up: Heights at its attachments.
         fastening: Lag screws under them, None for clamps on seams.
         tile_fit: How its hooks meet the tile, None with other attachments.
+        post_fit: How its posts stand among courses of tile, None with others or where those were
+            not surveyed.
         holding: What holds its modules on the rails.
         rails: The pieces its rails are made of.
     """
@@ -32,6 +35,7 @@ class Mounted:
     build_up: BuildUp
     fastening: Fastening | None
     tile_fit: TileFit | None
+    post_fit: PostFit | None
     holding: ModuleHolding
     rails: RailPieces
 

@@ -70,6 +70,13 @@ class Laps:
         low, high = self.places(max(math.floor(passed + _NOISE_IN), 0))
         return min(v_in - low, high - v_in)
 
+    def below_in(self, v_in: float) -> float:
+        """How far an arm's face at v is below the nose of the nearest lap, above it negative."""
+        at_lap = v_in + self.shift_in(v_in)
+        passed = (at_lap + self.most_below_in - self.first_in) / self.exposure_in
+        number = max(math.floor(passed + _NOISE_IN), 0)
+        return self.first_in + number * self.exposure_in - v_in
+
     def shift_to_room_in(self, v_in: float, room_in: float) -> float | None:
         """How far up the slope an arm's face at a lap must move to have a room, down negative.
 
@@ -110,12 +117,14 @@ class HookPlace:
         shift_in: How far up the slope it must move to the nearest lap, down negative [in].
         side_in: How far right of its plate its arm must stand to sit in the nearest pan, left
             negative [in].
+        below_in: The face of its arm below the nose of the nearest lap [in].
     """
 
     attachment: str
     line: int
     shift_in: float
     side_in: float
+    below_in: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +164,13 @@ def tile_fit(inputs: Inputs, array: PlacedArray, rack: Racking, built: BuildUp) 
         return None
     laps, pans = found
     hooks = tuple(
-        HookPlace(hook.id, hook.line, laps.shift_in(hook.v_in), pans.side_in(hook.u_in))
+        HookPlace(
+            hook.id,
+            hook.line,
+            laps.shift_in(hook.v_in),
+            pans.side_in(hook.u_in),
+            laps.below_in(hook.v_in),
+        )
         for hook in rack.attachments
     )
     return TileFit(array.id, attachment, laps, pans, hooks)

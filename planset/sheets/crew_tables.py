@@ -17,7 +17,7 @@ from planset.design.part_places import (
     parts_of,
 )
 from planset.design.racking import Rail
-from planset.design.rail_pieces import RailPiece
+from planset.design.rail_pieces import RailPiece, SplicePlace
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Table
@@ -108,12 +108,21 @@ def _cut(one: Mounted, rail: Rail) -> str:
     system = one.array.system.rail.splice
     for splice in splices:
         what = f"GAP {length(system.expansion_gap)}" if system and splice.expansion else "SPLICE"
-        words.append(f"{what} AT {length(splice.along_in - rail.start_in)}")
+        over = ", OVER AN ATTACHMENT" if _over_attachment(one, splice) else ""
+        words.append(f"{what} AT {length(splice.along_in - rail.start_in)}{over}")
     if rail.id in one.rails.unspliced:
         words.append("LONGER THAN STOCK, NO PLACE FOR A SPLICE")
     if splices:
         words.append(_last(one, rail, pieces[-1]))
     return "\n".join(words)
+
+
+def _over_attachment(one: Mounted, splice: SplicePlace) -> bool:
+    """Whether a splice covers a place where its rail stands on an attachment."""
+    system = one.array.system.rail.splice
+    half = system.length / 2 if system else 0.0
+    held = one.racking.by_rail[splice.rail]
+    return any(abs(item.along_in - splice.along_in) <= half + _NOISE_IN for item in held)
 
 
 def _last(one: Mounted, rail: Rail, piece: RailPiece) -> str:

@@ -19,6 +19,8 @@ from planset.sheets.rail_schedules import columns_of, length
 from planset.sheets.tag_lists import in_order, listed_tags, rows_of_tags
 from planset.sheets.tape_marks import eave_of, whole_eave
 
+_CROWDED = "LITTLE ROOM"  # beside a lug that other parts leave less than its own width
+
 
 def wiring_tables(design: Design, mounted: Sequence[Mounted]) -> list[TableAt]:
     """Wire clips and grounding lugs of some arrays."""
@@ -58,7 +60,8 @@ def _lugs(design: Design, one: Mounted, at: Point, width: float) -> Table:
         if lug.array != one.id:
             continue
         along = lug.along_in - rails[lug.rail].start_in if lug.rail else 0.0
-        alike.setdefault((length(along), str(len(lug.modules))), []).append(lug.rail or "-")
+        where = length(along) if lug.clear else f"{length(along)}, {_CROWDED}"
+        alike.setdefault((where, str(len(lug.modules))), []).append(lug.rail or "-")
     rows = [
         (listed_tags(some), along, count)
         for (along, count), tags in alike.items()

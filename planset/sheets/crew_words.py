@@ -9,7 +9,10 @@ from planset.catalog.mounting import MountingSystem
 from planset.design.design import Design
 from planset.design.mounted import Mounted
 from planset.sheets import crew_notes
+from planset.sheets.attachment_mark import mark_words
+from planset.sheets.crew_courses import among_courses
 from planset.sheets.crew_wiring import Step, under_modules, wiring_steps
+from planset.sheets.details.detail import Detail, details_of
 from planset.sheets.words import inches
 from planset.units import SIXTEENTH_SLACK
 
@@ -39,7 +42,7 @@ def order_of_work(design: Design) -> list[Step]:
     if design.mounts:
         steps += [
             *_marking(design),
-            *(step for one in _each_system(design) for step in _attaching(one)),
+            *_all_attached(design),
             Step(
                 "All attachments counted against the table and photographed. Where the building "
                 "department inspects attachments or flashings, no module before it has.",
@@ -84,38 +87,38 @@ def _heights(design: Design) -> list[str]:
     return [crew_notes.taken_up(system) for system in crew_notes.systems(design)]
 
 
-def _each_system(design: Design) -> list[Mounted]:
-    """The first array of each mounting system."""
-    first: dict[MountingSystem, Mounted] = {}
+def _each_system(design: Design) -> list[list[Mounted]]:
+    """The arrays of each mounting system."""
+    found: dict[MountingSystem, list[Mounted]] = {}
     for one in design.mounts:
-        first.setdefault(one.array.system, one)
-    return [*first.values()]
+        found.setdefault(one.array.system, []).append(one)
+    return [*found.values()]
 
 
-def _attaching(one: Mounted) -> Iterator[Step]:
-    """How one attachment is set and sealed."""
-    system, held = one.array.system, one.fastening
+def _all_attached(design: Design) -> Iterator[Step]:
+    """How the attachments of every system are set and sealed."""
+    drawn = {detail.system: detail for detail in details_of(design)}
+    for alike in _each_system(design):
+        yield from _attaching(alike, drawn[alike[0].array.system])
+
+
+def _attaching(alike: list[Mounted], detail: Detail) -> Iterator[Step]:
+    """How one attachment of a system is set and sealed."""
+    system, held = alike[0].array.system, alike[0].fastening
     attachment = system.attachment
+    mark = f"{attachment.name}: UP is the {mark_words(attachment)}."
     if attachment.kind == "seam_clamp":
         profiles = " or ".join(attachment.profiles)
-        yield Step(
-            f"{attachment.name}: {attachment.set_screws} set screws each, on {profiles} only."
-        )
+        yield Step(f"{mark} {attachment.set_screws} set screws each, on {profiles} only.")
     else:
         lags = attachment.lags
-        apart = f", {inches(lags.spacing)} apart" if lags.count > 1 else ""
         into = f", {_rounded_down(held.penetration_in)} of thread in the wood" if held else ""
         screws = f"{lags.count} lag screws {inches(lags.diameter)} x {inches(lags.length)}{into}"
         yield Step(
-            f"{attachment.name}: pilot holes {inches(lags.pilot)} in the middle of the rafter"
-            f"{apart}, {screws}. Turn them, never hammer; one that spins holds nothing."
+            f"{mark} There pilot holes {inches(lags.pilot)} in the middle of the rafter, {screws}. "
+            "Turn them, never hammer; one that spins holds nothing."
         )
-    if attachment.kind == "hook":
-        yield Step(
-            f"{attachment.name}: its arm leaves at the lap of a course, in a pan, up to "
-            f"{inches(attachment.side_adjustment)} to either side of the middle of its plate. "
-            "Where it would stand farther off, stop and call the designer."
-        )
+    yield from (Step(words) for words in among_courses(alike, detail))
     sealing = "; ".join(attachment.weatherproofing)
     yield Step(f"Weatherproofing, {attachment.name}: {sealing} ({system.document}).")
 

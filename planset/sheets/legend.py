@@ -6,10 +6,9 @@ from collections.abc import Callable, Iterable
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.layers import LAYERS, LINETYPES
-from planset.drawing.primitives import Circle, Line, Polyline, Primitive, Text
+from planset.drawing.primitives import Line, Polyline, Primitive, Text
 from planset.drawing.table import Table
 from planset.drawing.text import NOTE_HEIGHT, SUBTITLE_HEIGHT
-from planset.sheets.array_layers import ATTACHMENTS, RAILS
 from planset.sheets.note_table import TEXT_LAYER
 
 _PITCH = 0.19
@@ -70,14 +69,3 @@ def _level(box: Box, x0: float, x1: float, layer: str) -> Line:
 def outline(layer: str) -> Draw:
     """An outline on a layer."""
     return lambda box: [Polyline(box.corners, layer, closed=True)]
-
-
-def rail_and_attachment(box: Box) -> list[Primitive]:
-    """Two lines and a dot."""
-    y = box.center[1]
-    half = 0.012
-    return [
-        Line((box.x0, y - half), (box.x1, y - half), RAILS),
-        Line((box.x0, y + half), (box.x1, y + half), RAILS),
-        Circle(box.center, 0.03, ATTACHMENTS),
-    ]

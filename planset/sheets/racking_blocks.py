@@ -6,6 +6,7 @@ can count them. What stands on the rails has a block of its own: not every plan 
 
 from __future__ import annotations
 
+from planset.catalog.attachment import Attachment as AnyAttachment
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.design import Design
 from planset.design.layout import PlacedArray, surface_to_plan
@@ -14,7 +15,7 @@ from planset.design.part_places import TRIM, PartPlace, parts_of
 from planset.design.racking import Attachment
 from planset.drawing.geometry import Box
 from planset.drawing.layers import INHERITED
-from planset.drawing.primitives import Attribute, Block, Circle, Insert, Polyline, Primitive
+from planset.drawing.primitives import Attribute, Block, Circle, Insert, Line, Polyline, Primitive
 from planset.sheets.array_layers import ATTACHMENTS, RAILS
 from planset.sheets.part_symbols import ALONG_RAIL, LAYER_OF, symbol_of, trim_piece
 from planset.sheets.plan_turn import plane_rotation_deg
@@ -88,27 +89,27 @@ def _parts(mounted: Mounted) -> Block:
 
 
 def _attachment(array: PlacedArray) -> Block:
-    """One attachment in plan: its base plate, centered on the origin, and its screws."""
-    data = array.system.attachment
-    half_width, half_length = (size / 2 for size in data.footprint)
-    squeeze = array.plane.slope_factor
-    plate = Box(-half_width, -half_length / squeeze, half_width, half_length / squeeze)
+    """One attachment in plan about the mark it is laid out by: its plate, its screws, its arm."""
     tags = ("ID", "TYPE", _stands_on(array), "ZONE", "DEMAND_LB", "CAPACITY_LB")
-    outline = Polyline(plate.corners, INHERITED, closed=True)
-    return Block(f"ATTACHMENT-{array.id}", (outline, *_screws(array)), data.name, tags)
+    data, squeeze = array.system.attachment, array.plane.slope_factor
+    return Block(f"ATTACHMENT-{array.id}", attachment_symbol(data, squeeze), data.name, tags)
 
 
-def _screws(array: PlacedArray) -> tuple[Circle, ...]:
-    """The lag screws of one attachment, about the origin; none of a clamp on a seam."""
-    data = array.system.attachment
-    if data.kind == "seam_clamp":
-        return ()
-    lags, squeeze = data.lags, array.plane.slope_factor
-    first = -(lags.count - 1) * lags.spacing / 2
-    return tuple(
-        Circle((0.0, (first + n * lags.spacing) / squeeze), lags.diameter / 2, INHERITED)
-        for n in range(lags.count)
-    )
+def attachment_symbol(data: AnyAttachment, squeeze: float) -> tuple[Primitive, ...]:
+    """An attachment about the mark it is laid out by, heights on the slope divided by `squeeze`."""
+    half_width, half_length = (size / 2 for size in data.footprint)
+    low, high = data.plate_up - half_length, data.plate_up + half_length
+    plate = Box(-half_width, low / squeeze, half_width, high / squeeze)
+    made: list[Primitive] = [Polyline(plate.corners, INHERITED, closed=True)]
+    if data.kind != "seam_clamp":
+        radius = data.lags.diameter / 2
+        made += [Circle((0.0, up / squeeze), radius, INHERITED) for up in data.lags_up]
+    if data.kind == "hook":
+        made += [
+            Line((-half_width, 0.0), (half_width, 0.0), INHERITED),
+            Line((0.0, 0.0), (0.0, plate.y0), INHERITED),
+        ]
+    return tuple(made)
 
 
 def _stands_on(array: PlacedArray) -> str:

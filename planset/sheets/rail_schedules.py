@@ -11,6 +11,7 @@ from planset.design.rail_pieces import RailPiece, SplicePlace
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
+from planset.sheets.attachment_mark import up_heading
 from planset.sheets.note_table import note_table
 from planset.sheets.racking_blocks import on_seams
 from planset.sheets.tag_lists import first_to_last, from_to, listed_tags, ordinal
@@ -100,7 +101,7 @@ def _heights(plane: Sequence[Mounted], at: Point, width: float) -> Table:
             whole = len(rails) == len(one.racking.rails)
             names = "ALL RAILS" if whole else listed_tags(rails)
             rows.append((one.id, names, ", ".join(heights) or "-"))
-    columns = columns_of(("ARRAY", "RAILS", "UP FROM THE EAVE"), (0.68, 0.95, 2.36), width)
+    columns = columns_of(("ARRAY", "RAILS", up_heading(plane)), (0.68, 0.95, 2.36), width)
     return note_table("HEIGHTS OF ATTACHMENTS, ON SLOPE", columns, rows, at)
 
 
@@ -115,10 +116,15 @@ def _marks(plane: Sequence[Mounted], at: Point, width: float) -> Table:
             found.setdefault(key, []).append(item.rail)
     named = any(tape for *_, tape in found)
     rows = [
-        (str(line), along, *((tape,) if named else ()), listed_tags(rails))
-        for (line, along, tape), rails in sorted(found.items())
+        (str(line), along, *((tape,) if named else ()), listed_tags(held))
+        for (line, along, tape), held in sorted(found.items())
     ]
-    titles = (stands_on(plane[0]), "ALONG", *(("TAPE",) if named else ()), "RAILS")
+    titles = (
+        stands_on(plane[0]),
+        "ALONG",
+        *(("TAPE",) if named else ()),
+        f"RAILS; {up_heading(plane)}",
+    )
     shares = (0.68, 0.95, *((0.5,) if named else ()), 1.86)
     ids = ", ".join(one.id for one in plane)
     title = f"MARKS ALONG THE EAVE, ARRAY {ids}"

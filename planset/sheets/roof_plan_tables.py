@@ -21,9 +21,10 @@ from planset.rules.fire import ground_access
 from planset.rules.roof_access import scopes
 from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
 from planset.sheets.array_layers import MODULES
+from planset.sheets.attachment_legend import rail_and_attachment
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import findings_list
-from planset.sheets.legend import Draw, legend, line, outline, rail_and_attachment
+from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import note_table
 from planset.sheets.plan_blocks import EXISTING_ARRAY_LAYER, SUPPORT_LAYER, supported_planes
 from planset.sheets.wanted import Wanted
@@ -242,8 +243,8 @@ def _swatches(design: Design) -> list[tuple[str, Draw]]:
     made: list[tuple[str, Draw]] = [("MODULE", outline(MODULES))]
     if existing_arrays(design.obstructions):
         made.append(("EXISTING ARRAY", _crossed))
-    if design.mounted:
-        made.append(("RAIL AND ATTACHMENT", rail_and_attachment))
+    if design.mounts:
+        made.append(("RAIL AND ATTACHMENT", rail_and_attachment(design.mounts[0])))
     if supported_planes(design):
         made.append(("RAFTER, ITS SUPPORT", _rafter_and_support))
     elif design.rafters:

@@ -73,3 +73,20 @@ def test_outer_feet_keep_off_the_rail_end() -> None:
     stated["foot"]["from_rail_end"] = "1-1/4 in"  # rails run 1 in past the modules
     with pytest.raises(ValueError, match="foot.from_rail_end is more than rail.past_module"):
         MountingSystem.model_validate(stated)
+
+
+@pytest.mark.parametrize(
+    ("name", "plate", "lags"),
+    [
+        # the arm reaches 5-1/2 in from a plate of 6 in, whose screws are 3-1/2 in apart
+        ("heron-tile", 8.5, (6.75, 10.25)),
+        ("bittern-post", 0.0, (-1.75, 1.75)),
+        ("plover-shingle", 0.0, (-1.75, 1.75)),
+    ],
+)
+def test_where_plate_and_screws_are_from_the_mark(
+    name: str, plate: float, lags: tuple[float, ...]
+) -> None:
+    attachment = SYSTEMS[name].attachment
+    assert attachment.plate_up == pytest.approx(plate)
+    assert attachment.lags_up == pytest.approx(lags)

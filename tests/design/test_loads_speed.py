@@ -40,6 +40,7 @@ def test_a_thousand_modules_under_wind_and_snow() -> None:
             build_up(inputs, array),
             fastening(inputs, array),
             None,
+            None,
             holding,
             rail_pieces(array, rack, holding),
         )

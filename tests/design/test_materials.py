@@ -341,12 +341,35 @@ def test_a_lug_is_clear_of_splices_and_at_the_end_toward_the_box() -> None:
         for lug in mine:
             beside = [s.along_in for s in one.rails.splices if s.rail == lug.rail]
             assert all(abs(lug.along_in - at) >= splice.length / 2 - 1e-6 for at in beside)
-            ends = [
-                rail.at(along)
+            (ends,) = (
+                section.ends
                 for section in bonded_sections(one)
-                for tag, along in section.ends
-                for rail in one.racking.rails
-                if rail.id == tag == lug.rail and section.modules == lug.modules
-            ]
-            nearest = min(math.dist(end, boxes[one.id]) for end in ends)
-            assert math.dist(lug.at, boxes[one.id]) == pytest.approx(nearest)
+                if section.modules == lug.modules and section.ends[0][0] == lug.rail
+            )
+            (_, low), (_, high) = ends
+            assert low - 1e-6 <= lug.along_in <= high + 1e-6
+            (rail,) = (rail for rail in one.racking.rails if rail.id == lug.rail)
+            near, far = sorted((low, high), key=lambda u: math.dist(rail.at(u), boxes[one.id]))
+            assert abs(lug.along_in - near) <= abs(lug.along_in - far)
+
+
+def test_a_lug_leaves_its_width_to_posts_sleeves_and_clamps() -> None:
+    # R1: its sleeve of 12 in at 15'-10", the last post at 16'-4" on a plate of 3 in; a lug of 2 in
+    # with 2 in beside it is 190 - 6 - 3 and 196 + 1.5 + 3 in from the rail's left end.
+    made = design("cross-gable")
+    (rail,) = (rail for one in made.mounts for rail in one.racking.rails if rail.id == "R1")
+    own = [lug for lug in lugs(made) if lug.rail == "R1"]
+    assert [lug.along_in - rail.start_in for lug in own] == pytest.approx([181.0, 200.5])
+    assert all(lug.clear for lug in own)
+    # R11: the sleeve ends at 202 in on a post, a clamp of 5 in at 206.65 in begins 0.65 in from
+    # its plate.
+    found = {lug.rail: lug for lug in lugs(made) if len(lug.modules) == 1}
+    assert not found["R11"].clear
+    (rail,) = (rail for one in made.mounts for rail in one.racking.rails if rail.id == "R11")
+    assert found["R11"].along_in - rail.start_in == pytest.approx((203.5 + 204.15) / 2)
+    # the outer clamp of shingle-hip's R7 sits 1-1/2 in from its end, its next part farther off
+    hip = {lug.rail: lug for lug in lugs(design("shingle-hip"))}
+    for one in design("shingle-hip").mounts:
+        for rail in one.racking.rails:
+            at = hip[rail.id].along_in
+            assert all(abs(h.u_in - at) > 5.49 for h in one.holding.holders if h.rail == rail.id)

@@ -45,6 +45,21 @@ def test_the_way_to_the_nearest_lap_by_hand(v: float, shift: float) -> None:
 
 
 @pytest.mark.parametrize(
+    ("v", "below"),
+    [
+        (16.25, 2.75),  # of the nose at 19
+        (18.0, 1.0),
+        (18.75, 0.25),
+        (20.0, -1.0),  # 1.25 in above its place there, 11.25 in below the next
+        (31.0, 3.0),  # too far below the nose at 34
+        (0.0, 4.0),  # there is no lap below the first
+    ],
+)
+def test_below_the_nose_of_the_nearest_lap_by_hand(v: float, below: float) -> None:
+    assert LAPS.below_in(v) == pytest.approx(below, abs=1e-12)
+
+
+@pytest.mark.parametrize(
     ("u", "side"),
     [(5.0, 0.0), (7.0, -2.0), (10.0, -5.0), (11.0, 5.0), (84.0, -2.0), (132.0, 5.0), (-7.0, 1.0)],
 )
@@ -62,6 +77,7 @@ def test_the_example_by_hand() -> None:
     assert fit.pans == Pans(9.0, 11.0)
     assert [hook.v_in for hook in rack.attachments[:3]] == [26, 68, 110]
     assert {hook.shift_in for hook in fit.hooks} == {0.0}
+    assert {hook.below_in for hook in fit.hooks} == {1.0}
     sides = {hook.line: hook.side_in for hook in fit.hooks}
     assert [sides[n] for n in (3, 4, 5, 6, 7, 8)] == pytest.approx([4, 2, 0, -2, -4, 5])
 

@@ -37,6 +37,7 @@ ACCESS = {
 
 OPTIONAL = {
     "exposure",
+    "flashing_lap",
     "supplemental_electrodes",
     "resistance",
     "voltage_rating",

@@ -112,6 +112,23 @@ def test_lag_screws_are_as_long_as_they_are_and_end_in_the_rafter() -> None:
     assert apart == pytest.approx(lags.spacing)
 
 
+def test_the_hook_is_drawn_where_the_layout_has_it() -> None:
+    # Arms 1 in below their noses, so 13 in up from the lower nose; the plate's lower end 5-1/2 in
+    # farther, screws 1-1/4 in and 3-1/2 in more from there.
+    middles = [box.center[0] for box in points_of_lags(example())]
+    assert middles == pytest.approx([19.75, 23.25])
+    assert {"1'-7 3/4\"", "1'-11 1/4\""} <= set(figures(example()))
+    said = " ".join(example().lines(SHEET))
+    assert 'LAGS 6 3/4" AND 10 1/4" ABOVE THE ARM\'S FACE' in said
+    assert '1" ON THIS ROOF' in said
+
+
+def test_an_arm_elsewhere_in_its_window_is_drawn_there() -> None:
+    higher = changed(("first_attachment: 7 in", "first_attachment: 7-1/2 in"))
+    middles = [box.center[0] for box in points_of_lags(higher)]
+    assert middles == pytest.approx([20.25, 23.75])
+
+
 def test_courses_are_drawn_an_exposure_apart() -> None:
     assert noses(example()) == pytest.approx([0, 14])
 
@@ -163,12 +180,15 @@ def test_a_taller_hook_lifts_rail_and_module_and_nothing_under_them() -> None:
         assert any(box.contains(other) and other.contains(box) for other in found)
 
 
-def test_a_shorter_course_moves_the_noses_and_no_wood_and_no_screw() -> None:
+def test_a_shorter_course_moves_the_noses_and_no_wood() -> None:
     shorter = changed(SHORTER_COURSE)
-    assert noses(shorter) == pytest.approx([0, 13])
+    assert noses(shorter) == pytest.approx([0, 13, 26])
     assert levels(shorter) == levels(example())
-    assert whole_below(shorter, 0.0) == whole_below(example(), 0.0)
-    assert points_of_lags(shorter) == points_of_lags(example())
+    tips = [[box.y0 for box in points_of_lags(of)] for of in (shorter, example())]
+    assert tips[0] == pytest.approx(tips[1])
+    # No arm is where it may leave: the one drawn is at the lower end, its plate 1/4 in behind the
+    # head of a tile of 17 in, screws 1-1/4 and 4-3/4 in from there.
+    assert [box.center[0] for box in points_of_lags(shorter)] == pytest.approx([18.5, 22.0])
     assert "1'-2\"" in figures(example())
     assert "1'-1\"" in figures(shorter)
     assert "1'-2\"" not in figures(shorter)

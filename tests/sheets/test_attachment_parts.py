@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import replace
 from functools import cache
@@ -109,6 +110,26 @@ def test_the_dxf_lists_every_attachment_with_what_it_is(name: str) -> None:
             demand, capacity = map(insert.get_attrib_text, ("DEMAND_LB", "CAPACITY_LB"))
             assert float(demand) > 0
             assert float(capacity) > 0
+
+
+@pytest.mark.parametrize(
+    ("name", "pitch", "plate", "lags"),
+    [
+        # a hook is inserted at the face of its arm, its plate 5-1/2 to 11-1/2 in up the slope
+        ("tile-gable+parts", 5, (5.5, 11.5), (6.75, 10.25)),
+        ("cross-gable+parts", 5, (-2.5, 2.5), (-1.75, 1.75)),
+    ],
+)
+def test_plate_and_screws_are_drawn_where_they_are_from_the_mark(
+    name: str, pitch: float, plate: tuple[float, float], lags: tuple[float, float]
+) -> None:
+    slope = math.hypot(12, pitch) / 12
+    block = written(name).blocks.get("ATTACHMENT-A1")
+    (outline,) = (part for part in block.query("LWPOLYLINE") if part.closed)
+    heights = [y for _, y in outline.get_points("xy")]
+    assert (min(heights), max(heights)) == pytest.approx([n / slope for n in plate], abs=1e-4)
+    middles = sorted(tuple(part.dxf.center)[1] for part in block.query("CIRCLE"))
+    assert middles == pytest.approx([n / slope for n in lags], abs=1e-4)
 
 
 @pytest.mark.parametrize("name", NAMES)

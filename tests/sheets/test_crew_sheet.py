@@ -75,6 +75,8 @@ def test_a_spliced_kit_tells_what_carries_its_last_piece() -> None:
     said = words(own_sheet("cross-gable"))
     assert "b STANDS ON THE LAST 2 ATTACHMENTS" in said
     assert "b STANDS ON THE LAST ATTACHMENT" in said
+    # R1 ends on its last post at 16'-4", the end of its sleeve of 12 in
+    assert "SPLICE AT 15'-10\", OVER AN ATTACHMENT" in said
 
 
 @pytest.mark.parametrize("name", EVERY)
@@ -161,6 +163,45 @@ def test_a_screw_is_given_its_pilot_hole_and_its_length_in_the_wood() -> None:
     assert printed
     whole, over, under = map(int, printed.groups())
     assert 0 <= held.penetration_in - (whole + over / under) < 1 / 16
+
+
+def test_up_is_told_with_its_screws_and_the_window_of_an_arm() -> None:
+    # Arm to plate 5-1/2 in, 1-1/4 in to a screw, 3-1/2 in to the next; arms 1 in below noses.
+    steps = [step.words for step in order_of_work(example().design)]
+    (mark,) = (words for words in steps if "UP is the" in words)
+    assert 'UP is the face of the hook\'s arm; lags 6 3/4" and 10 1/4" above it.' in mark
+    (window,) = (words for words in steps if "leaves at the lap" in words)
+    assert 'its face 1/4" to 2 1/4" below the nose (1" as laid out)' in window
+
+
+def test_posts_on_tile_are_told_their_lap_and_where_battens_are_cut_out() -> None:
+    of = made_of_job(job_of("post on tile"), sheets=("G-001", SHEET))
+    (fit,) = (one.post_fit for one in of.design.mounts)
+    assert fit is not None
+    steps = [step.words for step in order_of_work(of.design)]
+    assert any("reaches 13 in up the slope from the post, 3 in or more" in words for words in steps)
+    (battens,) = (words for words in steps if "meets a batten" in words)
+    met = [post.attachment for post in fit.posts if post.on_batten_in > 0]
+    assert met
+    assert all(tag in battens for tag in (met[0], met[-1]))
+
+
+def test_feet_on_shingles_are_told_how_far_their_rail_may_go() -> None:
+    # A foot stands 3-1/4 to 4-3/8 in below a butt (test_detail_kinds), so a rail is at most
+    # (5-5/8 - 1-1/8) / 2 = 2-1/4 in from such a place; 10 in inside a short edge it may go 6 in out
+    # and 1 in in, of 4 to 11 in.
+    job = job_of("foot")
+    job["arrays"][0]["mounting"] = job["arrays"][0]["mounting"] | {"rail_inset": "10 in"}
+    of = made_of_job(job, sheets=("G-001", SHEET))
+    (words,) = (s.words for s in order_of_work(of.design) if "below the butt" in s.words)
+    assert '3 1/4" to 4 3/8" below the butt of the course above' in words
+    assert 'at most 2 1/4" toward the edge of its modules and 1" toward their middle' in words
+
+
+def test_rails_up_the_slope_over_shingles_call_the_designer() -> None:
+    of = made_of_job(job_of("foot, rails up"), sheets=("G-001", SHEET))
+    (words,) = (s.words for s in order_of_work(of.design) if "below the butt" in s.words)
+    assert "measure them before the first hole. Where a mark stands elsewhere, stop" in words
 
 
 def test_a_roof_nobody_measured_still_tells_how_much_unevenness_is_taken_up() -> None:

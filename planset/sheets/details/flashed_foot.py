@@ -19,6 +19,7 @@ from planset.sheets.details.screws import (
     side_room_words,
 )
 from planset.sheets.details.shingles import (
+    Tucked,
     across_shingles,
     along_shingles,
     face_at,
@@ -55,11 +56,11 @@ def along(detail: Detail) -> Section:
     foot = _foot(detail)
     above, below = foot.flashing_above, foot.flashing_length - foot.flashing_above
     left, right = -below - _PAST_FLASHING[0], above + _PAST_FLASHING[1]
-    place = tucked(detail, foot.plate_length / 2, above)
+    butt = place(detail).drawn_in
     rail = seen_along(detail, 0.0, left, right, left + 2.5)
     parts = (
         along_deck(detail, left, right),
-        along_shingles(detail, left, right, place.drawn_in, (0.0, 0.0)),
+        along_shingles(detail, left, right, butt, (0.0, 0.0)),
         _from_the_side(detail),
         rail,
     )
@@ -107,6 +108,12 @@ def _foot(detail: Detail) -> FlashedFootAttachment:
     return detail.attachment
 
 
+def place(detail: Detail) -> Tucked:
+    """Where the middle of the plate stands below the butt above."""
+    foot = _foot(detail)
+    return tucked(detail, foot.plate_length / 2, foot.flashing_above)
+
+
 def _from_the_side(detail: Detail) -> Sketch:
     """Flashing, sealant, plate, screws and upright with what is said about them."""
     foot, built = _foot(detail), detail.build_up
@@ -137,9 +144,9 @@ def _from_the_side(detail: Detail) -> Sketch:
 def _notes(detail: Detail, last_lag: float, seal: Point) -> tuple[Note, ...]:
     foot, built = _foot(detail), detail.build_up
     half = foot.plate_length / 2
-    place = tucked(detail, half, foot.flashing_above)
+    where = place(detail)
     size = " x ".join(map(inches, (foot.plate_width, foot.plate_length, foot.plate_thickness)))
-    edge, butt = _flashing_line(detail), (place.drawn_in, built.high_covering_in)
+    edge, butt = _flashing_line(detail), (where.drawn_in, built.high_covering_in)
     up = inches(foot.flashing_above)
     bolt = _bolt_level(detail)
     side = -detail.system.rail.width / 2 - foot.plate_thickness
@@ -155,7 +162,7 @@ def _notes(detail: Detail, last_lag: float, seal: Point) -> tuple[Note, ...]:
         Note(lag_words(detail), (last_lag + foot.lags.diameter / 2, -1.2)),
         Note(f"{foot.name.upper()}, PLATE {size}", (-half, built.plate_in - 0.05)),
         Note(f"FLASHING {up} UP FROM THE PLATE'S MIDDLE", edge[-1]),
-        Note(tucked_words(detail, place, "PLATE'S MIDDLE"), butt),
+        Note(tucked_words(detail, where, "PLATE'S MIDDLE"), butt),
         Note(SEALANT, seal),
         Note(slot, slot_at),
         Note(foot.torque.upper(), bolt_at),
@@ -167,7 +174,7 @@ def _flashing_line(detail: Detail) -> tuple[Point, ...]:
     foot, built = _foot(detail), detail.build_up
     above, below = foot.flashing_above, foot.flashing_length - foot.flashing_above
     level = built.high_covering_in
-    butt = tucked(detail, foot.plate_length / 2, above).drawn_in
+    butt = place(detail).drawn_in
     own = butt - shingle(detail).exposure
     under = built.underlayment_in + 0.02
     return (

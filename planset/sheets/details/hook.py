@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from planset.catalog.attachment import HookAttachment
 from planset.design.buildup import HookOnTile
 from planset.design.tile_courses import TileFit
 from planset.drawing.geometry import Box
 from planset.drawing.primitives import Line, Polyline, Primitive
+from planset.sheets.attachment_mark import as_laid_out, lags_from_mark, window_words
 from planset.sheets.details.deck import across_deck, along_deck, below_in, shown_depth_in
 from planset.sheets.details.detail import Detail
 from planset.sheets.details.rail import seen_across, seen_along
@@ -54,7 +57,8 @@ def along(detail: Detail) -> Section:
         _arm_and_plate(detail),
         rail,
     )
-    remark = "RUNNING DIMENSIONS FROM THE LOWER TILE'S NOSE"
+    lags = lags_from_mark(hook).upper().replace("ABOVE IT", "ABOVE THE ARM'S FACE")
+    remark = f"RUNNING DIMENSIONS FROM THE LOWER TILE'S NOSE; {lags}"
     cut = Box(left, -shown_depth_in(detail), right, _top(detail))
     return Section(joined(parts), cut, remark, passed.plate_foot_s_in - hook.arm_reach / 2)
 
@@ -101,11 +105,33 @@ def _top(detail: Detail) -> float:
 
 
 def _hook_and_place(detail: Detail) -> tuple[HookAttachment, HookOnTile]:
+    """The hook, and how it passes the tile at the place of the layout with the least room.
+
+    Raises:
+        ValueError: The attachment is no hook in tile.
+    """
     hook, passed = detail.attachment, detail.build_up.hook
     if passed is None or not isinstance(hook, HookAttachment):
         msg = f"{detail.attachment.name} is no hook in tile"
         raise ValueError(msg)
-    return hook, passed
+    _, course = tile_and_course(detail)
+    arm = course.exposure_in - _drawn_below_in(detail)
+    return hook, replace(
+        passed,
+        plate_foot_s_in=arm + hook.arm_reach,
+        arm_s_in=arm,
+        arm_underside_in=course.pan_top_in(arm) + hook.clearance,
+    )
+
+
+def _drawn_below_in(detail: Detail) -> float:
+    """Below its nose the arm that is nearest to an end of its window, within the window [in]."""
+    fits = _fits(detail)
+    laps = fits[0].laps
+    least, most = laps.least_below_in, max(laps.most_below_in, laps.least_below_in)
+    below = [hook.below_in for fit in fits for hook in fit.hooks]
+    worst = min(below, key=lambda one: min(one - least, most - one), default=most)
+    return min(max(worst, least), most)
 
 
 def _arm_and_plate(detail: Detail) -> Sketch:
@@ -173,11 +199,10 @@ def _fits(detail: Detail) -> tuple[TileFit, ...]:
 
 
 def _below_the_nose(detail: Detail) -> str:
-    """Where along the slope an arm may leave."""
-    laps = _fits(detail)[0].laps
-    least = format_feet_inches(laps.least_below_in, rounding="up")
-    most = format_feet_inches(max(laps.most_below_in, 0.0), rounding="down")
-    return f"FACE {least} TO {most} BELOW NOSE"
+    """Where along the slope an arm may leave, and where those of this roof do."""
+    fits = _fits(detail)
+    there = as_laid_out(fits)
+    return f"{window_words(fits)}{f', {there} on this roof' if there else ''}".upper()
 
 
 def _pan_words(detail: Detail) -> str:

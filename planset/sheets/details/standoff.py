@@ -7,9 +7,12 @@ shingles from the post's axis.
 from __future__ import annotations
 
 from planset.catalog.attachment import StandoffAttachment
+from planset.design.buildup import TileCourse
+from planset.design.post_courses import PostFit
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Area, Line, Polyline, Primitive
 from planset.job.covering import CurvedTile
+from planset.sheets.attachment_mark import laps_as_laid_out
 from planset.sheets.details.deck import across_deck, along_deck, below_in, shown_depth_in
 from planset.sheets.details.detail import Detail
 from planset.sheets.details.rail import seen_across, seen_along
@@ -21,6 +24,7 @@ from planset.sheets.details.screws import (
     side_room_words,
 )
 from planset.sheets.details.shingles import (
+    Tucked,
     across_shingles,
     along_shingles,
     face_at,
@@ -40,7 +44,6 @@ from planset.sheets.details.sketch import (
     witness,
 )
 from planset.sheets.details.tile import (
-    BATTEN_WIDTH,
     across_tile,
     along_courses,
     tile_and_course,
@@ -51,7 +54,7 @@ from planset.sheets.words import inches
 _PAST_FLASHING = 2.5
 _BESIDE_FLASHING = 1.5
 _CUT_ROOM = 0.5  # of the hole in the tile around the post [in]
-_CLEAR = 0.25  # of the plate from battens, and of the flashing from the tile's head [in]
+_CLEAR = 0.25  # of the plate from shingles that are cut out around it [in]
 _RAMP = 1.2  # beyond the plate, where a course laid over it is down again [in]
 _CONE_FOOT = 0.9  # of the cone beyond the post [in]
 _CONE_HIGH = 1.6
@@ -145,16 +148,30 @@ def _post(detail: Detail) -> StandoffAttachment:
 
 
 def _axis(detail: Detail) -> float:
-    """Where the post stands: between two battens, its flashing short of the tile's head [in]."""
+    """Where the post stands whose flashing is lapped least; on shingles the origin [in].
+
+    Where no course was surveyed, a post that the course above laps enough.
+    """
     if not isinstance(detail.covering, CurvedTile):
         return 0.0
     post = _post(detail)
     _, course = tile_and_course(detail)
-    lower_batten = course.length_in - course.exposure_in
-    upper_batten = course.length_in - BATTEN_WIDTH
-    highest = min(course.length_in - post.flashing_above, course.exposure_in) - _CLEAR
-    lowest = lower_batten + post.plate_length / 2 + _CLEAR
-    return max(min((lower_batten + upper_batten) / 2, highest), lowest)
+    below = [post_place.below_in for fit in _fits(detail) for post_place in fit.posts]
+    head_lap = course.length_in - course.exposure_in
+    return course.exposure_in - max(below, default=post.flashing_above - head_lap)
+
+
+def _fits(detail: Detail) -> list[PostFit]:
+    return [one.post_fit for one in detail.mounts if one.post_fit]
+
+
+def _lapped_words(detail: Detail) -> str:
+    """How far flashings run under the course above, and how far they must."""
+    fits = _fits(detail)
+    there = laps_as_laid_out(fits).upper()
+    if not there:
+        return "LAPPED BY THE COURSE ABOVE"
+    return f"LAPPED {there} BY THE COURSE ABOVE, {inches(fits[0].least_lap_in)} MIN."
 
 
 def _level(detail: Detail) -> float:
@@ -168,14 +185,16 @@ def _level(detail: Detail) -> float:
 def _tile_along(detail: Detail, left: float, right: float) -> Sketch:
     post, axis = _post(detail), _axis(detail)
     room = post.post_diameter / 2 + _CUT_ROOM
-    courses = along_courses(detail, left, right, (axis - room, axis + room), None)
+    half = post.plate_length / 2
+    courses = along_courses(
+        detail, left, right, (axis - room, axis + room), None, (axis - half, axis + half)
+    )
     _, course = tile_and_course(detail)
     built = detail.build_up
     above, below = post.flashing_above, post.flashing_length - post.flashing_above
-    top = course.pan_top_in
     lift = 0.06
     flashing = [
-        Line((a, top(a) + lift), (b, top(b) + lift), CUT)
+        Polyline(_dressed(course, a, b, lift), CUT)
         for a, b in ((axis - below, axis - room), (axis + room, axis + above))
     ]
     flange = post.plate_length / 2 + _BASE_FLANGE
@@ -203,19 +222,48 @@ def _tile_along(detail: Detail, left: float, right: float) -> Sketch:
             (axis + room, course.underside_in(axis + room) + course.thickness_in / 2),
         ),
         Note(
-            "CONE FLASHING DRESSED TO THE TILE, LAPPED BY THE COURSE ABOVE",
-            (axis - below + 0.5, top(axis - below + 0.5) + lift),
+            f"CONE FLASHING DRESSED TO THE TILE, {_lapped_words(detail)}",
+            _dressed(course, axis - below + 0.5, axis - room, lift)[0],
         ),
     )
-    return joined((courses, Sketch((*flashing, *base), notes)))
+    nose, foot = course.exposure_in, below_in(detail)
+    to_nose = Measure((axis, foot), (nose, foot), -0.52)
+    drawn: tuple[Primitive, ...] = (
+        *flashing,
+        *base,
+        witness((nose, course.underside_in(0.0)), foot),
+    )
+    return joined((courses, Sketch(drawn, notes, (to_nose,))))
+
+
+def _dressed(course: TileCourse, start: float, end: float, lift: float) -> tuple[Point, ...]:
+    """A flashing on the pan of its course, and of the one below where it begins below the nose."""
+    top = course.pan_top_in
+    if start >= 0.0 or end <= 0.0:
+        return tuple(
+            (s, top(s if s >= 0.0 else s + course.exposure_in) + lift) for s in (start, end)
+        )
+    lower = course.exposure_in
+    return (
+        (start, top(start + lower) + lift),
+        (0.0, top(lower) + lift),
+        (0.0, top(0.0) + lift),
+        (end, top(end) + lift),
+    )
+
+
+def place(detail: Detail) -> Tucked:
+    """Where the middle of a post on shingles stands below the butt above."""
+    post = _post(detail)
+    return tucked(detail, post.post_diameter / 2 + _CONE_FOOT, post.flashing_above)
 
 
 def _shingles_along(detail: Detail, left: float, right: float) -> Sketch:
     post, built = _post(detail), detail.build_up
     half, level = post.plate_length / 2, _level(detail)
     above, below = post.flashing_above, post.flashing_length - post.flashing_above
-    place = tucked(detail, post.post_diameter / 2 + _CONE_FOOT, above)
-    butt = place.drawn_in
+    where = place(detail)
+    butt = where.drawn_in
     own = butt - shingle(detail).exposure
     room = half + _CLEAR
     over = (half + _RAMP, level) if butt < half else None
@@ -241,7 +289,7 @@ def _shingles_along(detail: Detail, left: float, right: float) -> Sketch:
             f"FLASHING {inches(above)} UP FROM THE POST, SHINGLES CUT OUT AROUND THE PLATE",
             (above, max(face_at(detail, above, own), under)),
         ),
-        Note(tucked_words(detail, place, "POST"), (butt, level + 0.05)),
+        Note(tucked_words(detail, where, "POST"), (butt, level + 0.05)),
         Note("SEALANT IN A U UNDER THE FLASHING, OPEN DOWN THE SLOPE", seal),
     )
     return joined((courses, Sketch((*flashing, bead), notes)))

@@ -8,14 +8,22 @@ from __future__ import annotations
 import math
 
 from planset.design.buildup import TileCourse
+from planset.design.post_courses import BATTEN_WIDTH_IN
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Line, Polyline, Primitive
 from planset.job.covering import CurvedTile
 from planset.sheets.details.detail import Detail
-from planset.sheets.details.sketch import BEYOND, CUT, HIDDEN, Note, Sketch, framing_lumber
+from planset.sheets.details.sketch import (
+    BEYOND,
+    CUT,
+    HIDDEN,
+    Note,
+    Sketch,
+    framing_lumber,
+    rectangle,
+)
 from planset.sheets.words import inches
 
-BATTEN_WIDTH = 1.5  # a 1x2 batten laid flat
 _STEPS_PER_PAN = 24
 
 
@@ -33,7 +41,12 @@ def tile_and_course(detail: Detail) -> tuple[CurvedTile, TileCourse]:
 
 
 def along_courses(
-    detail: Detail, left: float, right: float, opening: tuple[float, float], notch: float | None
+    detail: Detail,
+    left: float,
+    right: float,
+    opening: tuple[float, float],
+    notch: float | None,
+    plate: tuple[float, float] = (0.0, 0.0),
 ) -> Sketch:
     """Courses cut in the pan, their covers beyond, battens at their heads.
 
@@ -41,32 +54,35 @@ def along_courses(
         detail: The detail.
         left: Lower end of the section [model in].
         right: Upper end [model in].
-        opening: Where the middle course is cut for an attachment; empty when both are alike.
+        opening: Where courses are cut for an attachment; empty when both are alike.
         notch: To where the course above is notched, None where it is whole.
+        plate: Where a plate lies that no batten may be under; empty when both are alike.
     """
     tile, course = tile_and_course(detail)
     built = detail.build_up
     made: list[Primitive] = []
-    for number in (-1, 0, 1):
+    first = math.floor((left - course.length_in) / course.exposure_in) + 1
+    for number in range(first, math.ceil(right / course.exposure_in)):
         nose = number * course.exposure_in
         head = nose + course.length_in
         cut = notch is not None and number == 1
         start, end = max(notch if cut and notch else nose, left), min(head, right)
         pieces = [(start, end)]
-        if number == 0 and opening[1] > opening[0]:
-            pieces = [(start, opening[0]), (opening[1], end)]
+        if start < opening[1] and end > opening[0]:
+            pieces = [(a, b) for a, b in ((start, opening[0]), (opening[1], end)) if b > a]
         made += [
             _pan(course, nose, a, b, CUT, closed=b < right or head <= right) for a, b in pieces
         ]
         if cut and notch:
             made.append(_pan(course, nose, nose, notch, HIDDEN, closed=True))
         if head <= right:
-            foot, top = built.underlayment_in, built.batten_in
-            made += framing_lumber(Box(head - BATTEN_WIDTH, foot, head, top))
+            made += _batten(
+                Box(head - BATTEN_WIDTH_IN, built.underlayment_in, head, built.batten_in), plate
+            )
         made += _cover(course, nose, left, min(nose + course.exposure_in, right))
     near_right = right - 1.0
-    over_nose = near_right - course.exposure_in
-    batten = (course.length_in - course.exposure_in - BATTEN_WIDTH, built.batten_in - 0.3)
+    over_nose = near_right % course.exposure_in
+    batten = (course.length_in - course.exposure_in - BATTEN_WIDTH_IN, built.batten_in - 0.3)
     words = (
         f"{tile.material.upper()}, {inches(tile.length)} LONG, {inches(tile.thickness)} THICK, "
         f"LAID {inches(tile.exposure)} TO THE COURSE"
@@ -75,9 +91,23 @@ def along_courses(
     notes = (
         Note(words, (near_right, course.pan_top_in(over_nose))),
         Note(beyond, (2.5, course.pan_top_in(2.5) + course.rise_in)),
-        Note(f"BATTEN {inches(tile.batten)}", batten),
+        Note(_batten_words(detail, plate), batten),
     )
     return Sketch(tuple(made), notes)
+
+
+def _batten(box: Box, plate: tuple[float, float]) -> list[Primitive]:
+    """A batten cut across; where a plate meets it, the outline of what is cut out."""
+    if box.x0 < plate[1] and box.x1 > plate[0]:
+        return [rectangle(box, HIDDEN)]
+    return framing_lumber(box)
+
+
+def _batten_words(detail: Detail, plate: tuple[float, float]) -> str:
+    tile, _ = tile_and_course(detail)
+    words = f"BATTEN {inches(tile.batten)}"
+    cut = ", WHERE A PLATE MEETS IT CUT OUT AND BLOCKED TO THE DECK ON BOTH SIDES"
+    return words + cut if plate[1] > plate[0] else words
 
 
 def _pan(
