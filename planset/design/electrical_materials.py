@@ -46,6 +46,7 @@ def electrical_lines(design: Design, spares: Spares) -> Iterator[MaterialLine]:
     yield from _equipment(design)
     yield from _fuses(design)
     yield from _panels(design.electrical.topology)
+    yield from _control_devices(design.electrical.topology)
     yield from conductor_lines(design, spares)
     for label in design.electrical.labels:
         words = _shortened(" ".join(label.lines))
@@ -160,6 +161,18 @@ def _fuses(design: Design) -> Iterator[MaterialLine]:
     rated = [string.fuse_a for string in electrical.strings if string.fuse_a is not None]
     for rating in sorted(set(rated)):
         yield _line("String fuse", f"{rating:g} A", "", rated.count(rating), "ONE PER STRING")
+
+
+def _control_devices(topology: Topology) -> Iterator[MaterialLine]:
+    """What operates control circuits; an auxiliary contact is ordered with its switch."""
+    for one in topology.controls:
+        device = one.device
+        if device.kind is Kind.CONTACT:
+            product = f"for {device.panel}, {device.ratings[0].lower()}"
+            yield _line("Auxiliary contact", product, "", 1, f"{device.tag} OF THE DIAGRAM")
+        else:
+            words = ", ".join((device.name.lower(), *device.ratings[1:]))
+            yield _line("Emergency shutdown", words, "", 1, f"{device.tag} OF THE DIAGRAM")
 
 
 def _panels(topology: Topology) -> Iterator[MaterialLine]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from planset.design.design import Design
 from planset.design.electrical.boxes import box_of_circuits
@@ -14,20 +13,8 @@ from planset.design.electrical.module_devices import (
     device_of,
 )
 from planset.job.electrical_checks.ids import DISCONNECT
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One step of the work.
-
-    Attributes:
-        words: What to do.
-        hold: Whether work stops there until somebody has looked and signed.
-    """
-
-    words: str
-    hold: bool = False
-
+from planset.sheets.crew_controls import control_steps
+from planset.sheets.crew_step import Step
 
 _TERMINALS = (
     "Terminals: to their marked torque with a tool approved for it (NEC 110.14); connectors of one "
@@ -87,6 +74,7 @@ def wiring_steps(design: Design) -> Iterator[Step]:
     yield _home_runs(design)
     if design.inputs.job.electrical.storage is not None:
         yield _battery(design)
+    yield from control_steps(design)
     yield Step(
         "Counts, torques and photographs complete, initials in every box; roof swept of screws and "
         "offcuts; a broken tile or shingle replaced.",

@@ -9,7 +9,8 @@ from planset.catalog.mounting import MountingSystem
 from planset.design.design import Design
 from planset.design.mounted import Mounted
 from planset.sheets import crew_notes
-from planset.sheets.crew_wiring import Step, under_modules, wiring_steps
+from planset.sheets.crew_step import Step
+from planset.sheets.crew_wiring import under_modules, wiring_steps
 from planset.sheets.words import inches
 from planset.units import SIXTEENTH_SLACK
 

@@ -106,6 +106,10 @@ def _raceways(design: Design, at: Point, width: float) -> Table:
         name = run_words(stated.name, stated.box).upper()
         words = [f"{name}, {_RACEWAYS[run.raceway]}", *ways, *places]
         rows.append(("\n".join(words), _feet(run_length_ft(run))))
+    for one in design.electrical.topology.controls:
+        kind = _RACEWAYS[one.fill.raceway.kind]
+        words_of_it = f"CONTROL {one.tag}, {kind}\n{one.start} TO {one.end}"
+        rows.append((words_of_it, _feet(one.length_ft)))
     columns = (Column("RUN, FROM AND TO, PLACES", width - 0.7), Column("LENGTH", 0.7, "center"))
     return note_table("RACEWAYS, CONDUCTORS", columns, rows, at)
 
@@ -161,6 +165,10 @@ def _equipment(design: Design, at: Point, width: float) -> Table:
         (panel.tag, f"{_existing(panel.existing)}{panel.name}, {panel.location.upper()}")
         for panel in topology.panels
         if panel.tag not in boxes
+    ]
+    rows += [
+        (one.device.tag, f"{one.device.name}, {(one.device.location or f'in {one.start}').upper()}")
+        for one in topology.controls
     ]
     columns = (Column("TAG", 0.72, "center"), Column("WHAT AND WHERE", width - 0.72))
     return note_table("EQUIPMENT", columns, rows, at)

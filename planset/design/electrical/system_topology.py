@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from planset.design.electrical.ac_side import combine, output_way, to_disconnect
 from planset.design.electrical.array_side import Boxes, add_branch, add_inverter
+from planset.design.electrical.control import with_controls
 from planset.design.electrical.devices import Devices
 from planset.design.electrical.draft import Draft
 from planset.design.electrical.service_side import connect_service
@@ -44,7 +45,7 @@ def system_topology(
     ways = combine(draft, inputs, sources, ways, devices)
     way = to_disconnect(draft, inputs, sources, ways, devices)
     connect_service(draft, inputs, way, devices, derate)
-    return draft.finish(_ratings_a(inputs, devices, derate))
+    return with_controls(draft.finish(_ratings_a(inputs, devices, derate)), inputs)
 
 
 def _ratings_a(inputs: Inputs, devices: Devices, derate: Derate | None) -> dict[str, float]:

@@ -15,6 +15,7 @@ from planset.catalog.fields import (
     Text,
     Voltage,
 )
+from planset.job.electrical.control import EmergencyShutdown
 from planset.job.position import Position
 
 
@@ -79,12 +80,6 @@ class Branch(StrictModel):
     inverter: CatalogName
     junction_box: Id
     breaker: Current | None = None
-
-
-class EmergencyShutdown(StrictModel):
-    """A device outdoors, within ready reach, that stops the batteries of a dwelling."""
-
-    location: Text
 
 
 def _no_opening(value: object) -> object:

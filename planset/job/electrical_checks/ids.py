@@ -28,6 +28,11 @@ def electrical_ids(electrical: Electrical) -> Iterator[tuple[Location, str]]:
         item = getattr(electrical, field)
         if item is not None:
             yield ("electrical", field, "id"), item.id
+    storage = electrical.storage
+    if storage is not None and storage.shutdown_switch is not None:
+        yield ("electrical", "storage", "shutdown_switch", "id"), storage.shutdown_switch.id
+    if electrical.shutdown_contact is not None:
+        yield ("electrical", "shutdown_contact", "id"), electrical.shutdown_contact.id
     if electrical.interconnection.method == "subpanel_breaker":
         yield ("electrical", "interconnection", "subpanel"), electrical.interconnection.subpanel
 

@@ -143,8 +143,17 @@ def _storage(design: Design) -> Iterator[str]:
         edition = design.inputs.jurisdiction.codes.electrical.edition
         known = edition in clauses.editions("energy_storage_shutdown")
         cited = f" (NEC {clauses.clause('energy_storage_shutdown', edition)})" if known else ""
-        place = storage.shutdown_switch.location
-        yield f"Emergency shutdown device of {storage.id}{cited}: {place}."
+        switch = storage.shutdown_switch
+        yield (
+            f"Emergency shutdown device of {storage.id}{cited}: {switch.id}, {switch.location}, "
+            f"wired to the {switch.input} of {storage.id}."
+        )
+    if controls := design.electrical.topology.controls:
+        tags = ", ".join(one.tag for one in controls)
+        yield (
+            f"Control wiring {tags}: in a raceway of its own, no power conductors in it; rated for "
+            "the voltage at its input; terminals by the maker's instructions."
+        )
     backup = design.inputs.job.electrical.backup
     if backup is not None:
         for placed in design.inputs.job.electrical.inverters:

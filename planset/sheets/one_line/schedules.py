@@ -6,7 +6,14 @@ from collections.abc import Sequence
 
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.system import ElectricalDesign, GroundingStep, StringCircuit
-from planset.design.electrical.topology import Equipment, Kind, Panel, Segment, Topology
+from planset.design.electrical.topology import (
+    ControlCircuit,
+    Equipment,
+    Kind,
+    Panel,
+    Segment,
+    Topology,
+)
 from planset.drawing.geometry import Point
 from planset.drawing.table import Column, Table, cell_width
 from planset.sheets.note_table import note_table
@@ -42,6 +49,7 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
     columns = _widened(fixed, width)
     why = dict(electrical.not_sized)
     rows = [_conductor_row(segment, segment.tag in why) for segment in electrical.topology.segments]
+    rows += [_control_row(one) for one in electrical.topology.controls]
     return note_table("CONDUCTOR SCHEDULE", columns, rows, at)
 
 
@@ -99,6 +107,24 @@ def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
     )
 
 
+def _control_row(one: ControlCircuit) -> tuple[str, ...]:
+    """Of a control circuit only what its maker states: it carries no power."""
+    metal = _METALS.get(one.material, one.material.upper())
+    raceway = f"{one.fill.raceway.trade_size} {one.fill.raceway.kind.upper()}"
+    return (
+        one.tag,
+        one.start,
+        one.end,
+        f"CONTROL, {one.device.tag} TO {one.input.upper()}",
+        f"({one.conductors}) {one.size.removesuffix(' AWG')} {metal} {one.insulation.upper()}",
+        "-",
+        f"{raceway}, {100 * one.fill.share:.0f} %",
+        f"{one.length_ft:.0f}",
+        f"{one.voltage_v:g}",
+        *("-",) * 7,
+    )
+
+
 def conductor_words(run: SizedRun, *, ac: bool) -> str:
     """Count, size, metal and insulation, neutrals apart."""
     metal = _METALS.get(run.material, run.material.upper())
@@ -134,6 +160,7 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
     rows = [_panel_row(topology, panel) for panel in topology.panels]
     boxes = {panel.tag for panel in topology.panels if not _is_panel(topology, panel)}
     listed = [i for i in topology.equipment if i.panel not in boxes and not _said_with_panel(i)]
+    listed += [one.device for one in topology.controls]
     for tags, item in _alike(listed):
         rows.append(
             (
