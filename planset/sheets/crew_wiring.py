@@ -159,7 +159,10 @@ def _battery(design: Design) -> Step:
     units = f"{storage.count} unit{'' if storage.count == 1 else 's'}"
     inverters = ", ".join(one.id for one in design.inputs.job.electrical.inverters)
     backup = design.inputs.job.electrical.backup
-    moved = f" Loads moved to {backup.id}; its neutral as E-601 has it." if backup else ""
+    moved = ""
+    if backup is not None:
+        listed = ", ".join(one.name for one in backup.circuits) or "its loads, as the owner says"
+        moved = f" Moved to {backup.id}: {listed}; its neutral as E-601 has it."
     return Step(
         f"{storage.id} ({units}): its terminals are always live. Its disconnect open, polarity "
         f"measured against {inverters} before it is connected, last of all.{moved}",

@@ -23,6 +23,7 @@ from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
 from planset.job.electrical.wiring import Place, RoofPlace, StatedRun
 from planset.sheets.attachment_legend import sample
+from planset.sheets.circuit_ends import breaker_words
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import note_table
@@ -76,7 +77,7 @@ def _circuits(design: Design, at: Point, width: float) -> Table:
         to = f"{reached[string.id]}, {string.inverter} INPUT {string.input}"
         rows.append((string.id, _modules(string.modules, array_of), to))
     for branch in design.electrical.branches:
-        to = f"{reached[branch.id]}, {branch.breaker_a:g} A"
+        to = f"{reached[branch.id]}, {breaker_words(design, branch)}"
         rows.append((branch.id, _modules(branch.modules, array_of), to))
     title = "STRINGS, IN ORDER" if design.electrical.strings else "BRANCHES, IN ORDER"
     columns = (
@@ -167,8 +168,8 @@ def _equipment(design: Design, at: Point, width: float) -> Table:
         if panel.tag not in boxes
     ]
     rows += [
-        (one.device.tag, f"{one.device.name}, {(one.device.location or f'in {one.start}').upper()}")
-        for one in topology.controls
+        (item.tag, f"{item.name}, {(item.location or f'in {item.panel}').upper()}")
+        for item in topology.beside
     ]
     columns = (Column("TAG", 0.72, "center"), Column("WHAT AND WHERE", width - 0.72))
     return note_table("EQUIPMENT", columns, rows, at)

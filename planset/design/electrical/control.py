@@ -59,7 +59,7 @@ def _controls(electrical: Electrical) -> Iterator[ControlCircuit]:
             button.id,
             Kind.BUTTON,
             button.device.upper(),
-            (_moves(button.contact, "AS IT IS OPERATED"), f"ENCLOSURE {button.enclosure.upper()}"),
+            (_moves(button.contact, "AS IT IS OPERATED"), f"TYPE {button.enclosure}"),
             button.location,
         )
         effect = f"stops {storage.id}"

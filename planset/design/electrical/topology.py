@@ -219,6 +219,7 @@ class Topology:
         segments: Segments in the order of their tags.
         links: Connections inside of panels.
         controls: Control circuits.
+        pull_boxes: Boxes that raceways only pass through.
     """
 
     equipment: tuple[Equipment, ...]
@@ -226,12 +227,17 @@ class Topology:
     segments: tuple[Segment, ...]
     links: tuple[Link, ...]
     controls: tuple[ControlCircuit, ...] = ()
+    pull_boxes: tuple[Equipment, ...] = ()
 
     @cached_property
     def by_tag(self) -> dict[str, Equipment]:
-        """Equipment by its tag, devices of control circuits too."""
-        devices = (one.device for one in self.controls)
-        return {item.tag: item for item in (*self.equipment, *devices)}
+        """Equipment by its tag, that beside the tree too."""
+        return {item.tag: item for item in (*self.equipment, *self.beside)}
+
+    @property
+    def beside(self) -> tuple[Equipment, ...]:
+        """What lies on no way to the utility: pull boxes, and devices of control circuits."""
+        return (*self.pull_boxes, *(one.device for one in self.controls))
 
     @cached_property
     def onward(self) -> dict[str, Segment | Link]:
@@ -264,6 +270,14 @@ class Topology:
             return panel
         item = self.by_tag[tag]
         return item.kind.value.upper() if item.document else item.name.upper()
+
+    def breaker_beyond(self, tag: str) -> Equipment | None:
+        """The first breaker between a piece of equipment and the utility, None without one."""
+        while (way := self.onward.get(tag)) is not None:
+            tag = way.end
+            if self.by_tag[tag].kind is Kind.BREAKER:
+                return self.by_tag[tag]
+        return None
 
     def segments_of(self, run: RunName) -> tuple[Segment, ...]:
         """The segments that follow one run of the job's wiring."""

@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from planset.catalog.enclosure import EnclosureType
 from planset.catalog.fields import Count, Id, Size, StrictModel, Text, Voltage
 from planset.job.electrical.conductors import ConductorSize, Insulation
 
@@ -47,7 +48,7 @@ class EmergencyShutdown(StrictModel):
     id: Id
     device: Text
     location: Text
-    enclosure: Text
+    enclosure: EnclosureType
     contact: Literal["opens", "closes"]
     input: Text
     wiring: ControlWiring

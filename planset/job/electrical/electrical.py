@@ -18,6 +18,7 @@ from planset.job.electrical.sources import (
     Branch,
     JunctionBox,
     PlacedInverter,
+    PullBox,
     Storage,
     StringOfModules,
 )
@@ -40,6 +41,7 @@ class Electrical(StrictModel):
     converter: CatalogName | None = None
     branches: Several[Branch] = ()
     junction_boxes: Few[JunctionBox]
+    pull_boxes: Few[PullBox] = ()
     storage: Storage | None = None
     backup: BackupPanel | None = None
     shutdown: CatalogName | None = None

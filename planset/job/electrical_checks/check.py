@@ -11,6 +11,7 @@ from planset.job.electrical_checks.connection import (
 )
 from planset.job.electrical_checks.control import check_control
 from planset.job.electrical_checks.ids import check_ids
+from planset.job.electrical_checks.joints import check_joints
 from planset.job.electrical_checks.runs import check_runs
 from planset.job.electrical_checks.sources import (
     check_arrays_held,
@@ -46,4 +47,5 @@ def check_electrical(
     yield from check_combiner(electrical, document)
     yield from check_connection(electrical, document)
     yield from check_runs(electrical, document)
+    yield from check_joints(electrical, document)
     yield from check_walls(electrical, document)

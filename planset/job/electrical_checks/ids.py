@@ -17,7 +17,7 @@ PANEL, METER, DISCONNECT, TAP, PRODUCTION_METER = "MSP", "M1", "DISC1", "TAP1", 
 
 def electrical_ids(electrical: Electrical) -> Iterator[tuple[Location, str]]:
     """Yield the place and the name of every id that the section gives."""
-    for field in ("inverters", "strings", "branches", "junction_boxes"):
+    for field in ("inverters", "strings", "branches", "junction_boxes", "pull_boxes"):
         for number, item in enumerate(getattr(electrical, field)):
             yield ("electrical", field, number, "id"), item.id
     for number, inverter in enumerate(electrical.inverters):

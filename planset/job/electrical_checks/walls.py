@@ -36,7 +36,7 @@ def wall_tags(electrical: Electrical) -> list[str]:
         tags.append(ids.TAP)
     if electrical.production_meter is not None:
         tags.append(ids.PRODUCTION_METER)
-    elsewhere = ("strings", "branches", "junction_boxes", "shutdown_contact")  # roof, or a switch
+    elsewhere = ("strings", "branches", "junction_boxes", "pull_boxes", "shutdown_contact")
     for place, name in ids.electrical_ids(electrical):
         if place[1] not in elsewhere:
             tags.append(name)

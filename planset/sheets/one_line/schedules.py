@@ -160,7 +160,7 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
     rows = [_panel_row(topology, panel) for panel in topology.panels]
     boxes = {panel.tag for panel in topology.panels if not _is_panel(topology, panel)}
     listed = [i for i in topology.equipment if i.panel not in boxes and not _said_with_panel(i)]
-    listed += [one.device for one in topology.controls]
+    listed += topology.beside
     for tags, item in _alike(listed):
         rows.append(
             (

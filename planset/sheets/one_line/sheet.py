@@ -18,6 +18,7 @@ from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.lettering import at_largest_lettering
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER
 from planset.sheets.one_line import notes, schedules
+from planset.sheets.one_line.backup_circuits import backup_schedule
 from planset.sheets.one_line.control import control_diagram, symbol_of
 from planset.sheets.one_line.diagram import Diagram, draw_pages
 from planset.sheets.one_line.fold import System, fold
@@ -168,6 +169,9 @@ def _pieces(context: SheetContext, used: list[str]) -> Iterator[Piece]:
             yield Piece(partial(_notes, section), words)
     yield Piece(partial(schedules.grounding_schedule, electrical.grounding), wide, broken=True)
     yield Piece(partial(schedules.equipment_schedule, electrical.topology), wide, broken=True)
+    backup = context.design.inputs.job.electrical.backup
+    if backup is not None and backup.circuits:
+        yield Piece(partial(backup_schedule, backup), words, broken=True)
     if electrical.strings:
         yield Piece(partial(schedules.string_schedule, electrical), narrow, broken=True)
     if electrical.branches:
