@@ -18,8 +18,8 @@ def control_steps(design: Design) -> Iterator[Step]:
     yield Step(f"Control wiring: {'; '.join(_run(one) for one in controls)}.")
     tried = " ".join(_tried(design, one) for one in controls)
     yield Step(
-        f"With everything on and the sun up, each tried, measured and noted: {tried} Where one "
-        "does not, switch all off and stop.",
+        f"All holds before this one signed, everything on, the sun up; each tried, measured and "
+        f"noted: {tried} Where one does not, switch all off and stop.",
         hold=True,
     )
 

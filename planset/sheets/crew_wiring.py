@@ -111,9 +111,11 @@ def _opened(design: Design) -> Step:
     storage = [electrical.storage.id] if electrical.storage else []
     sources = ", ".join([*(one.id for one in electrical.inverters), *storage])
     off = f"; {sources} switched off" if sources else ""
+    tried = design.electrical.topology.controls
+    until = "the control wiring is tried" if tried else "the last hold is signed"
     return Step(
         f"{', '.join([DISCONNECT, *separate])} and the breaker or fuses beyond open, locked and "
-        f"tagged{off}. They stay so until the last hold is signed.",
+        f"tagged{off}. They stay so until {until}.",
         hold=True,
     )
 

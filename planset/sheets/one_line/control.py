@@ -19,10 +19,10 @@ TITLE = "CONTROL WIRING"
 
 _CLOSING = {Kind.CONTACT: "CONTACT_CLOSES", Kind.BUTTON: "BUTTON_CLOSES"}
 _METALS = {"copper": "CU", "aluminum": "AL"}
-_BOX = 1.75  # width of what a circuit leaves and reaches [in]
-_PAD = 0.08
-_SYMBOL_ROOM = 0.45  # height of a symbol with what is free around it [in]
-_ROW_GAP = 0.15
+_BOX = 2.0  # width of what a circuit leaves and reaches [in]
+_PAD = 0.06
+_SYMBOL_ROOM = 0.46  # height of a symbol with what is free around it [in]
+_ROW_GAP = 0.12
 _WORDS_GAP = 0.05  # from the number of a circuit to its words [in]
 
 
@@ -47,7 +47,7 @@ def control_diagram(controls: Sequence[ControlCircuit], at: Point, width: float)
         drawn, height = _row(one, (x, level), width)
         made += drawn
         level -= height + _ROW_GAP
-    return Table(Box(x, level, x + width, top), tuple(made))
+    return Table(Box(x, level + _ROW_GAP, x + width, top), tuple(made))
 
 
 def _row(one: ControlCircuit, at: Point, width: float) -> tuple[list[Primitive], float]:

@@ -160,6 +160,9 @@ def _pieces(context: SheetContext, used: list[str]) -> Iterator[Piece]:
 
     wide, narrow, words = columns(12.0), columns(5.8, 8.5, 12.0), columns(2.8, 3.8, 5.8)
     controls = electrical.topology.controls
+    if controls:
+        yield Piece(partial(control_diagram, controls), columns(5.8))
+        used = [*used, *(symbol_of(one.device) for one in controls)]
     yield Piece(partial(schedules.conductor_schedule, electrical), wide, broken=True)
     for section in notes.sections(context.design):
         if section.notes:
@@ -173,10 +176,7 @@ def _pieces(context: SheetContext, used: list[str]) -> Iterator[Piece]:
         yield Piece(partial(schedules.string_schedule, electrical), narrow, broken=True)
     if electrical.branches:
         yield Piece(partial(schedules.branch_schedule, electrical), narrow, broken=True)
-    if controls:
-        yield Piece(partial(control_diagram, controls), columns(5.8))
-        used = [*used, *(symbol_of(one.device) for one in controls)]
-    yield Piece(partial(symbol_legend, used, context.symbols), columns(5.8, 8.5, 12.0, 2.9, 18.0))
+    yield Piece(partial(symbol_legend, used, context.symbols), columns(5.8, 8.5, 12.0, 2.9))
 
 
 def _column(width: float, least: float) -> float:
