@@ -169,13 +169,13 @@ def _pieces(context: SheetContext, used: list[str]) -> Iterator[Piece]:
             yield Piece(partial(_notes, section), words)
     yield Piece(partial(schedules.grounding_schedule, electrical.grounding), wide, broken=True)
     yield Piece(partial(schedules.equipment_schedule, electrical.topology), wide, broken=True)
-    backup = context.design.inputs.job.electrical.backup
-    if backup is not None and backup.circuits:
-        yield Piece(partial(backup_schedule, backup), columns(3.8, 5.8), broken=True)
     if electrical.strings:
         yield Piece(partial(schedules.string_schedule, electrical), narrow, broken=True)
     if electrical.branches:
         yield Piece(partial(schedules.branch_schedule, electrical), narrow, broken=True)
+    backup = context.design.inputs.job.electrical.backup
+    if backup is not None and backup.circuits:
+        yield Piece(partial(backup_schedule, backup), columns(3.8, 5.8), broken=True)
     yield Piece(partial(symbol_legend, used, context.symbols), columns(5.8, 8.5, 12.0, 2.9))
 
 
