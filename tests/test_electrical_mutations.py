@@ -47,6 +47,13 @@ def change_of(example: str, run: str, old: str, new: str) -> tuple[str, str]:
     return found, found.replace(old, new)
 
 
+def block(example: str, first: str, after: str) -> tuple[str, str]:
+    """An edit that takes out the lines from one on to another."""
+    text = (EXAMPLES / example / "job.yaml").read_text(encoding="utf-8")
+    start = text.index(first)
+    return text[start : text.index(after, start)], ""
+
+
 TILE = "tile-gable"
 TILE_CHANGES = (
     Change(
@@ -355,7 +362,7 @@ BATTERY_CHANGES = (
     ),
     Change(
         "nothing that stops the array of an inverter that goes on",
-        (("  shutdown_contact: its", "  # its"),),
+        (block(BATTERY, "  shutdown_contact:", "  disconnect:"),),
         "electrical.rapid-shutdown",
         "NEC 2023 690.12(C)",
     ),

@@ -2,6 +2,7 @@
 
 from typing import Literal
 
+from planset.catalog.enclosure import EnclosureType
 from planset.catalog.fields import Count, Rating, Size, StrictModel, Text, Weight
 
 
@@ -27,6 +28,7 @@ class Battery(StrictModel):
     max_parallel: Count
     live_parts: Literal["enclosed", "accessible"]
     disconnect: Literal["integral", "none"]
+    enclosure: EnclosureType | None = None
     width: Size
     height: Size
     depth: Size

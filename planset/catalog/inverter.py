@@ -4,6 +4,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import model_validator
 
+from planset.catalog.enclosure import EnclosureType
 from planset.catalog.fields import Count, Rating, StrictModel, Text, between
 
 
@@ -35,7 +36,7 @@ class Inverter(StrictModel):
     `max_device_a` the largest overcurrent device on its output, None where no document names it;
     `backfeed_a` what it can drive back into its inputs; `grid_current_a` the most that a hybrid one
     takes from the grid to charge and to pass on to its backup output; `terminals_c` the marking of
-    its terminals.
+    its terminals; `enclosure` the type of its enclosure.
     """
 
     kind: Literal["string_inverter", "hybrid_inverter"]
@@ -57,6 +58,7 @@ class Inverter(StrictModel):
     backfeed_a: Annotated[float, between(0.0, 1_000_000.0)]
     neutral: bool
     terminals_c: Literal[60, 75, 90]
+    enclosure: EnclosureType | None = None
     dc_disconnect: Literal["integral", "none"]
     ground_fault: Literal["integral", "none"]
     arc_fault: Literal["integral", "none"]

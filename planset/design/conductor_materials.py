@@ -87,6 +87,11 @@ def conductor_lines(design: Design, spares: Spares) -> Iterator[MaterialLine]:
         if run.fill is not None:
             size = f"{run.fill.raceway.trade_size} in"
             raceways.add(_RACEWAYS[run.raceway], size, own_ft, segment.tag)
+    for one in design.electrical.topology.controls:
+        wire = f"{one.insulation}, {one.material}"
+        conductors.add(wire, one.size, one.conductors * one.length_ft, one.tag)
+        raceway = one.fill.raceway
+        raceways.add(_RACEWAYS[raceway.kind], f"{raceway.trade_size} in", one.length_ft, one.tag)
     yield from conductors.lines(spares)
     yield from _along_trunks(design)
     yield from raceways.lines(spares)

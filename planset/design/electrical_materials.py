@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from planset.design.conductor_materials import ELECTRICAL, conductor_lines
+from planset.design.electrical import ratings
 from planset.design.electrical.leads import hops
 from planset.design.electrical.topology import Equipment, Kind, Topology
 from planset.design.material_line import MaterialLine, spares_of
@@ -37,6 +39,7 @@ _DEVICES = {
 _SHORTENED = ("AC", "DC", "PV")  # stay in capitals where other words do not
 _LABEL_WORDS = 36  # characters of a label that tell it from others
 _NOISE = 1e-9
+_FUSES = "FUSES "
 
 
 def electrical_lines(design: Design, spares: Spares) -> Iterator[MaterialLine]:
@@ -46,6 +49,8 @@ def electrical_lines(design: Design, spares: Spares) -> Iterator[MaterialLine]:
     yield from _equipment(design)
     yield from _fuses(design)
     yield from _panels(design.electrical.topology)
+    yield from _backup_breakers(design)
+    yield from _control_devices(design.electrical.topology)
     yield from conductor_lines(design, spares)
     for label in design.electrical.labels:
         words = _shortened(" ".join(label.lines))
@@ -116,9 +121,9 @@ def _equipment(design: Design) -> Iterator[MaterialLine]:
     topology = design.electrical.topology
     meter = design.inputs.job.electrical.production_meter
     found: dict[tuple[str, str, str], dict[str, int]] = {}
-    for item in topology.equipment:
+    for item in (*topology.equipment, *topology.pull_boxes):
         if item.kind in _ITEMS and not item.existing:
-            key = (_ITEMS[item.kind], _product(item), item.document)
+            key = (_ITEMS[item.kind], _product(topology, item), item.document)
             shared = item.kind is Kind.JUNCTION_BOX and item.panel
             tag = item.panel if shared else item.tag
             found.setdefault(key, {})[tag] = _pieces(topology, item)
@@ -130,11 +135,15 @@ def _equipment(design: Design) -> Iterator[MaterialLine]:
             yield _line(what, product, document, sum(pieces.values()), tags)
 
 
-def _product(item: Equipment) -> str:
-    """Maker and model where there are any, else what it is rated."""
+def _product(topology: Topology, item: Equipment) -> str:
+    """Maker and model where there are any, else what it is rated and the type of its enclosure."""
     if item.kind in (Kind.BREAKER, Kind.MAIN):
         return ", ".join(item.ratings[:2])
-    return item.name if item.document or item.kind is Kind.TAP else ", ".join(item.ratings[:1])
+    if item.document or item.kind is Kind.TAP:
+        return item.name
+    around = [panel.ratings for panel in topology.panels if panel.tag == item.panel]
+    said = [words for words in (*item.ratings, *sum(around, ())) if words.startswith("TYPE ")]
+    return ", ".join((*item.ratings[:1], *said))
 
 
 def _pieces(topology: Topology, item: Equipment) -> int:
@@ -148,18 +157,49 @@ def _pieces(topology: Topology, item: Equipment) -> int:
 def _fuses(design: Design) -> Iterator[MaterialLine]:
     """Fuses of a fusible disconnect, one to each pole; string fuses, one to each string.
 
+    As many spare ones lie with a disconnect as it holds (common practice, no source).
+
     Source: one device protects a source circuit, NEC 690.9(C) [from memory].
     """
     electrical = design.electrical
     poles = design.inputs.job.electrical.service.poles
-    fusible = {item.tag for item in electrical.topology.of_kind(Kind.FUSED_DISCONNECT)}
+    fusible = {item.tag: item for item in electrical.topology.of_kind(Kind.FUSED_DISCONNECT)}
     for device in electrical.devices:
         if device.tag in fusible:
-            per = f"ONE PER POLE, {device.tag} OF THE DIAGRAM"
-            yield _line("Fuse", f"{device.rating_a:g} A", "", poles, per)
+            per = f"ONE PER POLE, {device.tag} OF THE DIAGRAM; A SPARE FOR EACH"
+            marked = next(
+                (words for words in fusible[device.tag].ratings if words.startswith(_FUSES)), ""
+            )
+            product = f"{device.rating_a:g} A, {marked.removeprefix(_FUSES) or 'CLASS NOT STATED'}"
+            line = _line("Fuse", product, "", poles, per)
+            yield replace(line, spare=poles)
     rated = [string.fuse_a for string in electrical.strings if string.fuse_a is not None]
     for rating in sorted(set(rated)):
-        yield _line("String fuse", f"{rating:g} A", "", rated.count(rating), "ONE PER STRING")
+        volts = max(s.cold_voc_v for s in electrical.strings if s.fuse_a == rating)
+        product = f"{rating:g} A, listed for photovoltaic circuits, {math.ceil(volts)} V dc or more"
+        yield _line("String fuse", product, "", rated.count(rating), "ONE PER STRING")
+
+
+def _backup_breakers(design: Design) -> Iterator[MaterialLine]:
+    """Branch breakers of a backup panel, by their ratings."""
+    backup = design.inputs.job.electrical.backup
+    if backup is None:
+        return
+    rated = [ratings.breaker(one.breaker, one.poles)[0] for one in backup.circuits]
+    for rating in dict.fromkeys(rated):
+        yield _line("Breaker", rating, "", rated.count(rating), f"CIRCUITS OF {backup.id}, E-601")
+
+
+def _control_devices(topology: Topology) -> Iterator[MaterialLine]:
+    """What operates control circuits; an auxiliary contact is ordered with its switch."""
+    for one in topology.controls:
+        device = one.device
+        if device.kind is Kind.CONTACT:
+            product = f"for {device.panel}, {device.ratings[0].lower()}"
+            yield _line("Auxiliary contact", product, "", 1, f"{device.tag} OF THE DIAGRAM")
+        else:
+            words = ", ".join((device.name.lower(), *device.ratings[1:]))
+            yield _line("Emergency shutdown", words, "", 1, f"{device.tag} OF THE DIAGRAM")
 
 
 def _panels(topology: Topology) -> Iterator[MaterialLine]:

@@ -166,6 +166,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("E-DIAG-BUSS", WIDE, "CONTINUOUS", BLACK, "busbars"),
     ("E-DIAG-SYMB", THIN, "CONTINUOUS", BLACK, "single-line symbols"),
     ("E-DIAG-GRND", THIN, "HIDDEN", BLACK, "equipment grounding conductors"),
+    ("E-DIAG-CTRL", MEDIUM, "DASHED", BLACK, "control wiring"),
     ("E-DIAG-BNDY", LIGHT, "CENTER", BLACK, "rapid shutdown boundaries of arrays"),
     ("E-DIAG-ENCL", LIGHT, "CONTINUOUS", BLACK, "outlines of locations and enclosures"),
     ("E-ANNO-TEXT", THIN, "CONTINUOUS", BLACK, "labels on diagrams"),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from planset.design.design import Design
 from planset.design.electrical.boxes import box_of_circuits
@@ -14,20 +13,8 @@ from planset.design.electrical.module_devices import (
     device_of,
 )
 from planset.job.electrical_checks.ids import DISCONNECT
-
-
-@dataclass(frozen=True, slots=True)
-class Step:
-    """One step of the work.
-
-    Attributes:
-        words: What to do.
-        hold: Whether work stops there until somebody has looked and signed.
-    """
-
-    words: str
-    hold: bool = False
-
+from planset.sheets.crew_controls import control_steps
+from planset.sheets.crew_step import Step
 
 _TERMINALS = (
     "Terminals: to their marked torque with a tool approved for it (NEC 110.14); connectors of one "
@@ -87,6 +74,7 @@ def wiring_steps(design: Design) -> Iterator[Step]:
     yield _home_runs(design)
     if design.inputs.job.electrical.storage is not None:
         yield _battery(design)
+    yield from control_steps(design)
     yield Step(
         "Counts, torques and photographs complete, initials in every box; roof swept of screws and "
         "offcuts; a broken tile or shingle replaced.",
@@ -123,9 +111,11 @@ def _opened(design: Design) -> Step:
     storage = [electrical.storage.id] if electrical.storage else []
     sources = ", ".join([*(one.id for one in electrical.inverters), *storage])
     off = f"; {sources} switched off" if sources else ""
+    tried = design.electrical.topology.controls
+    until = "the control wiring is tried" if tried else "the last hold is signed"
     return Step(
         f"{', '.join([DISCONNECT, *separate])} and the breaker or fuses beyond open, locked and "
-        f"tagged{off}. They stay so until the last hold is signed.",
+        f"tagged{off}. They stay so until {until}.",
         hold=True,
     )
 
@@ -171,7 +161,10 @@ def _battery(design: Design) -> Step:
     units = f"{storage.count} unit{'' if storage.count == 1 else 's'}"
     inverters = ", ".join(one.id for one in design.inputs.job.electrical.inverters)
     backup = design.inputs.job.electrical.backup
-    moved = f" Loads moved to {backup.id}; its neutral as E-601 has it." if backup else ""
+    moved = ""
+    if backup is not None:
+        listed = ", ".join(one.name for one in backup.circuits) or "its loads, as the owner says"
+        moved = f" Moved to {backup.id}: {listed}; its neutral as E-601 has it."
     return Step(
         f"{storage.id} ({units}): its terminals are always live. Its disconnect open, polarity "
         f"measured against {inverters} before it is connected, last of all.{moved}",

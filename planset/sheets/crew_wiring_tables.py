@@ -7,6 +7,7 @@ from functools import partial
 
 from planset.design.design import Design
 from planset.design.electrical.boxes import PlacedBox, box_of_circuits, placed_boxes
+from planset.design.electrical.joints import passing
 from planset.design.electrical.lugs import lugs
 from planset.design.electrical.wire_clips import clip_spacing_in, clips_per_module, wire_clips
 from planset.design.layout import PlacedArray
@@ -14,6 +15,7 @@ from planset.design.mounted import Mounted
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Table
+from planset.sheets.circuit_ends import breaker_words
 from planset.sheets.note_table import note_table
 from planset.sheets.rail_schedules import columns_of, length
 from planset.sheets.tag_lists import in_order, listed_tags, rows_of_tags
@@ -86,13 +88,16 @@ def _boxes(design: Design, boxes: Sequence[PlacedBox], at: Point, width: float) 
     circuits: dict[str, list[str]] = {}
     for circuit, box_id in box_of_circuits(design.inputs.job.electrical).items():
         circuits.setdefault(box_id, []).append(circuit)
+    through = passing(design.inputs.job.electrical)
     eaves = {one.id: eave_of(one) for one in design.mounts}
     rows = []
     for box in boxes:
         u, v = box.at
         eave = eaves.get(box.array, whole_eave(box.plane))
         along, up = length(u - eave.left_in), length(v)
-        rows.append((box.id, box.array, along, up, listed_tags(circuits.get(box.id, ["-"]))))
+        ends = listed_tags(circuits.get(box.id, ["-"]))
+        ends += f"; {', '.join(through[box.id])} PASS" if box.id in through else ""
+        rows.append((box.id, box.array, along, up, ends))
     titles = ("BOX", "ARRAY", "ALONG", "UP", "CIRCUITS")
     columns = columns_of(titles, (0.55, 0.6, 0.95, 0.85, 1.0), width)
     return note_table("JUNCTION BOXES, MIDDLE FROM DATUM", columns, rows, at)
@@ -106,7 +111,7 @@ def home_runs(design: Design, at: Point, width: float) -> Table:
         for s in design.electrical.strings
     ]
     rows += [
-        (b.id, _modules(b.modules), reached[b.id], f"{b.breaker_a:g} A")
+        (b.id, _modules(b.modules), reached[b.id], breaker_words(design, b))
         for b in design.electrical.branches
     ]
     titles = ("CIRCUIT", "MODULES IN ORDER", "BOX", "TO")

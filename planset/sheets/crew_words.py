@@ -11,7 +11,8 @@ from planset.design.mounted import Mounted
 from planset.sheets import crew_notes
 from planset.sheets.attachment_mark import mark_words
 from planset.sheets.crew_courses import among_courses
-from planset.sheets.crew_wiring import Step, under_modules, wiring_steps
+from planset.sheets.crew_step import Step
+from planset.sheets.crew_wiring import under_modules, wiring_steps
 from planset.sheets.details.detail import Detail, details_of
 from planset.sheets.words import inches
 from planset.units import SIXTEENTH_SLACK

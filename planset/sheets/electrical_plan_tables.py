@@ -24,6 +24,7 @@ from planset.drawing.table import Column, Table
 from planset.job.electrical.wiring import Place, RoofPlace, StatedRun
 from planset.sheets.array_layers import MODULES_LIGHT
 from planset.sheets.attachment_legend import sample
+from planset.sheets.circuit_ends import breaker_words
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import note_table
@@ -77,7 +78,7 @@ def _circuits(design: Design, at: Point, width: float) -> Table:
         to = f"{reached[string.id]}, {string.inverter} INPUT {string.input}"
         rows.append((string.id, _modules(string.modules, array_of), to))
     for branch in design.electrical.branches:
-        to = f"{reached[branch.id]}, {branch.breaker_a:g} A"
+        to = f"{reached[branch.id]}, {breaker_words(design, branch)}"
         rows.append((branch.id, _modules(branch.modules, array_of), to))
     title = "STRINGS, IN ORDER" if design.electrical.strings else "BRANCHES, IN ORDER"
     columns = (
@@ -107,6 +108,10 @@ def _raceways(design: Design, at: Point, width: float) -> Table:
         name = run_words(stated.name, stated.box).upper()
         words = [f"{name}, {_RACEWAYS[run.raceway]}", *ways, *places]
         rows.append(("\n".join(words), _feet(run_length_ft(run))))
+    for one in design.electrical.topology.controls:
+        kind = _RACEWAYS[one.fill.raceway.kind]
+        words_of_it = f"CONTROL {one.tag}, {kind}\n{one.start} TO {one.end}"
+        rows.append((words_of_it, _feet(one.length_ft)))
     columns = (Column("RUN, FROM AND TO, PLACES", width - 0.7), Column("LENGTH", 0.7, "center"))
     return note_table("RACEWAYS, CONDUCTORS", columns, rows, at)
 
@@ -162,6 +167,10 @@ def _equipment(design: Design, at: Point, width: float) -> Table:
         (panel.tag, f"{_existing(panel.existing)}{panel.name}, {panel.location.upper()}")
         for panel in topology.panels
         if panel.tag not in boxes
+    ]
+    rows += [
+        (item.tag, f"{item.name}, {(item.location or f'in {item.panel}').upper()}")
+        for item in topology.beside
     ]
     columns = (Column("TAG", 0.72, "center"), Column("WHAT AND WHERE", width - 0.72))
     return note_table("EQUIPMENT", columns, rows, at)

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 from planset.design.design import Design
+from planset.design.electrical.ratings import disconnect_name
 from planset.design.layout import PlacedArray, surface_to_plan
 from planset.drawing.dimension import leader
 from planset.drawing.geometry import Box, Placement, Point, box_around, distance, toward
@@ -25,6 +26,7 @@ _DASH = 0.05
 _BOX_WORDS = "JUNCTION BOX"
 _UNDER_PLAN = 0.65  # the word for the front side, and what a circle means [in]
 _ROW = 0.25  # of what another mark means [in]
+_BEFORE = 0.25  # of those words, for their marks [in]
 _HALF = 0.06  # of a mark at a wall [in]
 
 
@@ -79,7 +81,13 @@ def _directory(design: Design) -> Picture:
     """The roofs in plan with arrays, junction boxes, and where each source is disconnected."""
     marks = _at_walls(design)
     height = _PLAN[1] + _ROW * len(marks)
-    return Picture(_PLAN[0], height, lambda box: _draw_plan(design, box, marks))
+    width = max(_PLAN[0], _longest(marks) + 2 * _BEFORE)
+    return Picture(width, height, lambda box: _draw_plan(design, box, marks))
+
+
+def _longest(marks: Sequence[_AtWall]) -> float:
+    """Width of the longest word of what marks mean [in]."""
+    return max(text_width(words, REST_HEIGHT) for words in (_BOX_WORDS, *(m.words for m in marks)))
 
 
 def _energized(design: Design) -> Picture:
@@ -99,13 +107,22 @@ def _at_walls(design: Design) -> tuple[_AtWall, ...]:
     """The places that the site plan of the job tells; the words tell those of the others."""
     if design.site is None:
         return ()
-    storage = design.inputs.job.electrical.storage
+    electrical = design.inputs.job.electrical
+    storage = electrical.storage
     known = {one.id: one.at for one in design.site.equipment}
     wanted = [
         (PANEL, _AtWall("SERVICE", _full_square, (0.0, 0.0))),
-        (DISCONNECT, _AtWall("PV DISCONNECT", _open_square, (0.0, 0.0))),
-        (storage.id if storage else "", _AtWall("BATTERY", _triangle, (0.0, 0.0))),
+        (DISCONNECT, _AtWall(disconnect_name(electrical), _open_square, (0.0, 0.0))),
     ]
+    if storage is not None:
+        wanted += [
+            (one.id, _AtWall("PV SYSTEM DISCONNECT", _cross, (0.0, 0.0)))
+            for one in electrical.inverters
+        ]
+        wanted.append((storage.id, _AtWall("BATTERY", _triangle, (0.0, 0.0))))
+        if storage.shutdown_switch is not None:
+            button = _AtWall("BATTERY SHUTDOWN", _diamond, (0.0, 0.0))
+            wanted.append((storage.shutdown_switch.id, button))
     return tuple(one._replace(at=known[tag]) for tag, one in wanted if tag in known)
 
 
@@ -115,6 +132,17 @@ def _full_square(at: Point) -> tuple[Primitive, ...]:
 
 def _open_square(at: Point) -> tuple[Primitive, ...]:
     return (Polyline(Box(*at, *at).grown(_HALF).corners, INK, closed=True),)
+
+
+def _cross(at: Point) -> tuple[Primitive, ...]:
+    a, b, c, d = Box(*at, *at).grown(_HALF).corners
+    return Line(a, c, INK), Line(b, d, INK)
+
+
+def _diamond(at: Point) -> tuple[Primitive, ...]:
+    x, y = at
+    corners = ((x - _HALF, y), (x, y - _HALF), (x + _HALF, y), (x, y + _HALF))
+    return (Polyline(corners, INK, closed=True),)
 
 
 def _triangle(at: Point) -> tuple[Primitive, ...]:
@@ -141,7 +169,7 @@ def _draw_plan(
     made += [part for mark in marks for part in mark.mark(put(mark.at))]
     middle = place.center[0]
     made.append(Text("FRONT", (middle, box.y0 + under + 0.37), REST_HEIGHT, INK, "center"))
-    left = middle + 0.1 - text_width(_BOX_WORDS, REST_HEIGHT) / 2
+    left = middle + 0.1 - _longest(marks) / 2
     rows = [(_BOX_WORDS, _box_mark), *((m.words, m.mark) for m in marks)]
     for number, (words, mark) in enumerate(rows):
         y = box.y0 + under + 0.04 - _ROW * number

@@ -146,6 +146,11 @@ def _tree(electrical: ElectricalDesign) -> _Node:
         target = topology.by_tag[way.end] if way else None
         if target is not None and _group(topology, target) != name:
             onward[name] = _group(topology, target)
+    for control in topology.controls:
+        if control.device.tag in keys:
+            tag = control.device.tag
+            nodes[tag] = _Node(tag, [" ".join(keys.pop(tag))])
+            onward[tag] = _group(topology, topology.by_tag[control.end])
     for panel, found in keys.items():  # of a panel as a whole
         if panel in nodes:
             nodes[panel].words.insert(0, " ".join(found))

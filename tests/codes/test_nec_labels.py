@@ -8,7 +8,7 @@ import pytest
 
 from planset.codes.nec import labels
 
-NEW_IN_2020 = {"emergency_disconnect"}
+NEW_IN_2020 = {"emergency_disconnect", "storage_shutdown"}
 NEW_IN_2023 = {"other_sources"}
 ONLY_2017 = {"rapid_shutdown_outside_only"}
 

@@ -31,6 +31,7 @@ NEEDED = {
     "electrical.grounding-electrode": {"pass", "ask"},
     "electrical.busbar-reading": {"pass", "ask"},
     "electrical.back-fed-hold-down": {"pass", "ask"},
+    "electrical.backup-circuits": {"pass", "ask"},
     "electrical.emergency-disconnect": {"pass", "ask"},
     "electrical.surge-protection": {"pass", "ask"},
     "electrical.battery-siting": {"fail", "ask"},

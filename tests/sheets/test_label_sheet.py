@@ -106,8 +106,18 @@ def test_the_directory_marks_the_boxes_on_the_roof() -> None:
 @pytest.mark.parametrize(
     ("name", "told", "filled"),
     [
-        ("cross-gable", ["SERVICE", "PV DISCONNECT"], 1),
-        ("battery-retrofit", ["SERVICE", "PV DISCONNECT", "BATTERY"], 2),
+        ("cross-gable", ["SERVICE", "PV SYSTEM DISCONNECT"], 1),
+        (
+            "battery-retrofit",
+            [
+                "SERVICE",
+                "SOURCES DISCONNECT",
+                "PV SYSTEM DISCONNECT",
+                "BATTERY",
+                "BATTERY SHUTDOWN",
+            ],
+            2,
+        ),
     ],
 )
 def test_the_directory_marks_where_each_source_is_disconnected(

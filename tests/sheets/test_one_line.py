@@ -9,7 +9,8 @@ import pytest
 
 from planset.design.electrical.system import ElectricalDesign
 from planset.drawing.geometry import Point
-from planset.drawing.primitives import Circle, Insert, Text
+from planset.drawing.primitives import Circle, Insert, Line, Text
+from planset.sheets.one_line.control import symbol_of
 from planset.sheets.one_line.paint import BOUNDARY, BUS
 from tests.example_job import HIP
 from tests.sheets.drawn_sets import Made, made_of, on_sheet, symbols
@@ -55,11 +56,13 @@ def test_every_run_has_its_number_in_a_circle(name: str, size: str) -> None:
     made = on_sheet(name, size)
     numbers = []
     for page in made.pages(SHEET):
-        for view in page.views:
-            at = {part.at: part.text for part in view.annotation if isinstance(part, Text)}
-            circles = [part for part in view.annotation if isinstance(part, Circle)]
-            numbers += [at[circle.center] for circle in circles]
-    assert sorted(numbers, key=int) == [s.tag for s in electrical(made).topology.segments]
+        for parts in (page.paper, *(view.annotation for view in page.views)):
+            at = {part.at: part.text for part in parts if isinstance(part, Text)}
+            circles = [part for part in parts if isinstance(part, Circle)]
+            numbers += [at[circle.center] for circle in circles if circle.center in at]
+    topology = electrical(made).topology
+    runs = [*(s.tag for s in topology.segments), *(one.tag for one in topology.controls)]
+    assert sorted(number for number in numbers if number in runs) == sorted(runs)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -156,7 +159,28 @@ def test_the_legend_shows_the_symbols_of_the_diagram(name: str) -> None:
         drawn = [*page.paper, *(part for view in page.views for part in view.annotation)]
         shown |= {part.block for part in drawn if isinstance(part, Insert)}
     assert used <= shown
-    assert shown & set(symbols()) - {"VIEW_BUBBLE"} == used
+    operated = {symbol_of(one.device) for one in electrical(made).topology.controls}
+    assert shown & set(symbols()) - {"VIEW_BUBBLE"} == used | operated
+
+
+def test_control_wiring_is_drawn_from_what_is_operated_to_what_it_stops() -> None:
+    made = on_sheet("battery-retrofit", "24x36")
+    said = {
+        part.text
+        for page in made.pages(SHEET)
+        for parts in (page.paper, *(view.annotation for view in page.views))
+        for part in parts
+        if isinstance(part, Text)
+    }
+    assert {"CONTROL WIRING", "AUX1 (N)", "ES1 (N)", "C1", "C2", "STOP INPUT"} <= said
+    wires = [
+        part
+        for page in made.pages(SHEET)
+        for parts in (page.paper, *(view.annotation for view in page.views))
+        for part in parts
+        if isinstance(part, Line) and part.layer == "E-DIAG-CTRL"
+    ]
+    assert len(wires) == 2 + 1  # one more in the legend
 
 
 def test_buses_and_boundaries_have_pens_of_their_own() -> None:

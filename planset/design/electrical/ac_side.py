@@ -14,6 +14,7 @@ from planset.design.electrical.sources import Source
 from planset.design.electrical.topology import Equipment, Kind, RunName, Segment
 
 if TYPE_CHECKING:
+    from planset.job.electrical.electrical import Electrical
     from planset.job.load import Inputs
 
 
@@ -104,7 +105,13 @@ def to_disconnect(
             box=last.box,
         )
         draft.connect("M2", "DISC1", on)
-    return Way("DISC1", _ac(inputs, "PV SYSTEM OUTPUT", "connection", total_a, neutral=neutral))
+    return Way(
+        "DISC1", _ac(inputs, _output_name(electrical), "connection", total_a, neutral=neutral)
+    )
+
+
+def _output_name(electrical: Electrical) -> str:
+    return "PV SYSTEM OUTPUT" if electrical.storage is None else "SOURCES OUTPUT"
 
 
 def _disconnect(inputs: Inputs, devices: Devices) -> Equipment:

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.codes.nec import grounding_electrode
 from planset.codes.nec.grounding import SMALLEST_EXPOSED
 from planset.design.bonding import bonded_sections
+from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.ratings import wire_size
 from planset.design.electrical.service_limits import electrodes_of
 from planset.design.electrical.system import GroundingStep
 from planset.design.electrical.topology import Kind, Segment, Topology
 from planset.design.layout import PlacedArray
 from planset.design.mounted import Mounted
+from planset.job.electrical.service import SupplySideTap
 
 if TYPE_CHECKING:
     from planset.job.electrical.service import ServiceConductors
@@ -139,9 +142,28 @@ def _tap_steps(inputs: Inputs, topology: Topology) -> list[GroundingStep]:
                 segment.start, neutral, f"{jumper} {metal}", 0, f"bonding jumper, {table}"
             ),
             GroundingStep(neutral, segment.end, f"{grounded} {metal}", 0, brought),
+            *_tap_electrode(inputs, neutral, run),
             GroundingStep(segment.end, "NEUTRAL", existing, 0, "grounded service conductor"),
         ]
     return found
+
+
+def _tap_electrode(inputs: Inputs, neutral: str, run: SizedRun) -> Iterator[GroundingStep]:
+    """The grounding electrode conductor of that disconnect, where the job states one."""
+    connection = inputs.job.electrical.interconnection
+    given = connection.electrode if isinstance(connection, SupplySideTap) else None
+    if given is None or given.size is None:
+        return
+    least = grounding_electrode.grounding_electrode_size(run.size, run.material, given.material)
+    supply = f"{wire_size(run.size)} {run.material}"
+    table = f"{wire_size(least)} at least by Table 250.66 for {supply}"
+    yield GroundingStep(
+        neutral,
+        "COMMON GEC (E)" if given.way == "common" else "ELECTRODE (E)",
+        f"{wire_size(given.size)} {given.material.upper()}",
+        0,
+        f"grounding electrode conductor, 250.64(D), {table}; {given.source}",
+    )
 
 
 def _service_steps(inputs: Inputs) -> list[GroundingStep]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from planset.codes.nec.labels import Label
@@ -10,6 +10,7 @@ from planset.design.electrical.label_system import LabelSystem
 from planset.design.electrical.ratings import disconnect_name
 
 if TYPE_CHECKING:
+    from planset.job.electrical.electrical import Electrical
     from planset.job.electrical.service import ExistingSource
     from planset.job.load import Inputs
 
@@ -54,15 +55,35 @@ def _directory(label: Label, system: LabelSystem) -> Lines:
     electrical = job.electrical
     lines = [] if label.words else ["DIRECTORY OF POWER SOURCES"]
     lines.append(f"UTILITY: SERVICE DISCONNECT, {electrical.service.location.upper()}")
-    lines.append(f"PHOTOVOLTAIC SYSTEM: DISCONNECT, {electrical.disconnect.location.upper()}")
-    if electrical.storage is not None:
-        lines.append(f"ENERGY STORAGE: DISCONNECT, {electrical.storage.location.upper()}")
-        if (switch := electrical.storage.shutdown_switch) is not None:
-            lines.append(f"ENERGY STORAGE: SHUTDOWN, {switch.location.upper()}")
+    lines += _source_disconnects(electrical)
     lines += [f"{source.name.upper()}: AT ITS BREAKER" for source in _existing(system.inputs)]
     if "telephone" in label.content:
         lines.append(f"EMERGENCY TELEPHONE, {job.utility.upper()}: ____________")
     return tuple(lines)
+
+
+def _source_disconnects(electrical: Electrical) -> Iterator[str]:
+    """Every disconnect of the sources that the job adds, by the name it bears, with its place."""
+    name, place = disconnect_name(electrical), electrical.disconnect.location.upper()
+    storage = electrical.storage
+    whole = "PHOTOVOLTAIC SYSTEM" if storage is None else "PHOTOVOLTAIC SYSTEM AND ENERGY STORAGE"
+    yield f"{whole}: {name}, {place}"
+    of_strings = "PV SYSTEM DISCONNECT" if storage is not None else "DC DISCONNECT"
+    used = {string.inverter for string in electrical.strings}
+    for placed in electrical.inverters:
+        apart = placed.dc_disconnect
+        if apart is not None:
+            yield f"PHOTOVOLTAIC SYSTEM: {of_strings} {apart.id}, {apart.location.upper()}"
+        elif storage is not None and used & {placed.id, None}:
+            yield f"PHOTOVOLTAIC SYSTEM: {of_strings} ON {placed.id}, {placed.location.upper()}"
+    if storage is None:
+        return
+    yield (
+        f"ENERGY STORAGE: ENERGY STORAGE SYSTEM DISCONNECT ON {storage.id}, "
+        f"{storage.location.upper()}"
+    )
+    if (switch := storage.shutdown_switch) is not None:
+        yield f"ENERGY STORAGE: EMERGENCY SHUTDOWN {switch.id}, {switch.location.upper()}"
 
 
 def _multiple_sources(label: Label, system: LabelSystem) -> Lines:
@@ -97,8 +118,14 @@ def _arc_flash(label: Label, system: LabelSystem) -> Lines:
     return ("WARNING", "ARC FLASH AND SHOCK HAZARD", "APPROPRIATE PROTECTION REQUIRED")
 
 
-def _purpose(label: Label, system: LabelSystem) -> Lines:
-    return ("PHOTOVOLTAIC SYSTEM",)
+def _storage_shutdown(label: Label, system: LabelSystem) -> Lines:
+    storage = system.inputs.job.electrical.storage
+    assert storage is not None, "a label of a system with storage"
+    return (
+        "EMERGENCY SHUTDOWN",
+        "ENERGY STORAGE SYSTEM",
+        f"STOPS THE BATTERY: {storage.location.upper()}",
+    )
 
 
 def _fault_current(label: Label, system: LabelSystem) -> Lines:
@@ -131,6 +158,6 @@ _MORE: dict[str, Callable[[Label, LabelSystem], Lines]] = {
     "polarity": _polarity,
     "storage_disconnect": _storage_disconnect,
     "arc_flash": _arc_flash,
-    "purpose": _purpose,
+    "storage_shutdown": _storage_shutdown,
     "fault_current": _fault_current,
 }

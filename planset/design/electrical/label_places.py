@@ -171,12 +171,10 @@ def _storage_disconnect(label: Label, system: LabelSystem) -> Places:
     return _each(*_kinds(system, Kind.BATTERY))
 
 
-def _purpose(label: Label, system: LabelSystem) -> Places:
-    """Switches and breakers through which the system is disconnected."""
-    switches = _kinds(system, Kind.DC_DISCONNECT, Kind.DISCONNECT, Kind.FUSED_DISCONNECT)
-    breakers = _kinds(system, Kind.BREAKER)
-    fed = (tag for tag in breakers if system.topology.feeding[tag])
-    return _each(*switches, *fed)
+def _storage_shutdown(label: Label, system: LabelSystem) -> Places:
+    storage = system.inputs.job.electrical.storage
+    switch = storage.shutdown_switch if storage is not None else None
+    return _each(switch.id) if switch is not None else _each()
 
 
 def _at_service(label: Label, system: LabelSystem) -> Places:
@@ -199,7 +197,7 @@ _PLACES: dict[str, Callable[[Label, LabelSystem], Places]] = {
     "polarity": _polarity,
     "storage_disconnect": _storage_disconnect,
     "arc_flash": _at_service,
-    "purpose": _purpose,
+    "storage_shutdown": _storage_shutdown,
     "fault_current": _at_service,
 }
 """Labels by what a system has. The plan of several shutdown types and the words of a system that

@@ -133,6 +133,9 @@ def disconnect(item: Disconnect, service: Service, fuse_a: float | None) -> tupl
             else (f"FUSED {fuse_a:g} A", kiloamperes(item.interrupting))
         ),
     ]
+    if fuse_a is not None and (marked := item.fuses) is not None:
+        interrupts = kiloamperes(marked.interrupting)
+        found.append(f"FUSES CLASS {marked.type.upper()}, {marked.voltage:g} V, {interrupts}")
     found += ["LOCKABLE OPEN"] if item.lockable else []
     found += ["VISIBLE OPEN"] if item.visible_open else []
     found += ["SUITABLE AS SERVICE EQUIPMENT"] if item.service_rated else []

@@ -32,7 +32,7 @@ def connect_service(
         add_panel(draft, panel)
         draft.connect(feeder.tag, devices.feeder.tag if devices.feeder else "", feeder.circuit)
     elif isinstance(connection, LoadSideBreaker):
-        _add_connection(draft, panel, connection, devices)
+        _add_connection(draft, inputs, panel, connection, devices)
         add_panel(draft, panel)
         draft.connect(way.tag, devices.breaker.tag if devices.breaker else "", way.circuit)
     else:
@@ -62,17 +62,19 @@ def _service_panel(inputs: Inputs, derate: Derate | None) -> PanelParts:
 
 def _add_connection(
     draft: Draft,
+    inputs: Inputs,
     panel: PanelParts,
     connection: LoadSideBreaker | SubpanelBreaker,
     devices: Devices,
 ) -> None:
     """Add the back-fed breaker."""
+    name = "PV" if inputs.job.electrical.storage is None else "SOURCES"
     if devices.breaker is not None:
         add_breaker(
             draft,
             panel,
             devices.breaker.tag,
-            "PV BREAKER, BACK-FED",
+            f"{name} BREAKER, BACK-FED",
             devices.breaker.rating_a,
             connection.interrupting,
             (_POSITIONS[connection.position],),
@@ -97,7 +99,7 @@ def _add_subpanel(
         main_existing=True,
         loads="LOADS",
     )
-    _add_connection(draft, panel, connection, devices)
+    _add_connection(draft, inputs, panel, connection, devices)
     add_panel(draft, panel)
     draft.connect(way.tag, devices.breaker.tag if devices.breaker else "", way.circuit)
     feeder = replace(way.circuit, circuit="FEEDER", run="feeder", neutrals=1)

@@ -74,6 +74,14 @@ def _cold_voc_v(inputs: Inputs, module: str) -> float:
     return module_voltage(inputs.modules[module], inputs.job.site).cold_voc_v
 
 
+def _contact(electrical: Electrical) -> str:
+    contact = electrical.shutdown_contact
+    if contact is None:
+        return ""
+    at_input = f"{contact.input} of {contact.stops}"
+    return f"its auxiliary contact {contact.id}, wired to the {at_input}, {contact.effect}"
+
+
 def _initiator(electrical: Electrical) -> str:
     if electrical.initiator == "pv_disconnect":
         return f"{disconnect_name(electrical)} DISC1"
@@ -100,5 +108,5 @@ def _made(
         initiator=_initiator(inputs.job.electrical),
         left_inside_v=left_inside_v,
         left_outside_v=left_outside_v,
-        contact=inputs.job.electrical.shutdown_contact or "",
+        contact=_contact(inputs.job.electrical),
     )

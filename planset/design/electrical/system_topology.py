@@ -6,8 +6,11 @@ from typing import TYPE_CHECKING
 
 from planset.design.electrical.ac_side import combine, output_way, to_disconnect
 from planset.design.electrical.array_side import Boxes, add_branch, add_inverter
+from planset.design.electrical.control import with_controls
 from planset.design.electrical.devices import Devices
 from planset.design.electrical.draft import Draft
+from planset.design.electrical.enclosures import with_enclosures
+from planset.design.electrical.joints import with_joints
 from planset.design.electrical.service_side import connect_service
 from planset.design.electrical.sources import Source
 from planset.design.electrical.storage import add_storage, connect_storage, hybrid_id
@@ -44,7 +47,8 @@ def system_topology(
     ways = combine(draft, inputs, sources, ways, devices)
     way = to_disconnect(draft, inputs, sources, ways, devices)
     connect_service(draft, inputs, way, devices, derate)
-    return draft.finish(_ratings_a(inputs, devices, derate))
+    drawn = draft.finish(_ratings_a(inputs, devices, derate))
+    return with_controls(with_joints(with_enclosures(drawn, inputs), inputs), inputs)
 
 
 def _ratings_a(inputs: Inputs, devices: Devices, derate: Derate | None) -> dict[str, float]:

@@ -12,6 +12,7 @@ from enum import StrEnum
 from functools import cached_property
 from typing import Literal
 
+from planset.codes.nec.raceways import Fill
 from planset.codes.nec.voltage_drop import Drop
 from planset.design.electrical.conductors import SizedRun, TrunkRun
 
@@ -43,6 +44,8 @@ class Kind(StrEnum):
     LOADS = "loads"
     UTILITY_METER = "utility meter"
     UTILITY = "utility"
+    CONTACT = "auxiliary contact"  # of a control circuit
+    BUTTON = "shutdown button"  # of a control circuit
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,6 +171,44 @@ class Link:
     end: str
 
 
+@dataclass(frozen=True, slots=True)
+class ControlCircuit:
+    """One control circuit, which carries no power and so lies beside the tree.
+
+    Attributes:
+        tag: Number on the diagram and in the schedule, as "C1".
+        device: What operates it; one in a switch names that as its panel.
+        end: Tag of the equipment it stops.
+        input: Where it ends there, as the job says.
+        effect: What ends as the device is operated, as the job says.
+        conductors: How many.
+        size: Their size with its unit.
+        insulation: Their insulation.
+        material: Their metal.
+        voltage_v: Voltage of the input's circuit [V].
+        fill: The raceway, and how full it is.
+        length_ft: Length of the raceway [ft].
+    """
+
+    tag: str
+    device: Equipment
+    end: str
+    input: str
+    effect: str
+    conductors: int
+    size: str
+    insulation: str
+    material: str
+    voltage_v: float
+    fill: Fill
+    length_ft: float
+
+    @property
+    def start(self) -> str:
+        """Tag of the enclosure that it leaves."""
+        return self.device.panel or self.device.tag
+
+
 @dataclass(frozen=True)
 class Topology:
     """The whole system.
@@ -177,17 +218,26 @@ class Topology:
         panels: Panels.
         segments: Segments in the order of their tags.
         links: Connections inside of panels.
+        controls: Control circuits.
+        pull_boxes: Boxes that raceways only pass through.
     """
 
     equipment: tuple[Equipment, ...]
     panels: tuple[Panel, ...]
     segments: tuple[Segment, ...]
     links: tuple[Link, ...]
+    controls: tuple[ControlCircuit, ...] = ()
+    pull_boxes: tuple[Equipment, ...] = ()
 
     @cached_property
     def by_tag(self) -> dict[str, Equipment]:
-        """Equipment by its tag."""
-        return {item.tag: item for item in self.equipment}
+        """Equipment by its tag, that beside the tree too."""
+        return {item.tag: item for item in (*self.equipment, *self.beside)}
+
+    @property
+    def beside(self) -> tuple[Equipment, ...]:
+        """What lies on no way to the utility: pull boxes, and devices of control circuits."""
+        return (*self.pull_boxes, *(one.device for one in self.controls))
 
     @cached_property
     def onward(self) -> dict[str, Segment | Link]:
@@ -220,6 +270,14 @@ class Topology:
             return panel
         item = self.by_tag[tag]
         return item.kind.value.upper() if item.document else item.name.upper()
+
+    def breaker_beyond(self, tag: str) -> Equipment | None:
+        """The first breaker between a piece of equipment and the utility, None without one."""
+        while (way := self.onward.get(tag)) is not None:
+            tag = way.end
+            if self.by_tag[tag].kind is Kind.BREAKER:
+                return self.by_tag[tag]
+        return None
 
     def segments_of(self, run: RunName) -> tuple[Segment, ...]:
         """The segments that follow one run of the job's wiring."""

@@ -27,7 +27,8 @@ Source: NEC 2017, 2020 and 2023, 110.26(A)(3) [from memory].
 """
 
 _WYE_V = (208.0, 480.0, 600.0)
-_WITHOUT = (Kind.UTILITY_METER,)  # of the utility, under its own rules
+_WITHOUT = (Kind.UTILITY_METER, Kind.BUTTON)
+"""Of the utility, under its own rules; on the voltage of a control circuit (interpretation)."""
 _NOISE = 1e-9
 
 
@@ -95,16 +96,14 @@ def volts_to_ground(design: Design, tag: str) -> float:
 
 
 def working_spaces(design: Design, wall: EquipmentWall) -> tuple[WorkingSpace, ...]:
-    """The working space of every piece of equipment on a wall but the utility's meter."""
+    """The working space of all equipment on a wall but the utility's meter and buttons."""
     topology = design.electrical.topology
     return tuple(
-        _space(design, wall, item)
-        for item in wall.equipment
-        if not _is_utilitys(topology, item.tag)
+        _space(design, wall, item) for item in wall.equipment if not _needs_none(topology, item.tag)
     )
 
 
-def _is_utilitys(topology: Topology, tag: str) -> bool:
+def _needs_none(topology: Topology, tag: str) -> bool:
     known = topology.by_tag.get(tag)
     return known is not None and known.kind in _WITHOUT
 
@@ -206,6 +205,7 @@ def has_handle(design: Design, tag: str) -> bool:
         Kind.DC_DISCONNECT,
         Kind.BREAKER,
         Kind.MAIN,
+        Kind.BUTTON,
     )
 
 

@@ -2,7 +2,8 @@
 
 from typing import Literal
 
-from planset.catalog.fields import CatalogName, Few, Several, StrictModel, Text
+from planset.catalog.fields import CatalogName, Few, Several, StrictModel
+from planset.job.electrical.control import ShutdownContact
 from planset.job.electrical.service import (
     Combiner,
     Disconnect,
@@ -17,6 +18,7 @@ from planset.job.electrical.sources import (
     Branch,
     JunctionBox,
     PlacedInverter,
+    PullBox,
     Storage,
     StringOfModules,
 )
@@ -39,12 +41,13 @@ class Electrical(StrictModel):
     converter: CatalogName | None = None
     branches: Several[Branch] = ()
     junction_boxes: Few[JunctionBox]
+    pull_boxes: Few[PullBox] = ()
     storage: Storage | None = None
     backup: BackupPanel | None = None
     shutdown: CatalogName | None = None
     hazard_control: CatalogName | None = None
     initiator: Literal["pv_disconnect", "service_disconnect", "switch"] | None = None
-    shutdown_contact: Text | None = None
+    shutdown_contact: ShutdownContact | None = None
     combiner: Combiner | None = None
     disconnect: Disconnect
     production_meter: ProductionMeter | None = None

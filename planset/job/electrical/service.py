@@ -1,9 +1,10 @@
 """The service, what connects to it, and what the utility asks."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
+from planset.catalog.enclosure import EnclosureType
 from planset.catalog.fields import (
     Current,
     Date,
@@ -18,6 +19,7 @@ from planset.catalog.fields import (
     one_of,
 )
 from planset.job.electrical.conductors import ConductorSize
+from planset.job.electrical.fuses import Fuses
 
 
 class ServiceConductors(StrictModel):
@@ -111,24 +113,27 @@ class Combiner(StrictModel):
     bus: Current
     main: Current | None = None
     interrupting: FaultCurrent
+    enclosure: EnclosureType | None = None
     location: Text
 
 
 class Disconnect(StrictModel):
     """The photovoltaic system disconnect at the ac side.
 
-    `fuse` is left open for the smallest where the switch is `fused`. `volts` and `interrupting`
-    are its markings; `service_rated` whether it is marked suitable for use as
-    service equipment.
+    `fuse` is left open for the smallest where the switch is `fused`, `fuses` tells what else is
+    marked on them. `interrupting` is its own marking; `service_rated` whether it is marked suitable
+    for use as service equipment.
     """
 
     rating: Current
     fused: bool
     fuse: Current | None = None
+    fuses: Fuses | None = None
     interrupting: FaultCurrent
     lockable: bool
     visible_open: bool
     service_rated: bool = False
+    enclosure: EnclosureType | None = None
     location: Text
 
 
@@ -159,16 +164,38 @@ class SubpanelBreaker(StrictModel):
     feeder_position: Literal["opposite_main", "elsewhere"]
 
 
+class TapElectrode(StrictModel):
+    """How a disconnect ahead of the main is led to the electrodes of the service, by `source`.
+
+    `common` is a tap on the service's grounding electrode conductor, `individual` a conductor of
+    its own to the electrode, `not_required` what an authority says that takes the service's for it.
+    """
+
+    way: Literal["common", "individual", "not_required"]
+    size: ConductorSize | None = None
+    material: Literal["copper", "aluminum"] = "copper"
+    source: Text
+
+    @model_validator(mode="after")
+    def _check_size(self) -> Self:
+        if (self.size is None) != (self.way == "not_required"):
+            msg = "size belongs to a conductor, and only there; add it, or write way: not_required"
+            raise ValueError(msg)
+        return self
+
+
 class SupplySideTap(StrictModel):
     """A connection between meter and main; the device is the fuse of the disconnect.
 
-    `distance` runs along the conductors from the connection to that device.
+    `distance` runs along the conductors from the connection to that device; `electrode` is left
+    out where nobody has said how its disconnect is led to the electrodes.
     """
 
     method: Literal["supply_side_tap"]
     connector: Text
     distance: Size
     location: Text
+    electrode: TapElectrode | None = None
 
 
 Interconnection = Annotated[

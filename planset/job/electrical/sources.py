@@ -4,17 +4,21 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator
 
+from planset.catalog.enclosure import EnclosureType
 from planset.catalog.fields import (
     CatalogName,
     Count,
     Current,
     FaultCurrent,
+    Few,
     Id,
     Size,
     StrictModel,
     Text,
     Voltage,
+    one_of,
 )
+from planset.job.electrical.control import EmergencyShutdown
 from planset.job.position import Position
 
 
@@ -29,6 +33,15 @@ class JunctionBox(StrictModel):
     array: Text
     at: Position
     voltage: Voltage | None = None
+    enclosure: EnclosureType | None = None
+
+
+class PullBox(StrictModel):
+    """A box in which raceways of several junction boxes become one."""
+
+    id: Id
+    location: Text
+    enclosure: EnclosureType
 
 
 class DcDisconnect(StrictModel):
@@ -37,6 +50,7 @@ class DcDisconnect(StrictModel):
     id: Id
     rating: Current
     voltage: Voltage
+    enclosure: EnclosureType | None = None
     location: Text
 
 
@@ -81,12 +95,6 @@ class Branch(StrictModel):
     breaker: Current | None = None
 
 
-class EmergencyShutdown(StrictModel):
-    """A device outdoors, within ready reach, that stops the batteries of a dwelling."""
-
-    location: Text
-
-
 def _no_opening(value: object) -> object:
     """Let the word `none` stand for no door or window near.
 
@@ -122,10 +130,19 @@ class Storage(StrictModel):
     shutdown_switch: EmergencyShutdown | None = None
 
 
+class BackupCircuit(StrictModel):
+    """A branch circuit that a backup panel feeds."""
+
+    name: Text
+    breaker: Current
+    poles: Annotated[int, one_of(1, 2, 3)] = 1
+
+
 class BackupPanel(StrictModel):
     """The panel of the loads that a hybrid inverter goes on feeding; load in amperes.
 
     Without `main` it has lugs only. `interrupting` is the rating of its main and breakers.
+    `circuits` are those it feeds, in the order of its breakers.
     """
 
     id: Id
@@ -133,5 +150,7 @@ class BackupPanel(StrictModel):
     main: Current | None = None
     interrupting: FaultCurrent | None = None
     load: Current
+    circuits: Few[BackupCircuit] = ()
+    enclosure: EnclosureType | None = None
     neutral_bond: Literal["service_only", "switched_by_inverter"]
     location: Text

@@ -94,10 +94,12 @@ class RunOfBox(Run):
 
     `shared` is the length at its end toward the service that it has in one raceway with the other
     runs of its list that state it; they all state the same, with conductors and raceways alike.
+    `joined_in` is the box in which their raceways become one: a junction box or a pull box.
     """
 
     junction_box: Id
     shared: Size | None = None
+    joined_in: Id | None = None
 
     @property
     def alike(self) -> tuple[object, ...]:

@@ -9,7 +9,9 @@ from planset.job.electrical_checks.connection import (
     check_connection,
     check_storage,
 )
+from planset.job.electrical_checks.control import check_control
 from planset.job.electrical_checks.ids import check_ids
+from planset.job.electrical_checks.joints import check_joints
 from planset.job.electrical_checks.runs import check_runs
 from planset.job.electrical_checks.sources import (
     check_arrays_held,
@@ -41,7 +43,9 @@ def check_electrical(
     yield from check_conversion(electrical, entries, document)
     yield from check_storage(electrical, entries, document)
     yield from check_shutdown(electrical, document)
+    yield from check_control(electrical, document)
     yield from check_combiner(electrical, document)
     yield from check_connection(electrical, document)
     yield from check_runs(electrical, document)
+    yield from check_joints(electrical, document)
     yield from check_walls(electrical, document)

@@ -17,7 +17,7 @@ PANEL, METER, DISCONNECT, TAP, PRODUCTION_METER = "MSP", "M1", "DISC1", "TAP1", 
 
 def electrical_ids(electrical: Electrical) -> Iterator[tuple[Location, str]]:
     """Yield the place and the name of every id that the section gives."""
-    for field in ("inverters", "strings", "branches", "junction_boxes"):
+    for field in ("inverters", "strings", "branches", "junction_boxes", "pull_boxes"):
         for number, item in enumerate(getattr(electrical, field)):
             yield ("electrical", field, number, "id"), item.id
     for number, inverter in enumerate(electrical.inverters):
@@ -28,6 +28,11 @@ def electrical_ids(electrical: Electrical) -> Iterator[tuple[Location, str]]:
         item = getattr(electrical, field)
         if item is not None:
             yield ("electrical", field, "id"), item.id
+    storage = electrical.storage
+    if storage is not None and storage.shutdown_switch is not None:
+        yield ("electrical", "storage", "shutdown_switch", "id"), storage.shutdown_switch.id
+    if electrical.shutdown_contact is not None:
+        yield ("electrical", "shutdown_contact", "id"), electrical.shutdown_contact.id
     if electrical.interconnection.method == "subpanel_breaker":
         yield ("electrical", "interconnection", "subpanel"), electrical.interconnection.subpanel
 

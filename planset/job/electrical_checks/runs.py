@@ -117,11 +117,15 @@ def _check_shared(stated: list[StatedRun], document: SourceDocument) -> Iterator
         elif run.size is None:
             message = "of a run whose size is left open"
             yield document.problem(where, message, "write one size in all runs that share")
-        elif number and (run.shared, run.alike) != (other.shared, other.alike):
+        elif number and (run.shared, run.joined_in, run.alike) != (
+            other.shared,
+            other.joined_in,
+            other.alike,
+        ):
             message = f"the run shares a raceway with that of {first.box}, and differs from it"
             mend = (
-                "write the same shared, insulation, material, raceway, size, trade_size, "
-                "grounding and other_conductors"
+                "write the same shared, joined_in, insulation, material, raceway, size, "
+                "trade_size, grounding and other_conductors"
             )
             yield document.problem(where, message, mend)
 

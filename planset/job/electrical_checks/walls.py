@@ -36,9 +36,9 @@ def wall_tags(electrical: Electrical) -> list[str]:
         tags.append(ids.TAP)
     if electrical.production_meter is not None:
         tags.append(ids.PRODUCTION_METER)
-    on_roof = ("strings", "branches", "junction_boxes")
+    elsewhere = ("strings", "branches", "junction_boxes", "pull_boxes", "shutdown_contact")
     for place, name in ids.electrical_ids(electrical):
-        if place[1] not in on_roof:
+        if place[1] not in elsewhere:
             tags.append(name)
     return tags
 

@@ -184,14 +184,14 @@ FIGURES: tuple[Figure, ...] = (
         "A",
         (
             Place("G-001", r"\bCONNECTION (\d+) A breaker, load side"),
-            Place("E-601", r"\bPV BREAKER, BACK-FED (\d+) A\b", "any"),
+            Place("E-601", r"\b(?:PV|SOURCES) BREAKER, BACK-FED (\d+) A\b", "any"),
         ),
     ),
     Figure(
         "breakers of the sources",
         "A",
         (
-            Place("E-601", r"\bCB\d+ (?:BREAKER|PV BREAKER)\b.*?(\d+) A, [23]P"),
+            Place("E-601", r"\bCB\d+ (?:BREAKER|PV BREAKER|SOURCES BREAKER)\b.*?(\d+) A, [23]P"),
             Place("E-602", r"\bCB\d+, (?:OF THE JOB|NEXT STANDARD) .*? (\d+) A >="),
         ),
         several=True,

@@ -22,7 +22,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     fact = f"{storage.id} belongs to a dwelling, which needs {outdoor_means(edition)} outdoors"
     switch, outcome = storage.shutdown_switch, Outcome.ASK
     if switch is not None:
-        fact, outcome = f"{fact}: {switch.location}", Outcome.PASS
+        fact, outcome = f"{fact}: {switch.id}, {switch.location}", Outcome.PASS
     change = (
         "ask whether the disconnect outdoors serves for it, and state it in storage.shutdown_switch"
     )

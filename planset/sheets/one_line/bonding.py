@@ -134,13 +134,13 @@ def _draw_earth(sketch: Sketch, node: Node, right: float) -> None:
     name = bonded.end.removeprefix(f"{bonded.start} ")
     _write_beside(sketch, name, (x, foot - BAR_HEIGHT / 2), aside * BESIDE)
     y = foot - BAR_HEIGHT
-    for number, step in enumerate(electrodes):
-        at = x + toward * sum(widths[1 : number + 1])
+    for number, step in enumerate(electrodes):  # at the left of a neutral that leads to the right
+        at = x + aside * sum(widths[1 : number + 1])
         if number:
-            before = x + toward * sum(widths[1:number])
+            before = x + aside * sum(widths[1:number])
             sketch.wire((before, y - _BRANCH), (at, y - _BRANCH), layer=GROUND)
         top = y - _BRANCH if number else y
-        _draw_electrode(sketch, step, (at, top), toward, y - JUMPER)
+        _draw_electrode(sketch, step, (at, top), aside, y - JUMPER)
 
 
 def _draw_electrode(

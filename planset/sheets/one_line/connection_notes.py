@@ -99,6 +99,12 @@ def _ahead(tap: SupplySide, edition: int) -> Iterator[str]:
                 f"{wire_size(run.size)}; {wire_size(tap.least_size[run.material])} is the least "
                 f"of {run.material}."
             )
+    for segment in tap.conductors:
+        yield (
+            f"NEC {clauses.clause('supply_bonding', edition)}: raceway and enclosures of segment "
+            f"{segment.tag} hold unfused service conductors; they are bonded by hubs, threadless "
+            "couplings made up tight, or bonding bushings with jumpers, not by locknuts alone."
+        )
     length = f"From the tap to the fuse: {tap.distance_ft:g} ft of conductor"
     if tap.longest_ft is None:
         yield f"{length}; NEC {edition} sets no limit."

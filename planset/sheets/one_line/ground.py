@@ -214,8 +214,13 @@ def earth_height(node: Node) -> float:
     if not node.earth:
         return 0.0
     bar = jumper(node) + BAR_HEIGHT if has_bar(node) else node.sink
-    electrode = JUMPER + ELECTRODE_HEIGHT if node.neutral is None else PITCH
+    electrode = JUMPER + ELECTRODE_HEIGHT if _has_electrode(node) else PITCH
     return bar + electrode + _FOOT
+
+
+def _has_electrode(node: Node) -> bool:
+    """Whether a conductor leads down from an enclosure or its bar; a neutral leads aside."""
+    return node.neutral is None or len(node.earth) > 1
 
 
 def earth_words(step: GroundingStep) -> str:
@@ -251,7 +256,10 @@ def earth_fits(root: Node, left: float, right: float) -> bool:
     for node in root.walk():
         if node.earth:
             widths = earth_widths(node)
-            end = node.x + earth_side(node, right) * (max(widths[0], sum(widths[1:])) - _APART)
-            if not left <= end <= right:
+            side = earth_side(node, right)
+            ends = [node.x + side * (max(widths[0], sum(widths[1:])) - _APART)]
+            if node.neutral is not None:
+                ends.append(node.x - sum(widths[1:]))
+            if not all(left <= end <= right for end in ends):
                 return False
     return True

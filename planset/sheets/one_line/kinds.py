@@ -28,6 +28,8 @@ SYMBOLS = MappingProxyType(
         Kind.LOADS: "LOADS",
         Kind.UTILITY_METER: "METER",
         Kind.UTILITY: "UTILITY",
+        Kind.CONTACT: "CONTACT_OPENS",
+        Kind.BUTTON: "BUTTON_OPENS",
     }
 )
 """Kind of equipment to the name of its symbol."""

@@ -17,7 +17,12 @@ _TAG_PITCH = TAG_HEIGHT + 0.05
 _WRAP = 1.3  # width at which ratings at a symbol wrap [in]
 _WRAP_WIDE = 2.2  # where there is room for long lines [in]
 _WRAP_PART = 0.85  # and those inside of a panel [in]
-_SCHEDULED = ("GROUND FAULT", "ARC FAULT", "LISTED")  # said in the schedule of equipment only
+_SCHEDULED = (
+    "GROUND FAULT",
+    "ARC FAULT",
+    "LISTED",
+    "TYPE ",
+)  # said in the schedule of equipment only
 _TOGETHER = re.compile(r"(?<=[\d.]) (?=(?:A|V|W|kW|kWh|kAIC|FT)\b)|(?<=Voc|Isc|Vmp|Imp) (?=\d)")
 _KEPT = "_"  # stands for a space that no line ends at
 _UNNAMED = frozenset({Kind.BREAKER, Kind.MAIN, Kind.LUGS, Kind.STRING, Kind.TAP})

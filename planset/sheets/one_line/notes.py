@@ -9,6 +9,7 @@ from planset.codes.nec import clauses, rapid_shutdown
 from planset.design.design import Design
 from planset.design.electrical.system import ElectricalDesign, Shutdown
 from planset.drawing.notes import Section
+from planset.job.electrical.wiring import RunOfBox
 from planset.sheets.one_line.connection_notes import connection
 from planset.sheets.words import inches
 from planset.units import format_temperature
@@ -76,11 +77,12 @@ def _system(design: Design) -> Iterator[str]:
             "In free air one bare grounding conductor goes along with all circuits from an array "
             "to its box."
         )
-    yield from _shared_raceways(electrical)
+    yield from _shared_raceways(design)
 
 
-def _shared_raceways(electrical: ElectricalDesign) -> Iterator[str]:
-    """Runs that have one raceway, and how far."""
+def _shared_raceways(design: Design) -> Iterator[str]:
+    """Runs that have one raceway, how far, and the box where theirs become one."""
+    electrical = design.electrical
     for segment in electrical.topology.segments:
         run = segment.conductors
         if run is None or not run.shares_with:
@@ -88,7 +90,10 @@ def _shared_raceways(electrical: ElectricalDesign) -> Iterator[str]:
         tags = sorted((segment.tag, *run.shares_with), key=int)
         if segment.tag == tags[0]:
             last = "" if run.shared_ft is None else f" for the last {run.shared_ft:g} ft"
+            stated = design.inputs.job.electrical.wiring.run(segment.run or "", segment.box)
+            joint = stated.joined_in if isinstance(stated, RunOfBox) else None
             apart = " Before that each has one of its own, of that size." if last else ""
+            apart += f" They come together in {joint}." if joint else ""
             yield (
                 f"Runs {', '.join(tags)} share one raceway{last}, with one grounding conductor; "
                 f"its fill and its factor count all of them.{apart}"
@@ -143,8 +148,17 @@ def _storage(design: Design) -> Iterator[str]:
         edition = design.inputs.jurisdiction.codes.electrical.edition
         known = edition in clauses.editions("energy_storage_shutdown")
         cited = f" (NEC {clauses.clause('energy_storage_shutdown', edition)})" if known else ""
-        place = storage.shutdown_switch.location
-        yield f"Emergency shutdown device of {storage.id}{cited}: {place}."
+        switch = storage.shutdown_switch
+        yield (
+            f"Emergency shutdown device of {storage.id}{cited}: {switch.id}, {switch.location}, "
+            f"wired to the {switch.input} of {storage.id}."
+        )
+    if controls := design.electrical.topology.controls:
+        tags = ", ".join(one.tag for one in controls)
+        yield (
+            f"Control wiring {tags}: in a raceway of its own, no power conductors in it; rated for "
+            "the voltage at its input; terminals by the maker's instructions."
+        )
     backup = design.inputs.job.electrical.backup
     if backup is not None:
         for placed in design.inputs.job.electrical.inverters:

@@ -6,7 +6,14 @@ from collections.abc import Sequence
 
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.system import ElectricalDesign, GroundingStep, StringCircuit
-from planset.design.electrical.topology import Equipment, Kind, Panel, Segment, Topology
+from planset.design.electrical.topology import (
+    ControlCircuit,
+    Equipment,
+    Kind,
+    Panel,
+    Segment,
+    Topology,
+)
 from planset.drawing.geometry import Point
 from planset.drawing.table import Column, Table, cell_width
 from planset.sheets.note_table import note_table
@@ -16,7 +23,7 @@ from planset.sheets.tag_lists import listed_tags
 _METALS = {"copper": "CU", "aluminum": "AL"}
 _NOT_SIZED = "NOT SIZED"
 _EXISTING = "EXISTING"
-_NARROW = 12.3  # of the table on an 11x17 sheet [in]
+_NARROW, _WIDE = 12.3, 18.0  # of a table on an 11x17 sheet, and on a wide one [in]
 
 
 def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Table:
@@ -25,16 +32,16 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
         Column("TAG", 0.42, "center"),
         Column("FROM", 0.82, "center"),
         Column("TO", 0.82, "center"),
-        Column("CIRCUIT", _circuit_width(width)),
+        Column("CIRCUIT", _roomy(1.4, 2.9, width)),
         Column("CONDUCTORS", 0.0),
         Column("EGC", 0.62, "center"),
-        Column("RACEWAY, FILL", _raceway_width(width), "center"),
+        Column("RACEWAY, FILL", _roomy(0.88, 2.1, width), "center"),
         Column("LENGTH ft", 0.68, "center"),
         Column("MAX V", 0.53, "center"),
         Column("MAX A", 0.54, "center"),
         Column("125 % A", 0.54, "center"),
-        Column("DEVICE", 0.72, "center"),
-        Column("AT deg C, FACTORS", 0.84, "center"),
+        Column("DEVICE", _roomy(0.72, 1.1, width), "center"),
+        Column("AT deg C, FACTORS", _roomy(0.84, 1.35, width), "center"),
         Column("TERM. deg C, A", 0.78, "center"),
         Column("USABLE A", 0.68, "center"),
         Column("DROP %", 0.52, "center"),
@@ -42,17 +49,14 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
     columns = _widened(fixed, width)
     why = dict(electrical.not_sized)
     rows = [_conductor_row(segment, segment.tag in why) for segment in electrical.topology.segments]
+    rows += [_control_row(one) for one in electrical.topology.controls]
     return note_table("CONDUCTOR SCHEDULE", columns, rows, at)
 
 
-def _circuit_width(width: float) -> float:
-    """More of it on a wide sheet, where its words then take one line [in]."""
-    return min(max(1.4, 1.4 + (width - _NARROW) / 2), 2.6)
-
-
-def _raceway_width(width: float) -> float:
-    """The same of raceways [in]."""
-    return min(max(0.88, 0.88 + (width - _NARROW) / 3), 2.2)
+def _roomy(least: float, most: float, width: float) -> float:
+    """Width of a column, more of it on a wide sheet, where its words then take one line [in]."""
+    share = (width - _NARROW) / (_WIDE - _NARROW)
+    return least + (most - least) * min(max(share, 0.0), 1.0)
 
 
 def _widened(columns: Sequence[Column], width: float) -> tuple[Column, ...]:
@@ -99,6 +103,24 @@ def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
     )
 
 
+def _control_row(one: ControlCircuit) -> tuple[str, ...]:
+    """Of a control circuit only what its maker states: it carries no power."""
+    metal = _METALS.get(one.material, one.material.upper())
+    raceway = f"{one.fill.raceway.trade_size} {one.fill.raceway.kind.upper()}"
+    return (
+        one.tag,
+        one.start,
+        one.end,
+        f"CONTROL, {one.device.tag} TO {one.input.upper()}",
+        f"({one.conductors}) {one.size.removesuffix(' AWG')} {metal} {one.insulation.upper()}",
+        "-",
+        f"{raceway}, {100 * one.fill.share:.0f} %",
+        f"{one.length_ft:.0f}",
+        f"{one.voltage_v:g}",
+        *("-",) * 7,
+    )
+
+
 def conductor_words(run: SizedRun, *, ac: bool) -> str:
     """Count, size, metal and insulation, neutrals apart."""
     metal = _METALS.get(run.material, run.material.upper())
@@ -124,9 +146,9 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
     columns = _widened(
         (
             Column("TAG", 1.35),
-            Column("EQUIPMENT", 2.55),
+            Column("EQUIPMENT", _roomy(2.55, 4.4, width)),
             Column("RATINGS", 0.0),
-            Column("LOCATION", 2.6),
+            Column("LOCATION", _roomy(2.6, 3.4, width)),
             Column("N, E", 0.5, "center"),
         ),
         width,
@@ -134,6 +156,7 @@ def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
     rows = [_panel_row(topology, panel) for panel in topology.panels]
     boxes = {panel.tag for panel in topology.panels if not _is_panel(topology, panel)}
     listed = [i for i in topology.equipment if i.panel not in boxes and not _said_with_panel(i)]
+    listed += topology.beside
     for tags, item in _alike(listed):
         rows.append(
             (
@@ -265,9 +288,9 @@ def grounding_schedule(steps: Sequence[GroundingStep], at: Point, width: float) 
     """The grounding path from module frames to earth, step by step."""
     columns = _widened(
         (
-            Column("FROM", 1.6),
+            Column("FROM", _roomy(1.6, 1.9, width)),
             Column("TO", _end_width(steps)),
-            Column("BY", 2.75),
+            Column("BY", _roomy(2.75, 3.8, width)),
             Column("LUGS", 0.5, "center"),
             Column("SIZED BY", 0.0),
         ),

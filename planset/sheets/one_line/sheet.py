@@ -18,6 +18,8 @@ from planset.sheets.context import SheetContext, SheetDrawing, continued_id
 from planset.sheets.lettering import at_largest_lettering
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER
 from planset.sheets.one_line import notes, schedules
+from planset.sheets.one_line.backup_circuits import backup_schedule
+from planset.sheets.one_line.control import control_diagram, symbol_of
 from planset.sheets.one_line.diagram import Diagram, draw_pages
 from planset.sheets.one_line.fold import System, fold
 from planset.sheets.one_line.labels import Detail
@@ -157,6 +159,10 @@ def _pieces(context: SheetContext, used: list[str]) -> Iterator[Piece]:
         return tuple(_column(context.area.width, width) for width in least)
 
     wide, narrow, words = columns(12.0), columns(5.8, 8.5, 12.0), columns(2.8, 3.8, 5.8)
+    controls = electrical.topology.controls
+    if controls:
+        yield Piece(partial(control_diagram, controls), columns(5.8))
+        used = [*used, *(symbol_of(one.device) for one in controls)]
     yield Piece(partial(schedules.conductor_schedule, electrical), wide, broken=True)
     for section in notes.sections(context.design):
         if section.notes:
@@ -167,6 +173,9 @@ def _pieces(context: SheetContext, used: list[str]) -> Iterator[Piece]:
         yield Piece(partial(schedules.string_schedule, electrical), narrow, broken=True)
     if electrical.branches:
         yield Piece(partial(schedules.branch_schedule, electrical), narrow, broken=True)
+    backup = context.design.inputs.job.electrical.backup
+    if backup is not None and backup.circuits:
+        yield Piece(partial(backup_schedule, backup), columns(3.8, 5.8), broken=True)
     yield Piece(partial(symbol_legend, used, context.symbols), columns(5.8, 8.5, 12.0, 2.9))
 
 

@@ -17,7 +17,15 @@ from planset.drawing.text import (
     wrap,
 )
 from planset.sheets.note_table import TEXT_LAYER
-from planset.sheets.one_line.paint import BOUNDARY, BUS, ENCLOSURE, GROUND, SYMBOL, WIRE
+from planset.sheets.one_line.paint import (
+    BOUNDARY,
+    BUS,
+    CONTROL,
+    ENCLOSURE,
+    GROUND,
+    SYMBOL,
+    WIRE,
+)
 
 _TITLE = "SYMBOLS, BY IEEE 315 WHERE NOT SAID OTHERWISE"
 _SAMPLE = 0.88
@@ -30,6 +38,7 @@ _LINES = (
     (ENCLOSURE, "enclosure of a panel or box"),
     (BOUNDARY, "boundary of the array for rapid shutdown"),
 )
+_CONTROLLED = frozenset({"CONTACT_OPENS", "CONTACT_CLOSES", "BUTTON_OPENS", "BUTTON_CLOSES"})
 
 
 def symbol_legend(
@@ -47,6 +56,8 @@ def symbol_legend(
     used = [symbol for name, symbol in symbols.items() if name in begun]
     entries: list[tuple[Symbol | str, str]] = [(s, s.block.description) for s in used]
     entries += list(_LINES)
+    if begun & _CONTROLLED:
+        entries.append((CONTROL, "control wiring"))
     entries.sort(key=lambda entry: -_sample_height(entry[0]))  # so that rows waste no height
     every = {word for _, words in entries for word in words.upper().split()}
     longest = max(text_width(word, NOTE_HEIGHT) for word in every)
