@@ -173,6 +173,25 @@ def test_one_rule_is_held_by_the_document_that_judges(design: Design) -> None:
     assert found.citation == "IFC 2021 1205.2.1.2"
 
 
+def test_what_mounting_by_others_leaves_undetermined_is_open() -> None:
+    case = Case(Expected("open"), patch={"arrays.A1.mounting": "by_others"})
+    design = build(case, TRADE, None)
+    left = {
+        finding.rule
+        for finding in judge(design)
+        if finding.outcome is Outcome.OPEN and "sealed sheets of the mounting" in finding.message
+    }
+    assert left == {
+        "layout.fire-class",
+        "layout.module-gap",
+        "layout.bonding",
+        "structure.roof-live-load",
+        "structure.added-gravity",
+        "structure.added-mass",
+        "structure.wind-method",
+    }
+
+
 def test_a_screw_too_thick_for_the_rafter_fails(design: Design) -> None:
     thick = replace(design.fastenings[0], edge_distance_in=0.8, side_room_in=-0.05)
     mounts = (replace(design.mounts[0], fastening=thick),)
