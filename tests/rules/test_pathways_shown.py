@@ -5,10 +5,12 @@ from pathlib import Path
 import pytest
 
 from planset.design.access.area import AreaKind
+from planset.design.access.pathways_needed import street_pathways
 from planset.design.design import Design, build_design
 from planset.finding import Outcome
 from planset.job.load import read_job
 from planset.rules.fire import pathway_per_plane, pathways_on_building, street_side_pathway
+from planset.rules.roof_access import rules_in_force
 from planset.rules.rule import Rule
 from planset.rules.run import judge_by
 
@@ -47,3 +49,15 @@ def test_the_rows_of_the_examples(house: str, rule: Rule, planes: set[str], inch
     (finding,) = judge_by(rule, _design(house))
     assert set(finding.objects) == planes
     assert finding.measured == pytest.approx(inches, abs=1e-3)
+
+
+def test_a_plane_that_falls_into_a_court_is_no_street_side() -> None:
+    # The right slope of the west wing falls toward the driveway at the right; the east wing, 30 ft
+    # wide, stands between. The right slope of the east wing falls toward it freely.
+    design = _design("cross-gable")
+    rules = rules_in_force(design)
+    toward = street_pathways(design.inputs, design.roof, design.access, design.roof.planes, rules)
+    named = {name for pathway in toward for name in pathway.planes}
+    assert {"front", "east-right"} <= named
+    assert "west-right" not in named
+    assert max(strip.width_in for strip in design.access.strips_on("west-right")) > 36
