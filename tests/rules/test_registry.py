@@ -33,6 +33,7 @@ NEEDED = {
     "electrical.back-fed-hold-down": {"pass", "ask"},
     "electrical.emergency-disconnect": {"pass", "ask"},
     "electrical.surge-protection": {"pass", "ask"},
+    "electrical.directory-telephone": {"pass", "ask"},
     "electrical.battery-siting": {"fail", "ask"},
     "electrical.battery-shutdown": {"pass", "ask"},
     "fire.other-like-dwellings": {"n/a", "ask"},
