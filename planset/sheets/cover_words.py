@@ -32,6 +32,18 @@ def facts(context: SheetContext) -> list[tuple[str, Rows]]:
     ]
 
 
+def kind_of_system(context: SheetContext) -> str:
+    """What the set is for, in capitals: the photovoltaic system and all that comes with it."""
+    given = context.design.inputs.job.electrical
+    parts = [
+        "ROOFTOP PHOTOVOLTAIC SYSTEM",
+        *(["ENERGY STORAGE"] if given.storage else []),
+        *(["BACKUP PANEL"] if given.backup else []),
+        *(["SMALLER MAIN BREAKER"] if given.main_derate else []),
+    ]
+    return ", ".join(parts)
+
+
 def _project(context: SheetContext) -> Rows:
     job = context.design.inputs.job
     contractor = job.contractor
