@@ -76,6 +76,7 @@ from planset.rules.fire import (
     access_point,
     array_size,
     between_arrays,
+    driveway_side,
     edge_setback,
     escape_openings,
     ground_access,
@@ -154,6 +155,7 @@ from planset.rules.structure import (
 RULES: tuple[Rule, ...] = (
     pathways_on_building.RULE,
     street_side_pathway.RULE,
+    driveway_side.RULE,
     pathway_per_plane.RULE,
     access_point.RULE,
     ground_access.RULE,

@@ -36,6 +36,7 @@ ACCESS = {
 """The adopted code a document can be, of the two that may judge access to dwellings."""
 
 OPTIONAL = {
+    "driveway_sides",
     "utility_emergency_telephone",
     "apart",
     "exposure",
