@@ -86,7 +86,7 @@ def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
 def _shown(design: Design, scope: Scope, toward: list[Pathway]) -> Pathway | None:
     """The best of the pathways toward a street that the plans show, None without one.
 
-    One beside new modules comes first: what is clear of it is dimensioned.
+    That is the one with the greatest width dimensioned.
     """
     shown = counted_pathways(
         design.inputs,
@@ -96,10 +96,13 @@ def _shown(design: Design, scope: Scope, toward: list[Pathway]) -> Pathway | Non
         every_array(design),
         rules_in_force(design),
     )
-    there = [pathway for pathway in toward if pathway in shown]
+    required = rules_in_force(design).code.pathway_width_in
     carrying = with_modules(design)
-    beside = [pathway for pathway in there if not carrying.isdisjoint(pathway.planes)]
-    return next(iter((*beside, *there)), None)
+    return max(
+        (pathway for pathway in toward if pathway in shown),
+        key=lambda p: (not p.unfinished, p.marked_in(required, carrying)),
+        default=None,
+    )
 
 
 def _widest(
