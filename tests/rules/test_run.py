@@ -46,7 +46,7 @@ def test_the_house_of_the_cases_fails_nothing(design: Design) -> None:
         "fire.edge-setback",
         "fire.three-sides",
         "fire.ground-access",  # no site plan
-        "fire.driveway-side",
+        "layout.driveway-side",
         "layout.property-setback",
         "layout.equipment-placed",
         "layout.arrays-apart",

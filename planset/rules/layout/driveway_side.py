@@ -61,9 +61,9 @@ def _drawn(site: Site) -> set[str]:
 
 
 RULE = Rule(
-    id="fire.driveway-side",
+    id="layout.driveway-side",
     title="Sides with a driveway",
-    subject="fire access",
+    subject="layout",
     held_by="",
     clauses={},
     check=check,
