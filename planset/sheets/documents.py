@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
-from pydantic import BaseModel
+from planset.catalog.fields import StrictModel
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
@@ -59,7 +59,7 @@ def _bound(inputs: Inputs) -> dict[str, list[str]]:
     return found
 
 
-def _entries(inputs: Inputs) -> dict[str, BaseModel]:
+def _entries(inputs: Inputs) -> dict[str, StrictModel]:
     """The catalog entries of a job by the names it gives, modules first."""
     given = inputs.job.electrical
     single = (
@@ -68,7 +68,7 @@ def _entries(inputs: Inputs) -> dict[str, BaseModel]:
         (given.shutdown, inputs.shutdown),
         (given.hazard_control, inputs.hazard_control),
     )
-    named: dict[str, BaseModel] = {}
+    named: dict[str, StrictModel] = {}
     for entries in (inputs.modules, inputs.mountings, inputs.inverters, inputs.microinverters):
         named |= entries
     return named | {name: entry for name, entry in single if name and entry is not None}
@@ -76,7 +76,7 @@ def _entries(inputs: Inputs) -> dict[str, BaseModel]:
 
 def _cited(part: object) -> Iterator[tuple[str, int | None]]:
     """Every document of an entry and its parts, with the page where one is given."""
-    if isinstance(part, BaseModel):
+    if isinstance(part, StrictModel):
         title = getattr(part, "document", None)
         if title:
             yield title, getattr(part, "page", None)
