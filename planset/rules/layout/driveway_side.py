@@ -35,7 +35,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 RULE = Rule(
     id="layout.driveway-side",
-    title="Sides with a driveway",
+    title="Driveway, sides of the house named",
     subject="layout",
     held_by="",
     clauses={},
