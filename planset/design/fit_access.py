@@ -21,8 +21,8 @@ from planset.design.access.keep_free import keep_free, pathway_choices
 from planset.design.access.other.geometry import parapet_in
 from planset.design.access.other.perimeter import INNER_EDGES, axes_in, inner_line, moved
 from planset.design.access.pathways import on_separate_planes, serving
+from planset.design.access.pathways_needed import street_pathways
 from planset.design.access.scope import Scope, access_scopes, ridge_setback_in
-from planset.design.access.street import faces_street
 from planset.design.layout import PlacedArray, PlacedObstruction, existing_arrays
 from planset.drawing.geometry import Point, offset_left
 from planset.roof.plane import Plane, Ring
@@ -133,12 +133,11 @@ class FitAccess:
         good = {n for n, p in served.items() if p.width_in >= least and not p.unfinished}
         each = on_separate_planes(access, scope.planes, rules.code.pathway_width_in)
         wide = [name for name, p in each.items() if p.width_in >= least and not p.unfinished]
-        facing = any(faces_street(self.inputs, self.roof, self.roof.plane(n)) for n in wide)
-        return (
-            added <= good
-            and len(wide) >= rules.code.pathways_on_building
-            and (facing or not rules.code.street_side)
-        )
+        if not added <= good or len(wide) < rules.code.pathways_on_building:
+            return False
+        toward = street_pathways(self.inputs, self.roof, access, scope.planes, rules)
+        facing = any(p.width_in >= least and not p.unfinished for p in toward)
+        return facing or not rules.code.street_side
 
     def _measured(self, arrays: tuple[PlacedArray, ...]) -> AccessGeometry:
         return measured_access(self.inputs, self.roof, arrays, self.obstructions)

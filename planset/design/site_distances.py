@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from shapely import box, union_all
 from shapely.geometry import LineString, MultiPoint, Polygon
 from shapely.geometry import Point as Dot
 from shapely.geometry.base import BaseGeometry
@@ -12,6 +13,8 @@ from shapely.ops import nearest_points
 from planset.design.site import Body, LotLine, Site
 from planset.drawing.geometry import Point
 
+_FAR_IN = 1e5
+_BESIDE_IN = 36.0
 _TOUCH_IN = 0.5  # a walk this deep in a wall only touches it
 
 
@@ -71,3 +74,28 @@ def _shape(points: Sequence[Point]) -> BaseGeometry:
 
 def _on(line: LotLine) -> LineString:
     return LineString((line.a, line.b))
+
+
+def driveway_sides(site: Site) -> frozenset[str]:
+    """The sides of the house with a driveway before a part of their wall: front, back, left, right.
+
+    As long beside it as a pathway is wide (common practice, no source).
+    """
+    x0, y0, x1, y1 = site.buildings[0].shape.bounds
+    beside = {
+        "front": box(x0, -_FAR_IN, x1, y0),
+        "back": box(x0, y1, x1, _FAR_IN),
+        "left": box(-_FAR_IN, y0, x0, y1),
+        "right": box(x1, y0, _FAR_IN, y1),
+    }
+    ground = union_all([Polygon(ring) for ring in site.driveways])
+    found = set()
+    for side, area in beside.items():
+        part = ground.intersection(area)
+        if part.is_empty:
+            continue
+        left, low, right, high = part.bounds
+        along = right - left if side in ("front", "back") else high - low
+        if along >= _BESIDE_IN:
+            found.add(side)
+    return frozenset(found)

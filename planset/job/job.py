@@ -26,7 +26,10 @@ from planset.job.survey import Survey
 
 
 class Job(StrictModel):
-    """What the drafter says, section by section; lengths in inches."""
+    """What the drafter says, section by section; lengths in inches.
+
+    `utility_emergency_telephone` is whom to call about the utility's side in an emergency.
+    """
 
     planset: Annotated[int, one_of(1)]
     units: Literal["in", "ft", "mm", "cm", "m"]
@@ -35,6 +38,7 @@ class Job(StrictModel):
     contractor: Contractor
     jurisdiction: CatalogName
     utility: Text
+    utility_emergency_telephone: Text | None = None
     site: Site
     site_plan: SitePlan | None = None
     building: Building

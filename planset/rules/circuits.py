@@ -11,7 +11,11 @@ from planset.citation import CodeEdition, clauses_of
 from planset.codes.nec import clauses
 from planset.codes.nec.circuit_current import string_maximum_a
 from planset.codes.nec.voltage import open_circuit_voltage
-from planset.design.electrical.clause_topics import conductor_topic, grounding_topic
+from planset.design.electrical.clause_topics import (
+    conductor_topic,
+    grounding_topic,
+    protection_topic,
+)
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.system import StringCircuit
 from planset.design.electrical.topology import Kind, Segment
@@ -48,6 +52,11 @@ def cite_conductors(segment: Segment, edition: int) -> str:
 def cite_grounding(segment: Segment, edition: int) -> str:
     """Return the citation of what sizes the grounding conductor of a segment."""
     return cite_nec(grounding_topic(segment), edition)
+
+
+def cite_protection(segment: Segment, edition: int) -> str:
+    """Return the citation of what protects the conductors of a segment."""
+    return cite_nec(protection_topic(segment), edition)
 
 
 def by_input(design: Design) -> Mapping[tuple[str, int], tuple[StringCircuit, ...]]:

@@ -22,6 +22,11 @@ def every_array(design: Design) -> tuple[ArrayOnRoof, ...]:
     return all_arrays(design.arrays, design.obstructions)
 
 
+def with_modules(design: Design) -> frozenset[str]:
+    """Return the ids of the planes with new modules."""
+    return frozenset(array.plane.id for array in design.arrays)
+
+
 def is_existing(design: Design, array_id: str) -> bool:
     """Tell whether an array was on the roof before."""
     return any(item.id == array_id for item in existing_arrays(design.obstructions))

@@ -64,8 +64,20 @@ def _kind_of_building(design: Design) -> str:
 
 def _checked(rule: Rule, design: Design, citation: str, edition: int) -> tuple[Finding, ...]:
     nothing = "Nothing in this job is subject to the rule."
-    found = tuple(rule.check(design, citation, edition))
+    found = (*rule.check(design, citation, edition), *_by_others(rule, design, citation))
     return found or (rule.found(Outcome.NOT_APPLICABLE, citation, nothing),)
+
+
+def _by_others(rule: Rule, design: Design, citation: str) -> tuple[Finding, ...]:
+    """Say of a rule on mounting what it leaves to whoever mounts arrays by others."""
+    names = tuple(array.id for array in design.arrays if array.mounting is None)
+    if not rule.of_mounting or not names:
+        return ()
+    message = (
+        f"{rule.title}: the mounting of {', '.join(names)} is by others, and this is determined on "
+        "the sealed sheets of the mounting; have its designer show it there."
+    )
+    return (rule.found(Outcome.OPEN, citation, message, objects=names),)
 
 
 def adopted_edition(rule: Rule, jurisdiction: Jurisdiction) -> CodeEdition | None:

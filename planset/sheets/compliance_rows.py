@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from planset.finding import Finding, Outcome
 from planset.rules.registry import RULES
 from planset.rules.rule import COMMON_PRACTICE
-from planset.sheets.context import SheetContext
+from planset.sheets.context import SheetContext, base_id
 from planset.sheets.findings_table import limit_words, result_word, value_words
 from planset.sheets.shown_on import shown_on
 
@@ -111,8 +111,17 @@ def answers(context: SheetContext) -> tuple[str, Rows]:
     if not revisions:
         return "", []
     newest = revisions[-1]
-    rows: Rows = [(one.number, one.comment, one.reply, one.sheet) for one in newest.answers]
+    rows: Rows = [
+        (one.number, one.comment, one.reply, _pages_of(context, one.sheet))
+        for one in newest.answers
+    ]
     return f"ANSWERS TO CORRECTIONS, REVISION {newest.number}", rows
+
+
+def _pages_of(context: SheetContext, sheet: str) -> str:
+    """A sheet with all pages it goes on to, or a data sheet."""
+    pages = [page.sheet for page in context.others if base_id(page.sheet) == sheet]
+    return ", ".join(pages) or sheet
 
 
 def idle(context: SheetContext) -> Rows:

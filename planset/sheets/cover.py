@@ -16,6 +16,7 @@ from planset.sheets import cover_words
 from planset.sheets.abbreviations import abbreviations_in
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.cover_words import Rows
+from planset.sheets.documents import documents
 from planset.sheets.lettering import at_largest_lettering
 from planset.sheets.marks import abbreviation_table, symbol_table, symbols_used
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, fitted_table, note_table
@@ -29,6 +30,7 @@ _TABLE_GAP = 0.17
 _COLUMNS = 3
 _LABELS = 1.25
 _NUMBER, _DATE = 0.5, 1.05
+_HANDED_IN = 1.7  # of the column that says how a document is handed in
 _FEET = (0.6, 0.55, 0.5, 0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1, 0.05)  # of the height
 _INDEX = "SHEET INDEX"
 
@@ -40,7 +42,7 @@ class _Content:
     Attributes:
         tables: Facts.
         notes: Sections of notes.
-        marks: Symbols and abbreviations.
+        marks: Documents, symbols and abbreviations.
     """
 
     tables: list[TableAt]
@@ -58,7 +60,11 @@ def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     tables: list[TableAt] = [partial(_index_table, index), *(_pairs(*fact) for fact in facts)]
     if revisions := cover_words.revisions(context):
         tables.insert(1, partial(_revision_block, revisions))
-    content = _Content(tables, notes, _marks(context, [(_INDEX, index), *facts], notes))
+    marks: list[TableAt] = [
+        partial(_documents_table, documents(context.design.inputs)),
+        *_marks(context, [(_INDEX, index), *facts], notes),
+    ]
+    content = _Content(tables, notes, marks)
     return at_largest_lettering(context, lambda given: _lay_out(given, content))
 
 
@@ -137,10 +143,10 @@ def _heading(context: SheetContext, area: Box) -> list[Primitive]:
         f"{project.address.upper()}"
     )
     x, y = area.x0, area.y1
-    name, width = project.name.upper(), area.width
+    name, kind, width = project.name.upper(), cover_words.kind_of_system(context), area.width
     return [
         Text(name, (x, y - 0.3), height_to_fit(name, 0.26, width), TEXT_LAYER),
-        Text("ROOFTOP PHOTOVOLTAIC SYSTEM", (x, y - 0.54), 0.14, TEXT_LAYER),
+        Text(kind, (x, y - 0.54), height_to_fit(kind, 0.14, width), TEXT_LAYER),
         Text(words, (x, y - 0.76), height_to_fit(words, 0.12, width), TEXT_LAYER),
         Line((x, y - 0.85), (area.x1, y - 0.85), "G-ANNO-TITL"),
     ]
@@ -161,6 +167,11 @@ def _revision_block(rows: list[tuple[str, str, str]], at: Point, width: float) -
     titles = (Column("NO.", _NUMBER), Column("DATE", _DATE))
     columns = (*titles, Column("WHAT CHANGED", width - _NUMBER - _DATE))
     return note_table("REVISIONS", columns, rows, at)
+
+
+def _documents_table(rows: Rows, at: Point, width: float) -> Table:
+    columns = (Column("", width - _HANDED_IN), Column("", _HANDED_IN))
+    return note_table("DOCUMENTS THIS SET RESTS ON", columns, rows, at)
 
 
 def _index_table(rows: Rows, at: Point, width: float) -> Table:

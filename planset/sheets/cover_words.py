@@ -32,6 +32,18 @@ def facts(context: SheetContext) -> list[tuple[str, Rows]]:
     ]
 
 
+def kind_of_system(context: SheetContext) -> str:
+    """What the set is for, in capitals: the photovoltaic system and all that comes with it."""
+    given = context.design.inputs.job.electrical
+    parts = [
+        "ROOFTOP PHOTOVOLTAIC SYSTEM",
+        *(["ENERGY STORAGE"] if given.storage else []),
+        *(["BACKUP PANEL"] if given.backup else []),
+        *(["SMALLER MAIN BREAKER"] if given.main_derate else []),
+    ]
+    return ", ".join(parts)
+
+
 def _project(context: SheetContext) -> Rows:
     job = context.design.inputs.job
     contractor = job.contractor
@@ -249,9 +261,22 @@ def sections(context: SheetContext) -> tuple[Section, ...]:
     )
     if elsewhere:
         assumed = (*assumed, f"What loads and framing rest on is listed on {_LOAD_TABLES}.")
-    made.append(Section("ASSUMPTIONS", assumed))
+    made.append(Section("ASSUMPTIONS", (*assumed, *_remembered_labels(context))))
     made.append(Section("GENERAL NOTES", _NOTES))
     return tuple(made)
+
+
+def _remembered_labels(context: SheetContext) -> tuple[str, ...]:
+    """Labels whose words or clause were not read in a copy of the code."""
+    design = context.design
+    keys = [placed.key for placed in design.electrical.labels if placed.label.from_memory]
+    if not keys:
+        return ()
+    code = design.inputs.jurisdiction.codes.electrical.code_edition
+    return (
+        f"Words or clause of {', '.join(keys)} are those of {code} as remembered; they are held "
+        "against the book before the labels are made. (from memory)",
+    )
 
 
 def _findings(context: SheetContext, heading: str, outcome: Outcome) -> list[Section]:

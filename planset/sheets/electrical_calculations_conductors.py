@@ -10,7 +10,11 @@ from planset.codes.nec.voltage_drop import (
     NOTED_TOTAL_PERCENT,
 )
 from planset.design.design import Design
-from planset.design.electrical.clause_topics import conductor_topic, grounding_topic
+from planset.design.electrical.clause_topics import (
+    conductor_topic,
+    grounding_topic,
+    protection_topic,
+)
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.drop_ways import DropWay, drop_ways
 from planset.design.electrical.topology import Segment, Topology
@@ -141,7 +145,7 @@ def _tests(segment: Segment, run: SizedRun, code: Code) -> Iterator[Line]:
             f"LARGEST FOR {run.size} AWG BY THE LESSER AMPACITY",
             amperes(check.device_a),
             f"<= {amperes(check.largest_device_a)}",
-            code.cite("conductor_protection"),
+            code.cite(protection_topic(segment)),
             code.found("conductor-protection", (check.device_a, check.largest_device_a), ends),
         )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from planset.codes.nec.busbar_alternatives import Alternative
 from planset.codes.nec.supply_side import ServiceSources
@@ -11,8 +11,10 @@ from planset.design.electrical.fault_current import FaultCurrent, fault_current_
 from planset.design.electrical.ratings import wire_size
 from planset.design.electrical.service_limits import electrodes_of, feeders_of, supply_side_of
 from planset.design.electrical.system import BusLoad
+from planset.job.electrical.service import LoadLine
 from planset.sheets.electrical_calculations_rows import NONE, Block, Code, Line, amperes, times
 
+_NOT_RELIED_ON = "NOT RELIED ON"
 _FORMULAS = {
     "busbar_any_position": ("MAIN + 1.25 I SOURCES <= BUS", "ANYWHERE ON THE BUS"),
     "busbar_opposite_ends": ("MAIN + 1.25 I SOURCES <= 1.2 BUS", "OPPOSITE ENDS"),
@@ -54,7 +56,7 @@ def _bus(bus: BusLoad, code: Code) -> Iterator[Line]:
             amperes(way.demand_a),
             f"<= {amperes(way.limit_a)}",
             way.clause,
-            code.found("busbar", (way.demand_a, way.limit_a)) if relied else _held(way),
+            code.found("busbar", (way.demand_a, way.limit_a)) if relied else _NOT_RELIED_ON,
         )
     reading = bus.by_device
     if reading is not None and reading.demand_a != bus.chosen.demand_a:
@@ -65,13 +67,8 @@ def _bus(bus: BusLoad, code: Code) -> Iterator[Line]:
             amperes(reading.demand_a),
             f"<= {amperes(reading.limit_a)}",
             reading.clause,
-            code.found("busbar-reading", (reading.demand_a, reading.limit_a)) or _held(reading),
+            code.found("busbar-reading", (reading.demand_a, reading.limit_a)) or _NOT_RELIED_ON,
         )
-
-
-def _held(way: Alternative) -> str:
-    """What is said of a way that the set does not rely on."""
-    return "WOULD HOLD" if way.holds else "DOES NOT"
 
 
 def _bus_numbers(bus: BusLoad, way: Alternative) -> str:
@@ -121,15 +118,30 @@ def _derate(design: Design, code: Code) -> Iterator[Line]:
             code.found("main-derate"),
         )
         return
+    yield from _loads(calculation.lines)
+    volts = design.inputs.job.electrical.service.voltage
+    sums = f"{sum(line.counted_va for line in calculation.lines):,.0f} VA / {volts:g} V; "
+    attached = f"{calculation.document.upper()}, {calculation.date}"
     yield Line(
         f"LOAD BY ARTICLE 220, {calculation.method.upper()}",
         "LOAD <= NEW MAIN",
-        f"{calculation.document.upper()}, {calculation.date}",
+        f"{sums}{attached}" if calculation.lines else f"ATTACHED: {attached}",
         amperes(derate.load_a),
         f"<= {amperes(derate.new_a)}",
         "ARTICLE 220",
         code.found("main-derate", (derate.load_a, derate.new_a)),
     )
+
+
+def _loads(lines: Iterable[LoadLine]) -> Iterator[Line]:
+    """The lines of a load calculation, each with the share that counts."""
+    for line in lines:
+        yield Line(
+            line.what.upper(),
+            "VA x SHARE",
+            f"{line.va:,.0f} VA x {line.percent:g} %",
+            f"{line.counted_va:,.0f} VA",
+        )
 
 
 def _sources(sources: ServiceSources | None, code: Code) -> Line:

@@ -29,8 +29,6 @@ def notes(placed: PlacedLabel) -> tuple[str, ...]:
         f"PLACE: {label.place.upper()}",
         _look(placed),
     ]
-    if label.from_memory:
-        listed.append("WORDS OR CLAUSE FROM MEMORY: VERIFY BEFORE ORDERING")
     return tuple(listed)
 
 

@@ -19,6 +19,7 @@ _SHEETS = {
     "electrical": ("E-601", "E-602", "E-101"),
 }
 _LENGTHS = {**_SHEETS, "electrical": ("E-101", "E-601", "E-602")}  # read off a plan or a wall
+_AT_LAST = {"electrical": ("E-701",)}  # where no other sheet shows it
 _VALUE, _CHECK, _CLAUSE, _OBJECTS = 4, 3, 2, 1
 _MOST = 2  # sheets named
 _NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?")
@@ -37,6 +38,7 @@ def shown_on(pages: Iterable[SheetContents], subject: str, finding: Finding) -> 
         subject: That of the finding's rule.
         finding: What was found.
     """
+    pages = tuple(pages)
     order = (_LENGTHS if finding.unit == "in" else _SHEETS)[subject]
     ranked = sorted(
         (page for page in pages if base_id(page.sheet) in order),
@@ -48,6 +50,8 @@ def shown_on(pages: Iterable[SheetContents], subject: str, finding: Finding) -> 
         return [sheet for sheet, tells in told.items() if tells == most][:_MOST]
     named = [p.sheet for p in ranked if told[p.sheet]]
     named += [p.sheet for p in ranked if any(map(p.says, finding.objects))]
+    last = [page for page in pages if base_id(page.sheet) in _AT_LAST.get(subject, ())]
+    named += [page.sheet for page in last if _told(page, finding)]
     return named[:1]
 
 

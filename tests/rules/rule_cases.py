@@ -36,6 +36,9 @@ ACCESS = {
 """The adopted code a document can be, of the two that may judge access to dwellings."""
 
 OPTIONAL = {
+    "driveway_sides",
+    "utility_emergency_telephone",
+    "apart",
     "exposure",
     "flashing_lap",
     "supplemental_electrodes",

@@ -24,6 +24,6 @@ def nds_clauses(clause: str) -> Mapping[CodeEdition, str]:
     of_2012 = clause
     for since_2015, before in (("11.", "10."), ("12.", "11.")):
         if since_2015 in clause:
-            of_2012 = clause.replace(since_2015, before, 1)
+            of_2012 = clause.replace(since_2015, before)
     found = {CodeEdition("NDS", year): clause for year in _SINCE_2015}
     return {CodeEdition("NDS", 2012): of_2012, **found}

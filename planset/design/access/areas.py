@@ -16,7 +16,7 @@ from planset.design.access.escape_zones import EscapeZone, escape_zones
 from planset.design.access.geometry import AccessGeometry
 from planset.design.access.pathways import Pathway
 from planset.design.access.pathways_needed import counted_pathways, pathways_by_slope
-from planset.design.access.placing import band_areas, clipped, pathway_areas, ring
+from planset.design.access.placing import band_areas, clipped, placed, ring
 from planset.design.access.scope import (
     Scope,
     access_scopes,
@@ -79,7 +79,6 @@ def required_areas(
 
 def _pathways(work: _Work, scope: Scope) -> Iterator[AccessArea]:
     required = work.rules.code.pathway_width_in
-    feet = work.inputs.job.building.openings_below_eaves or ()
     counted: list[tuple[Pathway, int]]
     if work.rules.code.pathways_on_building:
         every = all_arrays(work.arrays, work.obstructions)
@@ -92,12 +91,7 @@ def _pathways(work: _Work, scope: Scope) -> Iterator[AccessArea]:
     order = [plane.id for plane in work.roof.planes]
     counted.sort(key=lambda pair: order.index(pair[0].planes[0]))
     for pathway, count in counted:
-        foot = pathway.planes[-1]
-        strip = pathway.strip
-        shift = strip.surface.x0 - strip.on(foot).x0 if strip else 0.0
-        starts = [(o.along + shift, o.width) for o in feet if o.plane == foot]
-        taken = [(start, start + width) for start, width in starts]
-        yield from pathway_areas(work.roof, pathway, required, taken, count)
+        yield from placed(work.inputs, work.roof, pathway, required, count)
 
 
 def _along_three_sides(work: _Work, scope: Scope) -> Iterator[AccessArea]:

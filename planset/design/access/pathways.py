@@ -6,7 +6,7 @@ say. The rules judge by what is found here and the plans show the same pathways.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from planset.catalog.access import EffectiveAccess
@@ -37,6 +37,18 @@ class Pathway:
     unfinished: str
     strip: ClearStrip | None = None
     sides: tuple[EdgeStrip, ...] = ()
+
+    def marked_in(self, required_in: float, carrying: Collection[str]) -> float:
+        """The width that the plans dimension: what is clear of one beside new modules.
+
+        Any other, and one that straddles a hip or valley, is drawn as wide as it must be.
+
+        Args:
+            required_in: Width of a pathway [in].
+            carrying: Ids of the planes with new modules.
+        """
+        beside = len(self.sides) < 2 and not set(carrying).isdisjoint(self.planes)
+        return self.width_in if beside else min(self.width_in, required_in)
 
     @property
     def words(self) -> str:
@@ -102,6 +114,23 @@ def straddling(
 
 def _best_first(pathway: Pathway) -> tuple[bool, bool, float]:
     return (bool(pathway.unfinished), pathway.strip is None, -pathway.width_in)
+
+
+def on_planes_apart(pathways: Iterable[Pathway]) -> dict[str, Pathway]:
+    """The widest of some pathways for each plane, none counted twice.
+
+    One that straddles two planes counts for the one that has no pathway of its own.
+
+    Args:
+        pathways: The pathways.
+    """
+    found: dict[str, Pathway] = {}
+    for pathway in sorted(pathways, key=lambda p: (bool(p.unfinished), len(p.sides), -p.width_in)):
+        spans = pathway.planes if len(pathway.sides) > 1 else pathway.planes[:1]
+        free = [name for name in spans if name not in found]
+        if free:
+            found[free[0]] = pathway
+    return found
 
 
 def adjacent_planes(roof: Roof, plane: Plane, *, across_ridges: bool) -> frozenset[str]:

@@ -12,11 +12,14 @@ from planset.design.access.edge_band import band_of
 from planset.design.access.geometry import AccessGeometry
 from planset.design.access.pathways import (
     Pathway,
+    on_planes_apart,
     on_separate_planes,
     pathways_on,
     serving,
+    straddling,
 )
-from planset.design.access.street import faces_street
+from planset.design.access.placing import placed
+from planset.design.access.street import faces_street, on_street_side
 from planset.design.layout import ArrayOnRoof
 from planset.roof.plane import Plane
 from planset.roof.solid import EdgeKind, Roof
@@ -58,28 +61,63 @@ def counted_pathways(
         for name, pathway in each.items()
         if pathway.width_in >= code.pathway_width_in - _NOISE
     }
-    facing = [plane.id for plane in planes if faces_street(inputs, roof, plane)]
-    by_width = sorted(wide, key=lambda name: (bool(wide[name].unfinished), -wide[name].width_in))
-    if code.street_side and not _lies_on(chosen, facing):
-        chosen += [wide[name] for name in by_width if name in facing][:1]
-    for name in by_width:
-        if len(_planes_of(chosen)) < code.pathways_on_building and not _lies_on(chosen, [name]):
+    toward = [
+        pathway
+        for pathway in street_pathways(inputs, roof, access, planes, rules)
+        if pathway.width_in >= code.pathway_width_in - _NOISE
+    ]
+    if code.street_side and not set(toward).intersection(chosen):
+        chosen += toward[:1]
+    for name in sorted(wide, key=lambda name: (bool(wide[name].unfinished), -wide[name].width_in)):
+        apart = on_planes_apart(chosen)
+        if len(apart) < code.pathways_on_building and name not in apart:
             chosen.append(wide[name])
     return list(dict.fromkeys(chosen))
+
+
+def street_pathways(
+    inputs: Inputs,
+    roof: Roof,
+    access: AccessGeometry,
+    planes: tuple[Plane, ...],
+    rules: EffectiveAccess,
+) -> list[Pathway]:
+    """Every strip that stands on a street or driveway side, what is wide enough and sure first.
+
+    Args:
+        inputs: The job and its jurisdiction.
+        roof: The roof.
+        access: What is measured.
+        planes: The planes of the building that are judged.
+        rules: The rules in force.
+    """
+    required = rules.code.pathway_width_in
+    facing = {plane.id for plane in planes if faces_street(inputs, roof, plane)}
+    candidates = [
+        pathway
+        for pathway in (*pathways_on(access, planes), *straddling(access, planes, required))
+        if facing.intersection(pathway.planes) and pathway.width_in > _NOISE
+    ]
+
+    def stands_there(pathway: Pathway) -> bool:
+        areas = placed(inputs, roof, pathway, required)
+        feet = areas[-1:] if pathway.strip else areas
+        return on_street_side(inputs, roof, feet, required)
+
+    def worth(pathway: Pathway) -> tuple[bool, bool, float]:
+        return (
+            pathway.width_in < required - _NOISE,
+            bool(pathway.unfinished),
+            -pathway.width_in,
+        )
+
+    return sorted(filter(stands_there, candidates), key=worth)
 
 
 def planes_with_arrays(planes: Iterable[Plane], arrays: Iterable[ArrayOnRoof]) -> list[str]:
     """Ids of those of some planes that carry arrays."""
     on = {array.plane.id for array in arrays}
     return [plane.id for plane in planes if plane.id in on]
-
-
-def _lies_on(pathways: list[Pathway], names: list[str]) -> bool:
-    return any(name in pathway.planes for pathway in pathways for name in names)
-
-
-def _planes_of(pathways: list[Pathway]) -> set[str]:
-    return {pathway.planes[0] for pathway in pathways}
 
 
 def pathways_of_slope(

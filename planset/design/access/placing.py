@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 import shapely
 from shapely import Polygon
@@ -16,6 +17,9 @@ from planset.design.access.strips import ClearStrip
 from planset.drawing.geometry import Box, Point
 from planset.roof.plane import Plane
 from planset.roof.solid import Edge, Roof
+
+if TYPE_CHECKING:
+    from planset.job.load import Inputs
 
 Range = tuple[float, float]
 
@@ -45,6 +49,29 @@ def pathway_areas(
             edge = next(e for e in roof.edges_of(side.plane) if e.id == side.edge)
             made += band_areas(AreaKind.PATHWAY, roof.plane(side.plane), edge, share, side.width_in)
     return made
+
+
+def placed(
+    inputs: Inputs, roof: Roof, pathway: Pathway, required_in: float, count: int = 1
+) -> list[AccessArea]:
+    """A pathway as the plans show it, its foot beside windows and doors where there is room.
+
+    The part that starts at the lowest eave comes last.
+
+    Args:
+        inputs: The job, which names openings below the eaves.
+        roof: The roof.
+        pathway: What is clear.
+        required_in: Required width [in].
+        count: How many pathways to lay side by side in a straight strip.
+    """
+    openings = inputs.job.building.openings_below_eaves or ()
+    foot, strip = pathway.planes[-1], pathway.strip
+    shift = strip.surface.x0 - strip.on(foot).x0 if strip else 0.0
+    starts = [(o.along + shift, o.width) for o in openings if o.plane == foot]
+    taken = [(start, start + width) for start, width in starts]
+    areas = pathway_areas(roof, pathway, required_in, taken, count)
+    return [area for area in areas if area.outline]
 
 
 def _starts(

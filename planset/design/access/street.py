@@ -1,10 +1,14 @@
-"""Which roof planes face a street or driveway."""
+"""Which roof planes face a street or driveway, and which pathways stand on that side."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+import shapely
+
+from planset.design.access.area import AccessArea
 from planset.drawing.geometry import Point
 from planset.roof.plane import Plane
 from planset.roof.solid import Roof
@@ -14,6 +18,8 @@ if TYPE_CHECKING:
     from planset.job.site import Side
 
 _NOISE = 1e-9
+_FAR_IN = 1e5
+_AT_FOOT_IN = 0.5
 
 
 def faces_street(inputs: Inputs, roof: Roof, plane: Plane) -> bool:
@@ -26,6 +32,43 @@ def faces_street(inputs: Inputs, roof: Roof, plane: Plane) -> bool:
         _angle_deg(plane.downslope, direction) <= allowed_deg + _NOISE
         for direction in street_directions(inputs, roof)
     )
+
+
+def on_street_side(
+    inputs: Inputs, roof: Roof, feet: Sequence[AccessArea], required_in: float
+) -> bool:
+    """Tell whether a pathway meets its eave on a street or driveway side.
+
+    Its plane slopes toward one, and from its foot no other part of the building stands in the way
+    to it. What a pathway's own width covers beside the foot is no such part (interpretation).
+
+    Args:
+        inputs: The job and its jurisdiction.
+        roof: The roof.
+        feet: The parts of the pathway that start at an eave, as placed.
+        required_in: Width of a pathway [in].
+    """
+    allowed_deg = inputs.jurisdiction.access.street_angle.value
+    for area in feet:
+        plane = roof.plane(area.plane)
+        for direction in street_directions(inputs, roof):
+            near = _angle_deg(plane.downslope, direction) <= allowed_deg + _NOISE
+            if near and _crossed_in(roof, area, direction) <= required_in + _NOISE:
+                return True
+    return False
+
+
+def _crossed_in(roof: Roof, area: AccessArea, direction: Point) -> float:
+    """How much of its building lies between the foot of a pathway and a street, in plan [in]."""
+    plane = roof.plane(area.plane)
+    low = min(v for _, v in area.outline)
+    foot = [plane.to_plan((u, v)) for u, v in area.outline if v < low + _AT_FOOT_IN]
+    dx, dy = direction
+    x, y = max(foot, key=lambda point: point[0] * dx + point[1] * dy)
+    x, y = x - _AT_FOOT_IN * plane.downslope[0], y - _AT_FOOT_IN * plane.downslope[1]
+    way = shapely.LineString([(x, y), (x + _FAR_IN * dx, y + _FAR_IN * dy)])
+    outlines = [shapely.Polygon(p.outline, p.holes) for p in roof.planes_of(plane.building)]
+    return float(way.intersection(shapely.union_all(outlines)).length)
 
 
 def street_directions(inputs: Inputs, roof: Roof) -> tuple[Point, ...]:

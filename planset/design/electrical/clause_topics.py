@@ -13,6 +13,16 @@ def conductor_topic(segment: Segment) -> str:
 
 
 def grounding_topic(segment: Segment) -> str:
-    """Equipment grounding conductors: 690.45 is for circuits of the array alone."""
+    """Equipment grounding conductors: 690.45 is for circuits of the array alone.
+
+    Ahead of the service disconnect a supply-side bonding jumper takes their place.
+    """
+    if segment.supply_side:
+        return "supply_bonding_jumper"
     array = not segment.ac and segment.run != "battery"
     return "dc_equipment_grounding" if array else "equipment_grounding"
+
+
+def protection_topic(segment: Segment) -> str:
+    """Overcurrent protection: service conductors have theirs at the load end."""
+    return "supply_protection" if segment.supply_side else "conductor_protection"

@@ -58,7 +58,8 @@ def _directory(label: Label, system: LabelSystem) -> Lines:
     lines += _source_disconnects(electrical)
     lines += [f"{source.name.upper()}: AT ITS BREAKER" for source in _existing(system.inputs)]
     if "telephone" in label.content:
-        lines.append(f"EMERGENCY TELEPHONE, {job.utility.upper()}: ____________")
+        telephone = job.utility_emergency_telephone or "____________"
+        lines.append(f"EMERGENCY TELEPHONE, {job.utility.upper()}: {telephone}")
     return tuple(lines)
 
 

@@ -11,7 +11,9 @@ from planset.catalog.fields import (
     FaultCurrent,
     Few,
     Id,
+    Percent,
     Rating,
+    Several,
     Size,
     StrictModel,
     Text,
@@ -81,11 +83,24 @@ class Service(StrictModel):
         return 3 if self.phases == 3 else 2
 
 
+class LoadLine(StrictModel):
+    """One line of a load calculation: what it is, in VA, and the share of it that counts."""
+
+    what: Text
+    va: Rating
+    percent: Percent = 100.0
+
+    @property
+    def counted_va(self) -> float:
+        """What counts of it [VA]."""
+        return self.va * self.percent / 100
+
+
 class LoadCalculation(StrictModel):
     """The load of the service by article 220, worked out by someone and handed in with the job.
 
     `covers_backup` tells whether it counts what a hybrid inverter takes from the grid: the loads of
-    the backup panel, and charging.
+    the backup panel, and charging. `lines` are printed where given, and come to the load.
     """
 
     load: Current
@@ -93,6 +108,7 @@ class LoadCalculation(StrictModel):
     document: Text
     date: Date
     covers_backup: bool | None = None
+    lines: Several[LoadLine] = ()
 
 
 class MainDerate(StrictModel):

@@ -7,6 +7,7 @@ from planset.job.electrical_checks.boxes import check_boxes
 from planset.job.electrical_checks.connection import (
     check_combiner,
     check_connection,
+    check_load_lines,
     check_storage,
 )
 from planset.job.electrical_checks.control import check_control
@@ -46,6 +47,7 @@ def check_electrical(
     yield from check_control(electrical, document)
     yield from check_combiner(electrical, document)
     yield from check_connection(electrical, document)
+    yield from check_load_lines(electrical, document)
     yield from check_runs(electrical, document)
     yield from check_joints(electrical, document)
     yield from check_walls(electrical, document)

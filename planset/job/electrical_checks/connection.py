@@ -1,11 +1,14 @@
 """What comes between the sources and the service: combiner, disconnect, tap, storage, backup."""
 
+import math
 from collections.abc import Iterator
 
 from planset.errors import Problem
 from planset.job.electrical.electrical import Electrical
 from planset.job.sections import Entries
 from planset.source import Location, SourceDocument
+
+_ROUNDED_A = 1.0  # a load is often given in whole amperes
 
 
 def outputs(electrical: Electrical) -> int:
@@ -46,6 +49,21 @@ def check_connection(electrical: Electrical, document: SourceDocument) -> Iterat
         message = "a tap ahead of the main loads no bus, so the main stays as it is"
         mend = "remove it, or connect at a breaker"
         yield document.problem(("electrical", "main_derate"), message, mend)
+
+
+def check_load_lines(electrical: Electrical, document: SourceDocument) -> Iterator[Problem]:
+    """Yield lines of a load calculation that do not come to its load."""
+    change = electrical.main_derate
+    if change is None or change.calculation is None or not change.calculation.lines:
+        return
+    given = change.calculation
+    service = electrical.service
+    volts = service.voltage * (math.sqrt(3) if service.phases == 3 else 1)  # noqa: PLR2004
+    load_a = sum(line.counted_va for line in given.lines) / volts
+    if abs(load_a - given.load) > _ROUNDED_A:
+        place: Location = ("electrical", "main_derate", "calculation", "lines")
+        message = f"its lines come to {load_a:.1f} A, the load is {given.load:g} A"
+        yield document.problem(place, message, "correct the lines, or the load")
 
 
 def check_storage(

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.finding import Finding
-from planset.rules.circuits import ends_of, named, nec, run_line, sized
+from planset.rules.circuits import cite_protection, ends_of, named, nec, run_line, sized
 from planset.rules.limits import at_most_outcome
 from planset.rules.rule import Rule, sentence
 
@@ -27,7 +27,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         )
         yield RULE.found(
             outcome,
-            citation,
+            cite_protection(segment, edition),
             sentence(outcome, fact, "take a larger conductor, or a smaller device if it serves"),
             measured=test.device_a,
             limit=test.largest_device_a,

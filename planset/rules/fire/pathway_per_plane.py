@@ -17,7 +17,7 @@ from planset.design.layout import existing_arrays
 from planset.finding import Finding, Outcome
 from planset.roof.plane import Plane
 from planset.roof.solid import EdgeKind
-from planset.rules.existing import before, every_array
+from planset.rules.existing import before, every_array, with_modules
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line
 from planset.rules.roof_access import (
@@ -76,8 +76,9 @@ def _near_planes(design: Design, scope: Scope, rules: EffectiveAccess) -> Iterat
         if outcome is Outcome.FAIL and name in undecided:
             outcome = Outcome.ASK
             change = "it carries no new array: ask the fire official whether it may stay as it was"
+        printed = best.marked_in(required, with_modules(design)) if best else 0.0
         yield _found(
-            design, rules.cite("pathway_per_plane"), scope, name, outcome, fact, change, measured
+            design, rules.cite("pathway_per_plane"), scope, name, outcome, fact, change, printed
         )
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.design.access.pathways import Pathway, on_separate_planes
+from planset.design.access.pathways import Pathway, on_planes_apart, on_separate_planes
+from planset.design.access.pathways_needed import counted_pathways
 from planset.design.access.scope import Scope
 from planset.finding import Finding, Outcome
-from planset.rules.existing import before
+from planset.rules.existing import before, every_array, with_modules
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line
 from planset.rules.roof_access import (
@@ -47,6 +48,10 @@ def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
         return RULE.found(Outcome.ASK, citation, message, line=line)
     each = on_separate_planes(design.access, scope.planes, required)
     counted = _best(scope, each, required)[:count]
+    shown = _shown(design, scope)
+    if len(shown) >= count:
+        each = shown
+        counted = _best(scope, each, required)[:count]
     last = each.get(counted[-1])
     measured = last.width_in if last else 0.0
     outcome = clearance_outcome(measured, required)
@@ -69,12 +74,20 @@ def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
         outcome,
         citation,
         sentence(outcome, fact, change),
-        measured=measured,
+        measured=last.marked_in(required, with_modules(design)) if last else 0.0,
         limit=required,
         unit="in",
         objects=tuple(counted),
         line=plane_line(design, counted[-1]),
     )
+
+
+def _shown(design: Design, scope: Scope) -> dict[str, Pathway]:
+    """The pathways that the plans show, by the planes they count for."""
+    rules = rules_in_force(design)
+    every = every_array(design)
+    shown = counted_pathways(design.inputs, design.roof, design.access, scope.planes, every, rules)
+    return on_planes_apart(shown)
 
 
 def _best(scope: Scope, each: dict[str, Pathway], required: float) -> list[str]:

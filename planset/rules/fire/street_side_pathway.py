@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 from planset.design.access.geometry import AccessGeometry
 from planset.design.access.pathways import Pathway, pathways_on, straddling
+from planset.design.access.pathways_needed import counted_pathways, street_pathways
 from planset.design.access.scope import Scope
 from planset.design.access.street import faces_street
 from planset.finding import Finding, Outcome
 from planset.roof.plane import Plane
-from planset.rules.existing import before, missed_before
+from planset.rules.existing import before, every_array, missed_before, with_modules
 from planset.rules.limits import NOISE, clearance_outcome
 from planset.rules.lines import plane_line
 from planset.rules.roof_access import (
@@ -29,7 +30,7 @@ if TYPE_CHECKING:
 
 
 def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
-    """Measure the widest clear strip of the planes that slope toward a street."""
+    """Look for a pathway on a street side among those that the plans show."""
     if instead := replaced(RULE, design, citation):
         yield instead
         return
@@ -38,25 +39,33 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 
 def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
-    required = rules_in_force(design).code.pathway_width_in
+    rules = rules_in_force(design)
+    required = rules.code.pathway_width_in
     facing = [p for p in scope.planes if faces_street(design.inputs, design.roof, p)]
     if not facing:
         return _nothing_faces(design, citation)
     names = tuple(sorted(plane.id for plane in facing))
-    widest = _widest(design.access, scope, facing, required)
-    measured = widest.width_in if widest else 0.0
+    toward = street_pathways(design.inputs, design.roof, design.access, scope.planes, rules)
+    best = _shown(design, scope, toward) or (toward[0] if toward else None)
+    measured = best.width_in if best else 0.0
     outcome = clearance_outcome(measured, required)
     least = format_feet_inches(required, rounding="up")
     fact = f"Nothing is clear from eave to ridge on {', '.join(names)}"
     change = "move or narrow the array so that a pathway stays clear toward the street"
-    if widest:
-        fact = f"The widest clear strip toward a street or driveway is {widest.words}"
+    if best:
+        fact = f"Toward a street or driveway the pathway is {best.words}"
         change = (
             f"move or narrow the array so that more than {least} stays clear from eave to ridge"
         )
-    if widest and widest.unfinished and outcome is not Outcome.FAIL:
+    if best and best.unfinished and outcome is not Outcome.FAIL:
         outcome = Outcome.ASK
-        change = f"{widest.unfinished}: ask the fire official whether it counts"
+        change = f"{best.unfinished}: ask the fire official whether it counts"
+    hidden = _widest(design.access, scope, facing, required)
+    if outcome is Outcome.FAIL and hidden and hidden.width_in >= required - NOISE:
+        best, measured, outcome = hidden, hidden.width_in, Outcome.ASK
+        fact = f"What is clear on the planes that slope toward a street is {hidden.words}"
+        why = hidden.unfinished or "another part of the building stands between it and a street"
+        change = f"{why}: ask the fire official whether it counts"
     if outcome is Outcome.FAIL and (already := before(design)):
         had = _widest(already, scope, facing, required)
         if missed_before(measured, had.width_in if had else 0.0, required):
@@ -66,18 +75,43 @@ def _of_building(design: Design, citation: str, scope: Scope) -> Finding:
         outcome,
         citation,
         sentence(outcome, fact, change),
-        measured=measured,
+        measured=best.marked_in(required, with_modules(design)) if best else 0.0,
         limit=required,
         unit="in",
-        objects=widest.planes if widest else names,
-        line=plane_line(design, widest.planes[0] if widest else facing[0].id),
+        objects=best.planes if best else names,
+        line=plane_line(design, best.planes[0] if best else facing[0].id),
+    )
+
+
+def _shown(design: Design, scope: Scope, toward: list[Pathway]) -> Pathway | None:
+    """The best of the pathways toward a street that the plans show, None without one.
+
+    That is the one with the greatest width dimensioned.
+    """
+    shown = counted_pathways(
+        design.inputs,
+        design.roof,
+        design.access,
+        scope.planes,
+        every_array(design),
+        rules_in_force(design),
+    )
+    required = rules_in_force(design).code.pathway_width_in
+    carrying = with_modules(design)
+    return max(
+        (pathway for pathway in toward if pathway in shown),
+        key=lambda p: (not p.unfinished, p.marked_in(required, carrying)),
+        default=None,
     )
 
 
 def _widest(
     access: AccessGeometry, scope: Scope, facing: list[Plane], required: float
 ) -> Pathway | None:
-    """The best pathway on planes that face a street, or straddling one, None without any."""
+    """The best pathway on planes that slope toward a street, or straddling one, None without any.
+
+    Whether anything stands between it and the street is not asked.
+    """
     names = {plane.id for plane in facing}
     shared = [
         pathway

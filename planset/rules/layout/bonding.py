@@ -71,4 +71,5 @@ RULE = Rule(
     held_by="",
     clauses={},
     check=check,
+    of_mounting=True,
 )

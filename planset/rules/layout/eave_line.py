@@ -110,7 +110,7 @@ def _move(one: Mounted, laps: Laps, v_in: float, off: float) -> str:
 
 RULE = Rule(
     id="layout.eave-line",
-    title="Eave out of straight",
+    title="Room for an eave out of straight",
     subject="layout",
     held_by="",
     clauses={},

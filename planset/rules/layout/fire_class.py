@@ -28,4 +28,5 @@ RULE = Rule(
     clauses=with_california("IRC", "CRC", CLAUSES),
     check=check,
     concerns="dwellings",
+    of_mounting=True,
 )

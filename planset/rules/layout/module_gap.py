@@ -64,4 +64,5 @@ RULE = Rule(
     held_by="",
     clauses={},
     check=check,
+    of_mounting=True,
 )

@@ -28,4 +28,5 @@ RULE = Rule(
     clauses=with_california("IBC", "CBC", CLAUSES),
     check=check,
     concerns="other buildings",
+    of_mounting=True,
 )

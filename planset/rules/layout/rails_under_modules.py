@@ -63,7 +63,7 @@ def _under(rail: Rail, frame: Box) -> bool:
 
 RULE = Rule(
     id="layout.rails-under-modules",
-    title="Rails under every module",
+    title="Fewest rails under a module",
     subject="layout",
     held_by="",
     clauses={},

@@ -49,4 +49,5 @@ RULE = Rule(
     held_by="existing",
     clauses=with_california("IEBC", "CEBC", CLAUSES),
     check=check,
+    of_mounting=True,
 )

@@ -51,4 +51,5 @@ RULE = Rule(
     held_by="building",
     clauses=with_california("IBC", "CBC", CLAUSES),
     check=check,
+    of_mounting=True,
 )

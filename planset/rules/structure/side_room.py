@@ -43,6 +43,6 @@ RULE = Rule(
     title="Lag screw to the side of the rafter",
     subject="structure",
     held_by="wood",
-    clauses=nds_clauses("Table 12.5.1E"),
+    clauses=nds_clauses("Tables 12.5.1A to 12.5.1E"),
     check=check,
 )

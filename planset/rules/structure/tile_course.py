@@ -112,7 +112,7 @@ def _change(design: Design, array: PlacedArray, rack: Racking, fit: TileFit) -> 
 
 RULE = Rule(
     id="structure.tile-course",
-    title="Hooks at the laps of the tile",
+    title="Shift of hooks to the laps of the tile",
     subject="structure",
     held_by="",
     clauses={},

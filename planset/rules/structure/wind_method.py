@@ -97,4 +97,5 @@ RULE = Rule(
     clauses=clauses_of("ASCE 7", {2016: "29.4.4", 2022: "29.4.4"}),
     check=check,
     not_in=frozenset({CodeEdition("ASCE 7", 2010)}),  # from memory: the method came with ASCE 7-16
+    of_mounting=True,
 )
