@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from planset.drawing.notes import Section
 from planset.finding import Finding, Outcome
 from planset.rules.registry import RULES
+from planset.sheets.changes import sheets_changed
 from planset.sheets.context import SheetContext
 from planset.units import format_feet_inches, format_pitch, format_temperature
 
@@ -211,11 +212,17 @@ def _mounting(design: Design) -> Rows:
     return rows
 
 
-def revisions(context: SheetContext) -> list[tuple[str, str, str]]:
-    """Each revision, the newest first: number, date, and what changed."""
+def revisions(context: SheetContext) -> list[tuple[str, ...]]:
+    """Each revision, the newest first: number, date, what changed, and on which sheets."""
+    inputs = context.design.inputs
     return [
-        (str(one.number), one.date.isoformat(), one.description)
-        for one in reversed(context.design.inputs.job.revisions)
+        (
+            str(one.number),
+            one.date.isoformat(),
+            one.description,
+            ", ".join(sheets_changed(inputs, one.number)),
+        )
+        for one in reversed(inputs.job.revisions)
     ]
 
 
