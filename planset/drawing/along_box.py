@@ -21,12 +21,20 @@ def above_and_below(box: Box, size: Box) -> list[Box]:
 
 def inside(box: Box, size: Box) -> list[Box]:
     """Boxes of a size inside of another, along its top and foot, then along its sides."""
-    right, top = box.x1 - size.width, box.y1 - size.height
-    if right < box.x0 or top < box.y0:
+    if box.width < size.width or box.height < size.height:
         return []
+    right, top = box.x1 - size.width, box.y1 - size.height
     places, levels = _steps(right, box.x0), _steps(top, box.y0)
     along = [_placed(x, y, size) for y in (top, box.y0) for x in places]
     return [*along, *(_placed(x, y, size) for x in (right, box.x0) for y in levels)]
+
+
+def anywhere_in(box: Box, size: Box) -> list[Box]:
+    """Boxes of a size all over another, row by row."""
+    if box.width < size.width or box.height < size.height:
+        return []
+    levels, places = _steps(box.y1 - size.height, box.y0), _steps(box.x1 - size.width, box.x0)
+    return [_placed(x, y, size) for y in levels for x in places]
 
 
 def across(box: Box, size: Box, middle: float) -> list[Box]:
@@ -48,5 +56,4 @@ def _placed(x: float, y: float, size: Box) -> Box:
 
 
 def _steps(first: float, last: float) -> list[float]:
-    count = max(0, int((first - last) / _STEP))
-    return [first - n * _STEP for n in range(count + 1)]
+    return [first - n * _STEP for n in range(max(1, int((first - last) / _STEP) + 1))]

@@ -100,8 +100,10 @@ def marks(inputs: Inputs, pages: Mapping[str, NamedPlaces]) -> dict[str, Marks]:
 def _found(sheet: str, name: str, pages: Mapping[str, NamedPlaces]) -> Iterator[tuple[str, Place]]:
     if sheet == compliance.ID:
         name = {rule.id: rule.title for rule in RULES}.get(name, name)
-    for id, named in pages.items():
-        yield from ((id, place) for place in named.find(name))
+    found = {id: named.find(name) for id, named in pages.items()}
+    nearest = min((rank for rank, _ in found.values()), default=0)
+    for id, (rank, places) in found.items():
+        yield from ((id, place) for place in places if rank == nearest)
 
 
 def _mend(pages: Iterable[NamedPlaces]) -> str:

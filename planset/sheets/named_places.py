@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from planset.drawing.flatten import rotated_text_box, strokes, texts
@@ -30,10 +30,12 @@ class Place:
     Attributes:
         view: Number of its view, 0 beside views.
         box: What it covers [paper in].
+        is_view: Whether it is all of that view, so that what marks it stands beside the view.
     """
 
     view: int
     box: Box
+    is_view: bool = False
 
     def holds(self, other: Place) -> bool:
         """Whether another place lies here."""
@@ -60,26 +62,31 @@ class NamedPlaces:
     rows: Named = field(default_factory=dict)
     words: Named = field(default_factory=dict)
 
-    def find(self, name: str) -> list[Place]:
-        """Where what is named so stands: a title before a thing, a row, or words.
+    def find(self, name: str) -> tuple[int, list[Place]]:
+        """Where what is named so stands, and how far it was looked for: less is nearer the word.
 
-        What nothing else begins with will do for a longer name, but not for that of a thing. Before
-        it may stand the title of the view or table that it is looked for in.
+        A title goes before a thing, a row, or words; last comes the only one that begins so, which
+        for a thing will not do. Before the name may stand the title of what it is looked for in.
         """
         name = normal(name)
-        if found := _find(name, self.titles, self.things, self.rows, self.words):
-            return found
+        kinds = [self.titles, self.things, self.rows, self.words]
+        rank, places = _find(name, kinds)
         title, _, name = name.rpartition(WITHIN)
-        within = _find(title, self.titles)
-        kinds = (_held_by(within, kind) for kind in (self.things, self.rows, self.words))
-        return _find(name, {}, *kinds) if within else []
+        if places or not title:
+            return rank, places
+        within = _find(title, [self.titles, {}])[1]
+        return _find(name, [{}, *(_held_by(within, kind) for kind in kinds[1:])])
 
 
-def _find(name: str, titles: Named, things: Named | None = None, *lines: Named) -> list[Place]:
+def _find(name: str, kinds: Sequence[Named]) -> tuple[int, list[Place]]:
     """The places of a name, else of the only one that begins with it and is not a thing's."""
-    whole = (kind[name] for kind in (titles, things or {}, *lines) if name in kind)
-    begun = (_begun_with(name, kind) for kind in (titles, *lines))
-    return next((places for places in (*whole, *begun) if places), [])
+    titles, _, *lines = kinds
+    whole = [kind.get(name, []) for kind in kinds]
+    begun = [_begun_with(name, kind) for kind in (titles, *lines)]
+    return next(
+        ((rank, places) for rank, places in enumerate([*whole, *begun]) if places),
+        (len(whole) + len(begun), []),
+    )
 
 
 def _begun_with(name: str, kind: Named) -> list[Place]:
@@ -87,8 +94,7 @@ def _begun_with(name: str, kind: Named) -> list[Place]:
     return kind[longer[0]] if len(longer) == 1 else []
 
 
-def _held_by(within: Iterable[Place], kind: Named) -> Named:
-    within = list(within)
+def _held_by(within: Sequence[Place], kind: Named) -> Named:
     return {
         name: held
         for name, places in kind.items()
@@ -145,7 +151,11 @@ def _add_view(
         if shown.x0 <= shown.x1 and shown.y0 <= shown.y1:
             _add(made.things, name, Place(view.number, shown))
     if drawn:
-        _add(made.titles, view.title, Place(view.number, united(drawn).shared(view.frame)))
+        _add(
+            made.titles,
+            view.title,
+            Place(view.number, united(drawn).shared(view.frame), is_view=True),
+        )
 
 
 def _held_in(view: View, places: Iterable[Place]) -> list[Box]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from planset.drawing.along_box import above_and_below, across, beside, inside
+from planset.drawing.along_box import above_and_below, across, anywhere_in, beside, inside
 from planset.drawing.dimension import leader
 from planset.drawing.flatten import course, rotated_text_box
 from planset.drawing.geometry import Box, box_around, toward, united
@@ -25,7 +25,7 @@ from planset.drawing.revision_marks import (
 from planset.sheets.changes import Marks, changes, marks, newest_number
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, base_id
 from planset.sheets.lettering import beside_views
-from planset.sheets.named_places import named_places
+from planset.sheets.named_places import Place, named_places
 from planset.sheets.plan_blocks import array_block
 
 _MARGINS = (0.12, 0.1, 0.08, 0.06, 0.05, 0.04, 0.03, 0.02, 0.16)  # tried, the best first [in]
@@ -91,24 +91,24 @@ class _Marker:
         self._rooms[0] = titleblock.drawing_area
         self._placers: dict[int, LabelPlacer] = {}
         self._clouds: dict[int, list[Box]] = {}
+        self._made: dict[int, list[Primitive]] = {view: [] for view in self._rooms}
         self._blocks = blocks
 
     def marked(self, of_page: Marks, newest: int) -> SheetDrawing:
         """The page with its marks, all clouds drawn before the deltas look for a place."""
-        made: dict[int, list[Primitive]] = {view: [] for view in self._rooms}
         waiting: list[tuple[int, int, Box, bool]] = []
         for number, places in of_page.items():
-            for view in dict.fromkeys(place.view for place in places):
-                boxes = [place.box for place in places if place.view == view]
+            for view in dict.fromkeys(map(_drawn_in, places)):
+                boxes = [place.box for place in places if _drawn_in(place) == view]
                 for box in _united(boxes, _TOGETHER * self._size, self._placer(view).is_clear):
                     if number == newest:
                         line = self._cloud(view, box)
-                        made[view].append(line)
                         waiting.append((number, view, box_around(line.points), True))
                     else:
                         waiting.append((number, view, box, False))
         for number, view, box, in_cloud in waiting:
-            made[view] += self._delta(number, view, box, led=in_cloud)
+            self._delta(number, view, box, led=in_cloud)
+        made = self._made
         views = tuple(
             replace(view, annotation=(*view.annotation, *made[view.number]))
             for view in self._drawing.views
@@ -116,7 +116,7 @@ class _Marker:
         return replace(self._drawing, views=views, paper=(*self._drawing.paper, *made[0]))
 
     def _cloud(self, view: int, box: Box) -> Polyline:
-        """The cloud that runs over no other and the fewest words, its margin the best of those."""
+        """Draw the cloud that runs over no other and over the fewest words."""
         placer, room = self._placer(view), self._rooms[view]
         others = self._clouds.setdefault(view, [])
 
@@ -129,27 +129,36 @@ class _Marker:
         best = min(tried, key=amiss)
         others.append(box_around(course(best, 1.0)))
         placer.keep_clear([best], {})
+        self._made[view].append(best)
         return best
 
-    def _delta(self, number: int, view: int, box: Box, *, led: bool) -> Iterator[Primitive]:
-        """A delta close to a box, else the nearest one with room, led to it where it can be."""
-        placer, room = self._placer(view), self._rooms[view]
+    def _delta(self, number: int, view: int, box: Box, *, led: bool) -> None:
+        """Draw a delta close to a box, else beside its view, else at the nearest place with room.
+
+        That one is led to the box where it can be.
+        """
         height = DELTA_HEIGHT * self._size
-        size = delta_box(number, height)
-        if spot := self._spot(number, view, box):
-            placer.reserve(spot)
-            yield delta(number, (spot.center[0], spot.y0), height)
-            return
+        close_to = [(view, box), (0, self._rooms[view])] if view else [(view, box)]
+        for where, sides in close_to:
+            if spot := self._spot(number, where, sides):
+                self._placer(where).reserve(spot)
+                self._made[where].append(delta(number, (spot.center[0], spot.y0), height))
+                return
         corner = (box.x1, box.y1)
-        far = partial(placer.place_symbol, delta(number, corner, height), size, room)
-        placed, crowded = first_with_room([partial(far, led_to=corner), far] if led else [far])
-        yield delta(number, placed.at, height, crowded=crowded)
+        placer = self._placer(view)
+        symbol, size = delta(number, corner, height), delta_box(number, height)
+        far = partial(placer.place_symbol, symbol, size, self._rooms[view])
+        clear = partial(far, within=partial(_number_is_clear, number, placer))
+        ways = [partial(clear, led_to=corner), clear, far] if led else [clear, far]
+        placed, _ = first_with_room(ways)
+        crowded = not _number_is_clear(number, placer, size.moved(*placed.at))
+        self._made[view].append(delta(number, placed.at, height, crowded=crowded))
         middle = (placed.at[0], placed.at[1] + height / 2)
         line = (toward(middle, corner, height / 2), corner)
         if led and not placer.words_crossed(line)[0]:
             drawn = leader(line, DELTA_LAYER)
             placer.keep_clear([drawn], {})
-            yield drawn
+            self._made[view].append(drawn)
 
     def _spot(self, number: int, view: int, box: Box) -> Box | None:
         """Where a delta stands clear of lines along the sides of a box, else its number does.
@@ -166,9 +175,7 @@ class _Marker:
         def is_clear(spot: Box) -> bool:
             return placer.is_clear(spot.grown(_HAIR))
 
-        def is_readable(spot: Box) -> bool:
-            at = (spot.center[0], spot.y0)
-            return is_clear(rotated_text_box(delta_number(number, at, size.height)))
+        is_readable = partial(_number_is_clear, number, placer)
 
         def is_over_lines(spot: Box) -> bool:
             return is_readable(spot) and not placer.holds_words(spot.grown(_HAIR))
@@ -179,6 +186,7 @@ class _Marker:
         kept_in = [(within, is_clear), (across(inner, size, NUMBER_AT), is_over_lines)]
         kept_out = [(spots, is_clear) for spots in outside]
         tries = [*kept_out, *kept_in] if view else [kept_out[0], *kept_in, kept_out[1]]
+        tries.append((anywhere_in(inner, size), is_clear))
         tries.append(([*outside[0], *within, *outside[1]], is_over_thin_lines))
         kept = ((spot, test) for spots, test in tries for spot in spots)
         return next(
@@ -199,6 +207,17 @@ class _Marker:
                     placer.reserve(view.frame)
             self._placers[number] = placer
         return self._placers[number]
+
+
+def _number_is_clear(number: int, placer: LabelPlacer, spot: Box) -> bool:
+    """Whether nothing is drawn where the number of a delta would stand."""
+    text = delta_number(number, (spot.center[0], spot.y0), spot.height)
+    return placer.is_clear(rotated_text_box(text).grown(_HAIR))
+
+
+def _drawn_in(place: Place) -> int:
+    """The view whose annotation the marks of a place are, 0 for marks on paper."""
+    return 0 if place.is_view else place.view
 
 
 def _united(boxes: Iterable[Box], gap: float, is_clear: Callable[[Box], bool]) -> list[Box]:

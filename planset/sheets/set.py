@@ -94,7 +94,7 @@ def build_set(
         design, findings, (), symbols, titleblock, status, data_sheets=data_sheets
     )
     blocks: dict[str, Block] = {titleblock.name: titleblock.block}
-    available = {name: symbol.block for name, symbol in symbols.items()} | delta_blocks(context)
+    available = _available(context)
     pages = _pages(_BUILDERS, context, cover.ID, blocks)
     others = [sheet.id for sheet in data_sheets]
     linked_pages = linked(pages, titleblock, cover.ID, others)
@@ -141,9 +141,14 @@ def _pages(
     for _, sheet in drawn:
         blocks |= {block.name: block for block in sheet.blocks}
     context = replace(context, index=tuple(entry for entry, _ in drawn))
-    symbols = {name: symbol.block for name, symbol in context.symbols.items()}
-    drawn = marked(context, drawn, symbols | blocks)
+    drawn = marked(context, drawn, _available(context) | blocks)
     return [_page(context, entry, n, sheet) for n, (entry, sheet) in enumerate(drawn, 1)]
+
+
+def _available(context: SheetContext) -> dict[str, Block]:
+    """Blocks that any sheet may insert, by name: symbols and deltas."""
+    symbols = {name: symbol.block for name, symbol in context.symbols.items()}
+    return symbols | delta_blocks(context)
 
 
 def _drawn(
@@ -151,7 +156,7 @@ def _drawn(
 ) -> list[tuple[SheetEntry, SheetDrawing]]:
     """The sheets in order, those that tell of others drawn after them."""
     made: dict[str, tuple[SheetDrawing, ...]] = {}
-    symbols = {name: symbol.block for name, symbol in context.symbols.items()}
+    available = _available(context)
 
     def so_far() -> list[tuple[SheetEntry, SheetDrawing]]:
         """What is drawn already, and the entries of what is not."""
@@ -161,7 +166,7 @@ def _drawn(
     for entry, build in sorted(builders, key=lambda pair: _TELL_OF_OTHERS.get(pair[0].id, 0)):
         if entry.id in _TELL_OF_OTHERS:
             pairs = so_far()
-            blocks = symbols | {b.name: b for _, drawing in pairs for b in drawing.blocks}
+            blocks = available | {b.name: b for _, drawing in pairs for b in drawing.blocks}
             told = tuple(contents(one.id, drawing, blocks) for one, drawing in pairs)
             context = replace(context, index=tuple(one for one, _ in pairs), others=told)
         made[entry.id] = build(context)
