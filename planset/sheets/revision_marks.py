@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
+from operator import itemgetter
 
 from planset.drawing.along_box import above_and_below, across, anywhere_in, beside, inside
 from planset.drawing.dimension import leader
@@ -33,6 +34,7 @@ _TOGETHER = 0.3  # what is nearer to each other shares a cloud if nothing stands
 _OUTSIDE, _INSIDE = 0.08, 0.03  # from the sides of a cloud to a delta [in]
 _HAIR = 0.01  # kept free around a delta [in]
 _ROWS = 0.2  # between the words of two rows, at most: less than a row is high [in]
+_COARSE = 0.1  # scale at which the arcs of clouds that are only tried are made chords
 _EDGE = 0.04  # of a strip between two things, which their own lines may take [in]
 
 
@@ -121,12 +123,17 @@ class _Marker:
         others = self._clouds.setdefault(view, [])
 
         def amiss(line: Polyline) -> tuple[int, ...]:
-            points = course(line, 1.0)
+            points = course(line, _COARSE)
             covered = box_around(points)
             return (sum(map(covered.overlaps, others)), *placer.words_crossed(points))
 
-        tried = [cloud(box.grown(margin * self._size), room, self._size) for margin in _MARGINS]
-        best = min(tried, key=amiss)
+        tried = []
+        for margin in _MARGINS:
+            line = cloud(box.grown(margin * self._size), room, self._size)
+            tried.append((amiss(line), line))
+            if not any(tried[-1][0]):
+                break
+        _, best = min(tried, key=itemgetter(0))
         others.append(box_around(course(best, 1.0)))
         placer.keep_clear([best], {})
         self._made[view].append(best)
