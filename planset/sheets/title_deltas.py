@@ -24,7 +24,7 @@ from planset.sheets.lettering import beside_views
 from planset.sheets.links import SHEET_ID
 
 _REVISION = re.compile(revision_fields(0)[0].replace("0", r"\d+"))
-_GAP = 0.05  # beside deltas at the sheet's number [in]
+_GAP = 0.03  # beside deltas at the sheet's number [in]
 
 
 def delta_blocks(context: SheetContext) -> dict[str, Block]:
