@@ -28,7 +28,7 @@ _HEAD = 1.0
 _TABLE_GAP = 0.17
 _COLUMNS = 3
 _LABELS = 1.25
-_NUMBER, _DATE, _SHEETS = 0.5, 1.05, 1.2
+_NUMBER, _DATE = 0.5, 1.05
 _FEET = (0.6, 0.55, 0.5, 0.45, 0.4, 0.35, 0.3, 0.25, 0.2, 0.15, 0.1, 0.05)  # of the height
 _INDEX = "SHEET INDEX"
 
@@ -157,10 +157,9 @@ def _links(context: SheetContext, primitives: tuple[Primitive, ...]) -> list[Lin
     return made
 
 
-def _revision_block(rows: list[tuple[str, ...]], at: Point, width: float) -> Table:
-    words = width - _NUMBER - _DATE - _SHEETS
-    widths = (("NO.", _NUMBER), ("DATE", _DATE), ("WHAT CHANGED", words), ("SHEETS", _SHEETS))
-    columns = tuple(Column(title, width) for title, width in widths)
+def _revision_block(rows: list[tuple[str, str, str]], at: Point, width: float) -> Table:
+    titles = (Column("NO.", _NUMBER), Column("DATE", _DATE))
+    columns = (*titles, Column("WHAT CHANGED", width - _NUMBER - _DATE))
     return note_table("REVISIONS", columns, rows, at)
 
 

@@ -212,18 +212,15 @@ def _mounting(design: Design) -> Rows:
     return rows
 
 
-def revisions(context: SheetContext) -> list[tuple[str, ...]]:
-    """Each revision, the newest first: number, date, what changed, and on which sheets."""
+def revisions(context: SheetContext) -> list[tuple[str, str, str]]:
+    """Each revision, the newest first: number, date, and what changed on which sheets."""
     inputs = context.design.inputs
-    return [
-        (
-            str(one.number),
-            one.date.isoformat(),
-            one.description,
-            ", ".join(sheets_changed(inputs, one.number)),
-        )
-        for one in reversed(inputs.job.revisions)
-    ]
+    rows = []
+    for one in reversed(inputs.job.revisions):
+        sheets = ", ".join(sheets_changed(inputs, one.number))
+        what = f"{one.description}\nSheets: {sheets}" if sheets else one.description
+        rows.append((str(one.number), one.date.isoformat(), what))
+    return rows
 
 
 def alternates(context: SheetContext) -> Rows:

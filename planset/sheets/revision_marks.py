@@ -30,6 +30,8 @@ from planset.sheets.named_places import Place, named_places
 from planset.sheets.plan_blocks import array_block
 
 _MARGINS = (0.12, 0.1, 0.08, 0.06, 0.05, 0.04, 0.03, 0.02, 0.16)  # tried, the best first [in]
+_ARCS = (1.0, 0.7)  # times as large as usual, tried the larger first
+_ARCS_REACH = 0.06  # beyond the box of a cloud [in]
 _TOGETHER = 0.3  # what is nearer to each other shares a cloud if nothing stands between [in]
 _OUTSIDE, _INSIDE = 0.08, 0.03  # from the sides of a cloud to a delta [in]
 _HAIR = 0.01  # kept free around a delta [in]
@@ -92,7 +94,7 @@ class _Marker:
         self._rooms = {view.number: view.frame for view in drawing.views}
         self._rooms[0] = titleblock.drawing_area
         self._placers: dict[int, LabelPlacer] = {}
-        self._clouds: dict[int, list[Box]] = {}
+        self._clouds: list[Box] = []
         self._made: dict[int, list[Primitive]] = {view: [] for view in self._rooms}
         self._blocks = blocks
 
@@ -118,25 +120,33 @@ class _Marker:
         return replace(self._drawing, views=views, paper=(*self._drawing.paper, *made[0]))
 
     def _cloud(self, view: int, box: Box) -> Polyline:
-        """Draw the cloud that runs over no other and over the fewest words."""
-        placer, room = self._placer(view), self._rooms[view]
-        others = self._clouds.setdefault(view, [])
+        """Draw the cloud that runs over no other and over the fewest words.
+
+        One that the frame of its view would cut stands on paper.
+        """
+        whole = box.grown((max(_MARGINS) + _ARCS_REACH) * self._size)
+        where = view if self._rooms[view].contains(whole) else 0
+        room = self._rooms[where]
+        placers = [self._placer(number) for number in sorted({view, where})]
 
         def amiss(line: Polyline) -> tuple[int, ...]:
             points = course(line, _COARSE)
             covered = box_around(points)
-            return (sum(map(covered.overlaps, others)), *placer.words_crossed(points))
+            crossed = [placer.words_crossed(points) for placer in placers]
+            return (sum(map(covered.overlaps, self._clouds)), *map(sum, zip(*crossed, strict=True)))
 
         tried = []
-        for margin in _MARGINS:
-            line = cloud(box.grown(margin * self._size), room, self._size)
-            tried.append((amiss(line), line))
-            if not any(tried[-1][0]):
-                break
+        for arcs in _ARCS:
+            for margin in _MARGINS:
+                line = cloud(box.grown(margin * self._size), room, arcs * self._size)
+                tried.append((amiss(line), line))
+                if not any(tried[-1][0]):
+                    break
         _, best = min(tried, key=itemgetter(0))
-        others.append(box_around(course(best, 1.0)))
-        placer.keep_clear([best], {})
-        self._made[view].append(best)
+        self._clouds.append(box_around(course(best, 1.0)))
+        for placer in placers:
+            placer.keep_clear([best], {})
+        self._made[where].append(best)
         return best
 
     def _delta(self, number: int, view: int, box: Box, *, led: bool) -> None:
