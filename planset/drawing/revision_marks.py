@@ -14,13 +14,13 @@ CLOUD_LAYER = "G-ANNO-REVC"
 DELTA_LAYER = "G-ANNO-REVS"
 DELTA_HEIGHT = 0.24  # of one whose number has the least height that can be read [in]
 NUMBER_AT = 0.35  # middle of the number above the base, in heights of the delta
+ARCS_REACH = 0.07  # beyond the box that a cloud is drawn around, at most [in]
 CLOUD_WORDS = "cloud: changed by the newest revision"
 DELTA_WORDS = "delta: changed by the revision of this number"
 
 _CHORD = 0.2  # of an arc, about [in]
 _CHORDS = tuple(0.14 + 0.005 * n for n in range(25))  # tried [in]
 _BULGE = math.tan(math.radians(90) / 4)  # each arc a quarter of a circle
-_SAGITTA = _BULGE / 2  # of an arc, in chords
 
 _EQUILATERAL = 2 / math.sqrt(3)  # width over height
 _BESIDE_NUMBER = 0.012  # from the upper corners of the number to the sides [in]
@@ -35,8 +35,11 @@ def cloud(around: Box, room: Box, size: float = 1.0) -> Polyline:
         room: Nothing of it leaves this box [paper in].
         size: How many times as large as usual its arcs are.
     """
-    reach = max(_CHORDS) * _SAGITTA * size
-    box = around.shared(room.grown(-reach))
+    reach = ARCS_REACH * size
+    inner, least = room.grown(-reach), min(_CHORDS) * size
+    x0, x1 = _kept(around.x0, around.x1, inner.x0, inner.x1, least)
+    y0, y1 = _kept(around.y0, around.y1, inner.y0, inner.y1, least)
+    box = Box(x0, y0, x1, y1)
     across, up = _arcs(box.width, box.height, size)
     corners = (*box.corners, box.corners[0])
     points: list[Point] = []
@@ -45,6 +48,12 @@ def cloud(around: Box, room: Box, size: float = 1.0) -> Polyline:
     ):
         points += [(x0 + (x1 - x0) * n / count, y0 + (y1 - y0) * n / count) for n in range(count)]
     return Polyline(tuple(points), CLOUD_LAYER, closed=True, bulges=(_BULGE,) * len(points))
+
+
+def _kept(low: float, high: float, first: float, last: float, least: float) -> tuple[float, float]:
+    """What of a side lies between two ends, but no less than a least length there."""
+    low = max(first, min(low, last - least))
+    return low, max(min(high, last), low + least)
 
 
 def _arcs(width: float, height: float, size: float) -> tuple[int, int]:

@@ -15,6 +15,7 @@ from planset.drawing.labels import LabelPlacer, first_with_room
 from planset.drawing.page import TitleBlock
 from planset.drawing.primitives import Block, Polyline, Primitive
 from planset.drawing.revision_marks import (
+    ARCS_REACH,
     DELTA_HEIGHT,
     DELTA_LAYER,
     NUMBER_AT,
@@ -31,7 +32,6 @@ from planset.sheets.plan_blocks import array_block
 
 _MARGINS = (0.12, 0.1, 0.08, 0.06, 0.05, 0.04, 0.03, 0.02, 0.16)  # tried, the best first [in]
 _ARCS = (1.0, 0.7)  # times as large as usual, tried the larger first
-_ARCS_REACH = 0.06  # beyond the box of a cloud [in]
 _TOGETHER = 0.3  # what is nearer to each other shares a cloud if nothing stands between [in]
 _OUTSIDE, _INSIDE = 0.08, 0.03  # from the sides of a cloud to a delta [in]
 _HAIR = 0.01  # kept free around a delta [in]
@@ -124,7 +124,7 @@ class _Marker:
 
         One that the frame of its view would cut stands on paper.
         """
-        whole = box.grown((max(_MARGINS) + _ARCS_REACH) * self._size)
+        whole = box.grown((max(_MARGINS) + ARCS_REACH) * self._size)
         where = view if self._rooms[view].contains(whole) else 0
         room = self._rooms[where]
         placers = [self._placer(number) for number in sorted({view, where})]
