@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from functools import partial
 from operator import itemgetter
@@ -10,8 +11,9 @@ from operator import itemgetter
 from planset.drawing.along_box import above_and_below, across, anywhere_in, beside, inside
 from planset.drawing.dimension import leader
 from planset.drawing.flatten import course, rotated_text_box
-from planset.drawing.geometry import Box, box_around, toward, united
-from planset.drawing.labels import LabelPlacer, first_with_room
+from planset.drawing.free_boxes import left_of
+from planset.drawing.geometry import Box, Point, box_around, toward, united
+from planset.drawing.labels import LabelPlacer, NoRoomError
 from planset.drawing.page import TitleBlock
 from planset.drawing.primitives import Block, Polyline, Primitive
 from planset.drawing.revision_marks import (
@@ -37,7 +39,7 @@ _OUTSIDE, _INSIDE = 0.08, 0.03  # from the sides of a cloud to a delta [in]
 _HAIR = 0.01  # kept free around a delta [in]
 _ROWS = 0.2  # between the words of two rows, at most: less than a row is high [in]
 _COARSE = 0.1  # scale at which the arcs of clouds that are only tried are made chords
-_EDGE = 0.04  # of a strip between two things, which their own lines may take [in]
+_EDGE = 0.04  # what the lines of two things may take of what is left between them [in]
 
 
 def marked(
@@ -100,18 +102,17 @@ class _Marker:
 
     def marked(self, of_page: Marks, newest: int) -> SheetDrawing:
         """The page with its marks, all clouds drawn before the deltas look for a place."""
-        waiting: list[tuple[int, int, Box, bool]] = []
+        waiting: list[tuple[int, Place, bool]] = []
         for number, places in of_page.items():
-            for view in dict.fromkeys(map(_drawn_in, places)):
-                boxes = [place.box for place in places if _drawn_in(place) == view]
-                for box in _united(boxes, _TOGETHER * self._size, self._placer(view).is_clear):
-                    if number == newest:
-                        line = self._cloud(view, box)
-                        waiting.append((number, view, box_around(line.points), True))
-                    else:
-                        waiting.append((number, view, box, False))
-        for number, view, box, in_cloud in waiting:
-            self._delta(number, view, box, led=in_cloud)
+            for view, is_view in dict.fromkeys((one.view, one.is_view) for one in places):
+                boxes = [p.box for p in places if (p.view, p.is_view) == (view, is_view)]
+                room = 0 if is_view else view
+                for box in _united(boxes, _TOGETHER * self._size, self._placer(room).is_clear):
+                    in_cloud = number == newest
+                    sides = box_around(self._cloud(room, box).points) if in_cloud else box
+                    waiting.append((number, Place(view, sides, is_view), in_cloud))
+        for number, place, in_cloud in waiting:
+            self._delta(number, place, led=in_cloud)
         made = self._made
         views = tuple(
             replace(view, annotation=(*view.annotation, *made[view.number]))
@@ -149,33 +150,43 @@ class _Marker:
         self._made[where].append(best)
         return best
 
-    def _delta(self, number: int, view: int, box: Box, *, led: bool) -> None:
-        """Draw a delta close to a box, else beside its view, else at the nearest place with room.
-
-        That one is led to the box where it can be.
-        """
+    def _delta(self, number: int, place: Place, *, led: bool) -> None:
+        """Draw a delta close to a place, on paper or in its view, else as near as there is room."""
         height = DELTA_HEIGHT * self._size
-        close_to = [(view, box), (0, self._rooms[view])] if view else [(view, box)]
-        for where, sides in close_to:
+        view, box = place.view, place.box
+        beside_it = (0, box if place.is_view or not view else self._rooms[view])
+        close_to = [beside_it, (view, box)] if place.is_view else [(view, box), beside_it]
+        for where, sides in dict.fromkeys(close_to):
             if spot := self._spot(number, where, sides):
                 self._placer(where).reserve(spot)
                 self._made[where].append(delta(number, (spot.center[0], spot.y0), height))
                 return
-        corner = (box.x1, box.y1)
-        placer = self._placer(view)
+        where = 0 if place.is_view else view
+        self._made[where] += self._far_delta(number, where, (box.x1, box.y1), led=led)
+
+    def _far_delta(self, number: int, view: int, corner: Point, *, led: bool) -> list[Primitive]:
+        """The delta nearest to a corner that has room in a view, its number clear if it can be."""
+        placer, height = self._placer(view), DELTA_HEIGHT * self._size
         symbol, size = delta(number, corner, height), delta_box(number, height)
         far = partial(placer.place_symbol, symbol, size, self._rooms[view])
-        clear = partial(far, within=partial(_number_is_clear, number, placer))
-        ways = [partial(clear, led_to=corner), clear, far] if led else [clear, far]
-        placed, _ = first_with_room(ways)
-        crowded = not _number_is_clear(number, placer, size.moved(*placed.at))
-        self._made[view].append(delta(number, placed.at, height, crowded=crowded))
-        middle = (placed.at[0], placed.at[1] + height / 2)
-        line = (toward(middle, corner, height / 2), corner)
-        if led and not placer.words_crossed(line)[0]:
-            drawn = leader(line, DELTA_LAYER)
-            placer.keep_clear([drawn], {})
-            self._made[view].append(drawn)
+        is_clear = partial(_number_is_clear, number, placer)
+
+        def may_be_led(spot: Box) -> bool:
+            way = united([spot, Box(*corner, *corner)])
+            frames = [one.frame for one in self._drawing.views if one.number != view]
+            return is_clear(spot) and not any(way.overlaps(frame) for frame in frames)
+
+        if led:
+            with suppress(NoRoomError):
+                at = far(within=may_be_led, led_to=corner)[0].at
+                middle = (at[0], at[1] + height / 2)
+                line = leader((toward(middle, corner, height / 2), corner), DELTA_LAYER)
+                placer.keep_clear([line], {})
+                return [delta(number, at, height), line]
+        with suppress(NoRoomError):
+            return [delta(number, far(within=is_clear)[0].at, height)]
+        placed, crowded = far()
+        return [delta(number, placed.at, height, crowded=crowded)]
 
     def _spot(self, number: int, view: int, box: Box) -> Box | None:
         """Where a delta stands clear of lines along the sides of a box, else its number does.
@@ -232,13 +243,8 @@ def _number_is_clear(number: int, placer: LabelPlacer, spot: Box) -> bool:
     return placer.is_clear(rotated_text_box(text).grown(_HAIR))
 
 
-def _drawn_in(place: Place) -> int:
-    """The view whose annotation the marks of a place are, 0 for marks on paper."""
-    return 0 if place.is_view else place.view
-
-
 def _united(boxes: Iterable[Box], gap: float, is_clear: Callable[[Box], bool]) -> list[Box]:
-    """Boxes with those made one that are near to each other with nothing drawn between."""
+    """Boxes with those made one that may share a cloud."""
     left = list(boxes)
     made: list[Box] = []
     while left:
@@ -253,16 +259,18 @@ def _united(boxes: Iterable[Box], gap: float, is_clear: Callable[[Box], bool]) -
 
 
 def _is_near(one: Box, other: Box, gap: float, is_clear: Callable[[Box], bool]) -> bool:
-    """Whether two boxes are like rows of a table, or nothing is drawn in a strip between them."""
-    if one.grown(_ROWS / 2).overlaps(other.grown(_ROWS / 2)):
+    """Whether two boxes may share a cloud that goes around nothing else.
+
+    They overlap, or are rows of one table that follow each other, or nothing is drawn in what is
+    left of the box around both.
+    """
+    if one.overlaps(other):
+        return True
+    apart = max(one.y0 - other.y1, other.y0 - one.y1)
+    in_column = max(abs(one.x0 - other.x0), abs(one.x1 - other.x1)) < _EDGE
+    if in_column and apart < _ROWS:
         return True
     if not one.grown(gap / 2).overlaps(other.grown(gap / 2)):
         return False
-    shared = one.shared(other)  # turned inside out across the strip
-    between = Box(
-        min(shared.x0, shared.x1),
-        min(shared.y0, shared.y1),
-        max(shared.x0, shared.x1),
-        max(shared.y0, shared.y1),
-    )
-    return is_clear(between.grown(-_EDGE))
+    rest = left_of(left_of([united([one, other])], one), other, 2 * _EDGE)
+    return all(is_clear(box.grown(-_EDGE)) for box in rest)

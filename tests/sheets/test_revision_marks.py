@@ -180,6 +180,37 @@ def test_clouds_of_earlier_revisions_are_gone_and_their_deltas_stay(
     assert made.failures() == []
 
 
+APART = """
+  - number: 1
+    date: "2026-11-25"
+    description: First
+    changes:
+      - sheet: A-101
+        changed: [ROOF PLANES / FRONT, ROOF PLANES / BACK, ARRAYS / MODULES, ARRAYS / ARRAY A1]
+      - sheet: A-101
+        changed: [OBSTRUCTIONS, FIRE ACCESS, "ARRAYS / ROOF, PLAN"]
+"""
+
+
+def test_neighbors_share_a_cloud_that_goes_around_nothing_else(tmp_path: Path) -> None:
+    """Rows that follow each other, and tables one below another, but not what is between."""
+    made = marked(tmp_path, APART, 1)
+    drawn = clouds(made, "A-101")
+    named = [
+        ("FRONT", "BACK"),
+        ("ARRAY A1", "MODULES"),
+        ("ROOF, PLAN",),
+        ("OBSTRUCTIONS", "FIRE ACCESS"),
+    ]
+    assert len(drawn) == len(named)
+    for together in named:
+        (cloud,) = (one for one in drawn if one.contains(words(made, "A-101", together[0])))
+        assert all(cloud.contains(words(made, "A-101", other)) for other in together)
+    for other in ("PLANE", "ATTACHMENTS", "ARRAY, PLAN", "AREA RATIO"):
+        assert not any(one.contains(words(made, "A-101", other)) for one in drawn)
+    assert made.failures() == []
+
+
 def test_all_names_that_stand_nowhere_are_told_with_what_could_be_named(tmp_path: Path) -> None:
     unknown = """
   - number: 1
