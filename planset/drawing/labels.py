@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TypeVar
 
 from planset.drawing.dimension import leader, run_together
@@ -147,6 +148,26 @@ class LabelPlacer:
     def reserve_ring(self, corners: Sequence[Point]) -> None:
         """Keep words off a convex polygon, and leaders while there is another way [paper in]."""
         self._taken.reserve_ring(corners)
+
+    def is_free(self, box: Box) -> bool:
+        """Whether words may stand in a box, if on thin pens [paper in]."""
+        return self._taken.hard.box_is_free(box)
+
+    def holds_words(self, box: Box) -> bool:
+        """Whether words stand in a box [paper in]."""
+        return not self._taken.letters.box_is_free(box)
+
+    def is_clear(self, box: Box) -> bool:
+        """Whether nothing is drawn in a box [paper in]."""
+        return self._taken.faint.box_is_free(box)
+
+    def words_crossed(self, line: Sequence[Point]) -> tuple[int, int]:
+        """How many stretches of a line run over words, and through the room kept around words."""
+        maps = (self._taken.letters, self._taken.words)
+        over, near = (
+            sum(not taken.path_is_free(ends) for ends in pairwise(line)) for taken in maps
+        )
+        return over, near
 
     def settled(self, text: Text) -> Text:
         """A text that can't move, crowded where a pen runs under it."""

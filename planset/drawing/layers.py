@@ -91,6 +91,8 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("G-ANNO-MTCH", WIDE, "PHANTOM", BLACK, "match lines"),
     ("G-ANNO-TABL", LIGHT, "CONTINUOUS", BLACK, "rules of tables and schedules"),
     ("G-ANNO-SYMB", THIN, "CONTINUOUS", BLACK, "north arrow, graphic scale, bubbles"),
+    ("G-ANNO-REVC", WIDE, "CONTINUOUS", BLACK, "revision clouds"),
+    ("G-ANNO-REVS", THIN, "CONTINUOUS", BLACK, "revision deltas"),
     ("C-PROP-LINE", WIDE, "PHANTOM", BLACK, "property lines"),
     ("C-PROP-SBCK", LIGHT, "CENTER", BLACK, "required setbacks from property lines"),
     ("C-BLDG-OTLN", MEDIUM, "CONTINUOUS", BLACK, "outer walls of buildings and structures"),

@@ -5,12 +5,13 @@ from itertools import pairwise
 
 from planset.errors import Problem
 from planset.job.named import named_devices
-from planset.job.revisions import Answer
+from planset.job.revisions import Answer, Change
 from planset.job.sections import Sections
 from planset.source import Location, SourceDocument
 
 _COVER, _ANSWERS = "G-001", "G-002"
 _OF_THE_CREW = "Z-"  # what the reviewer does not get
+_OF_OTHERS = "D-"  # data sheets
 
 
 def check_documents(sections: Sections, document: SourceDocument) -> Iterator[Problem]:
@@ -69,23 +70,37 @@ def _answers_stand_somewhere(sections: Sections, document: SourceDocument) -> It
         if shown and sheet not in drafting.sheets:
             message = f"the {shown} stand on {sheet}, which is not listed"
             yield document.problem(("drafting", "sheets"), message, f"add {sheet}")
-    documents = [f"D-{number}" for number, _ in enumerate(sections.get("data_sheets", ()), 1)]
+    documents = [
+        f"{_OF_OTHERS}{number}" for number, _ in enumerate(sections.get("data_sheets", ()), 1)
+    ]
     reviewed = [sheet for sheet in drafting.sheets if not sheet.startswith(_OF_THE_CREW)]
     known = [*reviewed, *documents]
     for number, revision in enumerate(revisions):
-        yield from _unknown_sheets(("revisions", number), revision.answers, known, document)
+        where: Location = ("revisions", number)
+        for kind, entries in (("answers", revision.answers), ("changes", revision.changes)):
+            for place, entry in enumerate(entries):
+                yield from _sheet_is_known((*where, kind, place), entry, known, document)
+        yield from _answered_once((*where, "answers"), revision.answers, document)
 
 
-def _unknown_sheets(
-    revision: Location, answers: tuple[Answer, ...], known: list[str], document: SourceDocument
+def _sheet_is_known(
+    where: Location, entry: Change, known: list[str], document: SourceDocument
+) -> Iterator[Problem]:
+    if entry.sheet not in known:
+        message = f"no sheet for plan review in this set (got {entry.sheet})"
+        yield document.problem((*where, "sheet"), message, f"write one of: {', '.join(known)}")
+    elif entry.changed and entry.sheet.startswith(_OF_OTHERS):
+        message = f"{entry.sheet} is a document of others, in which nothing is marked"
+        yield document.problem((*where, "changed"), message, "leave it out")
+
+
+def _answered_once(
+    where: Location, answers: tuple[Answer, ...], document: SourceDocument
 ) -> Iterator[Problem]:
     numbers: set[str] = set()
     for place, answer in enumerate(answers):
-        where = (*revision, "answers", place)
-        if answer.sheet not in known:
-            message = f"no sheet for plan review in this set (got {answer.sheet})"
-            yield document.problem((*where, "sheet"), message, f"write one of: {', '.join(known)}")
         if answer.number in numbers:
             message = f"the comment {answer.number} is answered already"
-            yield document.problem((*where, "number"), message, "give each comment one answer")
+            mend = "give each comment one answer"
+            yield document.problem((*where, place, "number"), message, mend)
         numbers.add(answer.number)

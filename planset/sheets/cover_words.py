@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from planset.drawing.notes import Section
 from planset.finding import Finding, Outcome
 from planset.rules.registry import RULES
+from planset.sheets.changes import sheets_changed
 from planset.sheets.context import SheetContext
 from planset.units import format_feet_inches, format_pitch, format_temperature
 
@@ -224,11 +225,14 @@ def _mounting(design: Design) -> Rows:
 
 
 def revisions(context: SheetContext) -> list[tuple[str, str, str]]:
-    """Each revision, the newest first: number, date, and what changed."""
-    return [
-        (str(one.number), one.date.isoformat(), one.description)
-        for one in reversed(context.design.inputs.job.revisions)
-    ]
+    """Each revision, the newest first: number, date, and what changed on which sheets."""
+    inputs = context.design.inputs
+    rows = []
+    for one in reversed(inputs.job.revisions):
+        sheets = ", ".join(sheets_changed(inputs, one.number))
+        what = f"{one.description}\nSheets: {sheets}" if sheets else one.description
+        rows.append((str(one.number), one.date.isoformat(), what))
+    return rows
 
 
 def alternates(context: SheetContext) -> Rows:

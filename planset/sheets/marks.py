@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
 from planset.drawing.geometry import Box, Point, united
+from planset.drawing.page import revision_fields
 from planset.drawing.primitives import Insert, Primitive, Text
+from planset.drawing.revision_marks import (
+    CLOUD_WORDS,
+    DELTA_HEIGHT,
+    DELTA_WORDS,
+    cloud,
+    delta,
+    delta_box,
+)
 from planset.drawing.symbols import Symbol
 from planset.drawing.table import CONTINUED, Table
 from planset.drawing.text import LINE_PITCH, NOTE_HEIGHT, SLACK, SUBTITLE_HEIGHT, text_width, wrap
+from planset.sheets.changes import changes, clouded, newest_number
 from planset.sheets.context import SheetContext
 from planset.sheets.note_table import TEXT_LAYER
 
@@ -44,9 +54,13 @@ class Mark:
 
 
 def symbols_used(context: SheetContext) -> list[Mark]:
-    """The symbols inserted on the sheets drawn so far, in the order of their files."""
+    """The symbols inserted on the sheets drawn so far, in the order of their files.
+
+    Those of revisions come last; they are drawn when all sheets are.
+    """
     used = frozenset().union(*(page.blocks for page in context.others))
-    return [_mark(symbol, context) for name, symbol in context.symbols.items() if name in used]
+    symbols = [_mark(symbol, context) for name, symbol in context.symbols.items() if name in used]
+    return [*symbols, *_of_revisions(context)]
 
 
 def symbol_table(marks: Sequence[Mark], at: Point, width: float) -> Table:
@@ -121,6 +135,28 @@ def _mark(symbol: Symbol, context: SheetContext) -> Mark:
         return (Insert(symbol.name, middle, "G-ANNO-SYMB", scale=factor),)
 
     return Mark(box.width * factor, box.height * factor, draw, words)
+
+
+def _of_revisions(context: SheetContext) -> Iterator[Mark]:
+    inputs = context.design.inputs
+    number = newest_number(inputs)
+    if number and (any(changes(inputs)) or revision_fields(1)[0] in context.titleblock.fields):
+        size = delta_box(number, DELTA_HEIGHT)
+        middle = size.height / 2
+        yield Mark(
+            size.width,
+            size.height,
+            lambda at: (delta(number, (at[0], at[1] - middle), size.height),),
+            DELTA_WORDS,
+        )
+    if clouded(inputs):
+        box = Box(-_SYMBOL_WIDTH / 2, -_SYMBOL_HEIGHT / 2, _SYMBOL_WIDTH / 2, _SYMBOL_HEIGHT / 2)
+
+        def draw(at: Point) -> tuple[Primitive, ...]:
+            room = box.moved(*at)
+            return (cloud(room, room),)
+
+        yield Mark(box.width, box.height, draw, CLOUD_WORDS)
 
 
 def _letters(short: str) -> Callable[[Point], tuple[Primitive, ...]]:

@@ -29,6 +29,8 @@ from planset.sheets.contents import contents
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
 from planset.sheets.links import linked
 from planset.sheets.one_line import sheet as one_line
+from planset.sheets.revision_marks import marked
+from planset.sheets.title_deltas import delta_blocks, with_deltas
 from planset.sheets.title_fields import title_fields
 
 PRELIMINARY = "PRELIMINARY"
@@ -92,6 +94,7 @@ def build_set(
         design, findings, (), symbols, titleblock, status, data_sheets=data_sheets
     )
     blocks: dict[str, Block] = {titleblock.name: titleblock.block}
+    available = _available(context)
     pages = _pages(_BUILDERS, context, cover.ID, blocks)
     others = [sheet.id for sheet in data_sheets]
     linked_pages = linked(pages, titleblock, cover.ID, others)
@@ -101,9 +104,9 @@ def build_set(
         replace(page, for_crew=True) for page in linked(crew_pages, titleblock, crew_sheet.ID)
     )
     blocks |= {
-        name: symbols[name].block
+        name: available[name]
         for name in _symbols_used([*pages, *crew_pages], blocks)
-        if name in symbols
+        if name in available
     }
     project = design.inputs.job.project
     return DrawingSet(
@@ -138,7 +141,14 @@ def _pages(
     for _, sheet in drawn:
         blocks |= {block.name: block for block in sheet.blocks}
     context = replace(context, index=tuple(entry for entry, _ in drawn))
+    drawn = marked(context, drawn, _available(context) | blocks)
     return [_page(context, entry, n, sheet) for n, (entry, sheet) in enumerate(drawn, 1)]
+
+
+def _available(context: SheetContext) -> dict[str, Block]:
+    """Blocks that any sheet may insert, by name: symbols and deltas."""
+    symbols = {name: symbol.block for name, symbol in context.symbols.items()}
+    return symbols | delta_blocks(context)
 
 
 def _drawn(
@@ -146,7 +156,7 @@ def _drawn(
 ) -> list[tuple[SheetEntry, SheetDrawing]]:
     """The sheets in order, those that tell of others drawn after them."""
     made: dict[str, tuple[SheetDrawing, ...]] = {}
-    symbols = {name: symbol.block for name, symbol in context.symbols.items()}
+    available = _available(context)
 
     def so_far() -> list[tuple[SheetEntry, SheetDrawing]]:
         """What is drawn already, and the entries of what is not."""
@@ -156,7 +166,7 @@ def _drawn(
     for entry, build in sorted(builders, key=lambda pair: _TELL_OF_OTHERS.get(pair[0].id, 0)):
         if entry.id in _TELL_OF_OTHERS:
             pairs = so_far()
-            blocks = symbols | {b.name: b for _, drawing in pairs for b in drawing.blocks}
+            blocks = available | {b.name: b for _, drawing in pairs for b in drawing.blocks}
             told = tuple(contents(one.id, drawing, blocks) for one, drawing in pairs)
             context = replace(context, index=tuple(one for one, _ in pairs), others=told)
         made[entry.id] = build(context)
@@ -191,7 +201,8 @@ def _page(context: SheetContext, entry: SheetEntry, number: int, drawn: SheetDra
         "G-ANNO-TTLB",
         attributes=title_fields(context, entry, number, drawn.scale),
     )
-    return Page(entry.id, entry.title, context.titleblock.name, drawn.views, (border, *drawn.paper))
+    paper = (*with_deltas(context, entry.id, border), *drawn.paper)
+    return Page(entry.id, entry.title, context.titleblock.name, drawn.views, paper)
 
 
 def _symbols_used(pages: list[Page], blocks: Mapping[str, Block]) -> set[str]:

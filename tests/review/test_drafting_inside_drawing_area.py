@@ -4,6 +4,7 @@ import pytest
 from review_pages import TEXT, offences, page, plan, text
 
 from planset.drawing.primitives import Insert, Line, Link, Primitive, Text
+from planset.drawing.revision_marks import DELTA_LAYER
 from planset.review.drafting.inside_drawing_area import RULE
 
 
@@ -26,6 +27,14 @@ def test_page_that_keeps_to_its_area_passes() -> None:
 )
 def test_paper_outside_is_caught(primitive: Primitive, named: str) -> None:
     assert offences(RULE, page(primitive)) == [(named,)]
+
+
+def test_a_delta_may_stand_on_a_field_of_the_title_block() -> None:
+    on_field, beside = ((9.5, 0.3), (10.3, 0.3))  # of the box for the sheet's id
+    for at, found in ((on_field, []), (beside, [("block MODULE",)])):
+        made = Insert("MODULE", at, DELTA_LAYER, scale=0.005)
+        assert offences(RULE, page(made)) == found
+    assert offences(RULE, page(Insert("MODULE", on_field, TEXT, scale=0.005))) != []
 
 
 def test_frame_outside_is_caught() -> None:

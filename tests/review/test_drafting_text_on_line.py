@@ -7,6 +7,7 @@ from review_pages import MEDIUM, THIN, WIDE, offences, page, plan, text
 
 from planset.drawing.layers import LAYERS
 from planset.drawing.primitives import Area, Circle, Line, Polyline, Primitive
+from planset.drawing.revision_marks import CLOUD_LAYER, DELTA_LAYER
 from planset.review.drafting.text_on_line import RULE
 
 
@@ -37,6 +38,15 @@ def test_thin_pen_passes_only_under_text_that_had_no_better_place() -> None:
     crowded = replace(words, crowded=True)
     assert offences(RULE, page(across(THIN), crowded)) == []
     assert offences(RULE, page(across(MEDIUM), crowded)) == [("WORDS",)]
+
+
+def test_a_cloud_may_run_over_words_but_not_over_the_number_of_a_delta() -> None:
+    assert LAYERS[CLOUD_LAYER].pen_mm >= 0.35
+    words = text("WORDS", 2, 5)
+    assert offences(RULE, page(across(CLOUD_LAYER), words)) == []
+    number = replace(words, layer=DELTA_LAYER)
+    assert offences(RULE, page(across(CLOUD_LAYER), number)) == [("WORDS",)]
+    assert offences(RULE, page(across(CLOUD_LAYER), across(WIDE), words)) == [("WORDS",)]
 
 
 def test_text_inside_a_circle_passes() -> None:

@@ -64,7 +64,11 @@ _SEEN_BY_TESTS = (
         "expected",
         "tests/sheets/test_revisions.py::test_each_answer_leads_to_its_sheet",
     ),
-    Item("clouds and deltas", "expected", "not yet: the revision block says in words what changed"),
+    Item(
+        "clouds and deltas",
+        "expected",
+        "tests/sheets/test_revision_marks.py::test_what_changed_stands_in_a_cloud",
+    ),
     Item("coordinates for the crew", "expected", "S-101"),
     Item("cut list of rails", "expected", "Z-101"),
     Item("bill of materials", "expected", "Z-601"),

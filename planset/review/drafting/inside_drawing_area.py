@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from planset.drawing.geometry import Box
-from planset.drawing.primitives import Link
+from planset.drawing.primitives import Insert, Link
+from planset.drawing.revision_marks import DELTA_LAYER
 from planset.finding import Finding
 from planset.review.page_rule import PageRule
 from planset.review.plotted import HAIR, Item, Part, place
@@ -21,7 +22,7 @@ def check(sheet: ReviewedPage) -> Iterator[Finding]:
                 sheet, f"the frame of view {view.number}", view.title, view.frame, "drawing area"
             )
     for item in sheet.items:
-        if _is_link_on_field(item, sheet):
+        if _is_on_field(item, sheet):
             continue
         if item.part is Part.PAPER and item.box and not area.contains(item.box, HAIR):
             yield _outside(sheet, item.name, item.name, item.box, "drawing area")
@@ -32,10 +33,11 @@ def check(sheet: ReviewedPage) -> Iterator[Finding]:
                     yield _outside(sheet, name, name, box, frame)
 
 
-def _is_link_on_field(item: Item, sheet: ReviewedPage) -> bool:
-    """Whether an item is a link on a field of the title block, as from sheet id to index."""
-    fields = sheet.titleblock.fields.values()
-    return isinstance(item.primitive, Link) and any(
+def _is_on_field(item: Item, sheet: ReviewedPage) -> bool:
+    """Whether an item is a link or a delta on a field of the title block, as on the sheet id."""
+    fields, part = sheet.titleblock.fields.values(), item.primitive
+    is_delta = isinstance(part, Insert) and part.layer == DELTA_LAYER
+    return (isinstance(part, Link) or is_delta) and any(
         item.box is not None and field.box.contains(item.box, HAIR) for field in fields
     )
 

@@ -1,6 +1,7 @@
 """No text on a medium or wider pen or a fill; on a thin pen only where nothing better was free.
 
-A fill that is a label's background carries text, if the two differ enough in lightness.
+A fill that is a label's background carries text, if the two differ enough in lightness. A revision
+cloud goes around what changed whatever stands beside it, and runs over words but the deltas' own.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from collections.abc import Iterator
 import shapely
 
 from planset.drawing.layers import MEDIUM, contrast
+from planset.drawing.revision_marks import CLOUD_LAYER, DELTA_LAYER
 from planset.finding import Finding
 from planset.review.page_rule import PageRule
 from planset.review.plotted import HAIR, Ink, PlottedText
@@ -38,7 +40,9 @@ def check(sheet: ReviewedPage) -> Iterator[Finding]:
 
 
 def _matters(text: PlottedText, ink: Ink) -> bool:
-    """A text that was crowded onto a thin pen may lie there, and on nothing else."""
+    """A text that was crowded onto a thin pen may lie there, and on nothing else but a cloud."""
+    if ink.layer.name == CLOUD_LAYER:
+        return text.layer.name == DELTA_LAYER
     if ink.filled and ink.layer.backs_text:
         return contrast(text.layer, ink.layer) < _LEAST_CONTRAST
     return ink.filled or ink.layer.pen_mm >= MEDIUM or not text.crowded
