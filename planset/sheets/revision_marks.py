@@ -145,8 +145,8 @@ class _Marker:
                     break
         _, best = min(tried, key=itemgetter(0))
         self._clouds.append(box_around(course(best, 1.0)))
-        for placer in placers:
-            placer.keep_clear([best], {})
+        for number in self._rooms:
+            self._placer(number).keep_clear([best], {})
         self._made[where].append(best)
         return best
 
