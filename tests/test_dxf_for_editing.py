@@ -11,13 +11,15 @@ from typing import Any
 import pytest
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import readfile
+from ezdxf.math import Vec2
 
 from planset import pipeline
 from planset.drawing.layers import LAYERS
+from planset.drawing.running import DATUM_RADIUS
 from planset.pipeline import Drawn, draw
-from planset.units import parse_length
+from planset.units import format_feet_inches, parse_length
 from tests.example_job import EXAMPLE, with_every_sheet
-from tests.formats.dxf_checks import everything
+from tests.formats.dxf_checks import everything, figure
 
 APPID = "PLANSET"
 NAMES = ("tile-gable", "shingle-hip", "cross-gable", "battery-retrofit", "flat-commercial")
@@ -155,19 +157,71 @@ def test_every_label_is_one_block_on_its_sheet(drawn: Drawn, dxf: Drawing) -> No
     assert sorted(found) == sorted(listed)
 
 
+def dimensions(doc: Drawing) -> Iterator[Any]:
+    for block in doc.blocks:
+        yield from block.query("DIMENSION")
+
+
 def test_dimensions_of_walls_state_what_they_measure(dxf: Drawing) -> None:
     of_walls = [d for d in dxf.modelspace().query("DIMENSION") if d.dxf.layer == "E-ANNO-DIMS"]
     assert len(of_walls) > 5
     for dimension in of_walls:
-        printed = LENGTH.match(dimension.dxf.text)
+        printed = LENGTH.match(figure(dimension))
         slope = 1.0
         if dimension.has_xdata(APPID):  # a raceway up a roof
             slope = dimension.get_xdata(APPID)[1].value / dimension.get_measurement()
-        assert printed, dimension.dxf.text
+        assert printed, figure(dimension)
         stated = parse_length(printed[0], "in")
         assert math.isclose(stated, dimension.get_measurement() * slope, abs_tol=PRINTED_TO_IN), (
-            dimension.dxf.text
+            figure(dimension)
         )
+
+
+def test_what_a_program_measures_anew_is_what_is_printed(dxf: Drawing) -> None:
+    """Along the angle it is given, and as its style formats it: inches to 1/16, nearest."""
+    anew = 0
+    for dimension in dimensions(dxf):
+        a, b = dimension.dxf.defpoint2, dimension.dxf.defpoint3
+        along = Vec2.from_deg_angle(dimension.dxf.angle).dot(Vec2(b - a))
+        style = dxf.dimstyles.get(dimension.dxf.dimstyle).dxf
+        assert (style.dimlunit, style.dimdec, style.dimzin) == (4, 4, 3)
+        length = format_feet_inches(along * style.dimlfac, denominator=2**style.dimdec)
+        assert dimension.dxf.text.replace("<>", length) == figure(dimension)
+        anew += "<>" in dimension.dxf.text
+        if dimension.has_xdata(APPID):
+            assert "<>" not in dimension.dxf.text
+            assert "ON SLOPE" in dimension.dxf.text
+    assert anew >= len(list(dimensions(dxf))) / 3
+
+
+def test_a_running_dimension_is_drawn_anew_as_it_was(drawn: Drawn) -> None:
+    """By ezdxf's own renderer; the datum, arrow and figure of each where we drew them."""
+    dxf = readfile(out_of(drawn) / "planset.dxf")  # of its own: the test changes it
+    running = [d for d in dimensions(dxf) if d.dxf.dimstyle.endswith("-RUN")]
+    assert running
+    for dimension in running:
+        style = dxf.dimstyles.get(dimension.dxf.dimstyle).dxf
+        (words,) = dimension.get_geometry_block().query("TEXT")
+        (tip,) = dimension.get_geometry_block().query("SOLID")
+        at, end = dimension.dxf.text_midpoint, dimension.dxf.defpoint  # the renderer moves both
+        anew = dimension.override()
+        anew.dimstyle_attribs["user_location"] = Vec2(at)
+        anew.render()
+        drawn = dimension.get_geometry_block()
+        (datum,) = drawn.query('INSERT[name=="DATUM"]')
+        assert datum.dxf.insert.distance(end) == pytest.approx(dimension.get_measurement())
+        (text,) = drawn.query("MTEXT")
+        assert text.dxf.insert.isclose(at)
+        assert text.get_rotation() % 180 == pytest.approx(words.dxf.get("rotation", 0) % 180)
+        (circle,) = dxf.blocks["DATUM"].query("CIRCLE")
+        assert datum.dxf.xscale * circle.dxf.radius == pytest.approx(DATUM_RADIUS * style.dimscale)
+        if dimension.get_measurement() < 3 * style.dimasz * style.dimscale:
+            continue  # that renderer turns arrows about that have no room
+        inserted = [part for i in drawn.query("INSERT") for part in i.virtual_entities()]
+        (arrow,) = (part for part in inserted if part.dxftype() == "SOLID")
+        corners = [[e.dxf.get(f"vtx{n}") for n in range(3)] for e in (tip, arrow)]
+        for corner in corners[0]:
+            assert min(corner.distance(other) for other in corners[1]) < style.dimscale / 1000
 
 
 def test_a_dimension_style_carries_what_a_dimension_needs(dxf: Drawing) -> None:

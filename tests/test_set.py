@@ -25,6 +25,7 @@ from planset.finding import Outcome
 from planset.pipeline import Drawn, draw
 from planset.units import parse_length
 from tests.example_job import EXAMPLE
+from tests.formats.dxf_checks import figure
 
 POINTS = 72
 SHEETS = [
@@ -267,12 +268,13 @@ def test_dimensions_state_what_they_measure(drawn: Drawn, dxf: Drawing) -> None:
     on_slope = []
     for dimension in dxf.modelspace().query("DIMENSION"):
         assert isinstance(dimension, Dimension)
-        printed = DIMENSION_TEXT.fullmatch(dimension.dxf.text)
-        assert printed, dimension.dxf.text
+        shown = figure(dimension)
+        printed = DIMENSION_TEXT.fullmatch(shown)
+        assert printed, shown
         measured = dimension.get_measurement() * (slope if printed["slope"] else 1)
         stated = parse_length(printed["length"], "in")
-        assert abs(stated - measured) < PRINTED_TO[dimension.dxf.layer], dimension.dxf.text
-        if "CLEAR" in dimension.dxf.text:
+        assert abs(stated - measured) < PRINTED_TO[dimension.dxf.layer], shown
+        if "CLEAR" in shown:
             assert stated <= measured + 1e-9, "a clearance is never rounded up"
         on_slope.append(bool(printed["slope"]))
     assert on_slope.count(True) >= 4

@@ -96,6 +96,7 @@ class Dimension:
         slope_factor: Length on the plane per length as drawn: 1 for a distance as drawn, over 1
             for one on the roof surface.
         marks: Lines, ticks and text exactly as every format draws them.
+        running: Whether it is one of a row of distances from a datum, which is its first point.
     """
 
     a: Point
@@ -109,6 +110,7 @@ class Dimension:
     value_in: float
     slope_factor: float
     marks: tuple[Line | Polyline | Circle | Area | Text, ...]
+    running: bool = False
 
     @property
     def on_slope(self) -> bool:

@@ -16,8 +16,8 @@ from planset.drawing.primitives import Area, Circle, Dimension, Line, Polyline, 
 from planset.drawing.text import SLACK, text_width
 from planset.units import format_feet_inches
 
-_DATUM_RADIUS = 0.04
-_TAIL = 0.1  # of an extension line past the line of arrows
+DATUM_RADIUS = 0.04
+TAIL = 0.1  # of an extension line past the line of arrows
 
 
 def running_dimensions(
@@ -93,13 +93,13 @@ def _running(
     dx, dy = offset_left(datum, point, offset)
     line_a, line_b = (datum[0] + dx, datum[1] + dy), (point[0] + dx, point[1] + dy)
     start = (before[0] + dx, before[1] + dy)
-    tail = toward(line_b, point, -_TAIL)
+    tail = toward(line_b, point, -TAIL)
     marks: list[Line | Polyline | Circle | Area | Text] = [
         Line(toward(point, line_b, EXTENSION_GAP), tail, layer)
     ]
     if before == datum:
         marks.append(Line(toward(datum, line_a, EXTENSION_GAP), line_a, layer))
-        marks.append(Circle(line_a, _DATUM_RADIUS, layer))
+        marks.append(Circle(line_a, DATUM_RADIUS, layer))
     arrow = leader((start, line_b), layer)
     marks += arrow.marks
     text = _figure(figure, point, tail, datum, layer, along=along)
@@ -116,6 +116,7 @@ def _running(
         value,
         slope_factor,
         tuple(marks),
+        running=True,
     )
 
 

@@ -7,99 +7,33 @@ from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any, NamedTuple
 
 from ezdxf import options  # type: ignore[attr-defined]  # public, though not in __all__
 from ezdxf.colors import aci2rgb
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import new
 
-from planset.drawing.dimension import (
-    ARROW_LENGTH,
-    EXTENSION_GAP,
-    EXTENSION_OVERRUN,
-    NEXT_OFFSET,
-    OVERRUN,
-    TEXT_GAP,
-    TEXT_HEIGHT,
-    TICK_REACH,
-)
+from planset.drawing.dimension import TEXT_HEIGHT
 from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, Layer
 from planset.drawing.text import NOTE_HEIGHT
 from planset.errors import PlansetError
+from planset.formats.dxf_dimensions import (
+    DATUM,
+    DATUM_REACH,
+    TEXT_STYLE,
+    DimensionSize,
+)
 
 APPID = "PLANSET"
-TEXT_STYLE = "ARIAL"
 UNPLOTTED = "G-ANNO-NPLT"
 
 # Some readers draw a linetype by its name, not as it is defined. By its name HIDDEN2, and the same
 # with the others, is half as long as HIDDEN: as long as the pages draw it.
 HALF_AS_LONG = "2"
 
-BYLAYER_COLOR = 256
-BYLAYER_WEIGHT = -1
 BLACK_OR_WHITE = 7
 GRAY = 8
 FIXED_COLORS = (*range(1, 7), *range(10, 256))  # color indexes that look alike on any background
-
-# Parts of a dimension by DIMSTYLE name, in heights of its figure, as `drawing.dimension` draws
-# them: what a CAD program draws anew after an edit looks like the rest.
-DIMENSION_SIZES = {
-    "dimtxt": 1.0,
-    "dimtsz": TICK_REACH * math.sqrt(0.5) / TEXT_HEIGHT,  # a tick's reach across, to each side
-    "dimdle": OVERRUN / TEXT_HEIGHT,  # dimension line beyond the ticks
-    "dimasz": ARROW_LENGTH / TEXT_HEIGHT,
-    "dimexo": EXTENSION_GAP / TEXT_HEIGHT,  # gap at the object
-    "dimexe": EXTENSION_OVERRUN / TEXT_HEIGHT,  # extension line beyond the dimension line
-    "dimgap": TEXT_GAP / TEXT_HEIGHT,
-    "dimdli": NEXT_OFFSET / TEXT_HEIGHT,
-    "dimcen": 1 / 16 / TEXT_HEIGHT,
-}
-DIMENSION_CHOICES: dict[str, Any] = {
-    "dimlunit": 4,  # architectural
-    "dimdec": 4,  # sixteenths
-    "dimfrac": 2,  # fractions in line
-    "dimzin": 3,  # 40'-0" keeps its inches, 8 1/2" has no feet
-    "dimdsep": 46,  # a decimal point, should a reader ignore the above
-    "dimtad": 1,  # figure above the line
-    "dimtih": 0,  # and parallel to it, inside
-    "dimtoh": 0,  # and outside the extension lines
-    "dimtofl": 1,
-    "dimrnd": 0.0,
-    "dimclrd": BYLAYER_COLOR,
-    "dimclre": BYLAYER_COLOR,
-    "dimclrt": BYLAYER_COLOR,
-    "dimlwd": BYLAYER_WEIGHT,
-    "dimlwe": BYLAYER_WEIGHT,
-    "dimtxsty": TEXT_STYLE,
-}
-
-
-class DimensionSize(NamedTuple):
-    """What sets one dimension style apart from another.
-
-    Attributes:
-        scale: Model inches per inch of the dimension's sizes.
-        text_height: Height of the figures before scaling [in].
-        length_factor: True length of what is drawn an inch long.
-    """
-
-    scale: float
-    text_height: float
-    length_factor: float = 1.0
-
-    @property
-    def name(self) -> str:
-        """Name of the style."""
-        height = "" if self.text_height == TEXT_HEIGHT else f"-{self.text_height:g}"
-        lengths = "" if self.length_factor == 1 else f"-X{self.length_factor:g}"
-        return f"PLANSET-{self.scale:g}{height}{lengths}"
-
-    @property
-    def variables(self) -> dict[str, Any]:
-        """Its dimension variables by name."""
-        sizes = {name: size * self.text_height for name, size in DIMENSION_SIZES.items()}
-        return {"dimscale": self.scale, "dimlfac": self.length_factor, **sizes, **DIMENSION_CHOICES}
 
 
 class DxfDocument:
@@ -125,19 +59,26 @@ class DxfDocument:
         self._layers.add(name)
         return name
 
-    def dimension_style(self, scale: float, text_height: float, length_factor: float = 1.0) -> str:
-        """Name of the dimension style for a scale and a height of figures, made when new.
+    @property
+    def formats_figures(self) -> bool:
+        """Whether a program may format figures by their style: not one that knows one style."""
+        return self._sheet_factor is None
 
-        Args:
-            scale: Model inches per inch of the dimension's sizes.
-            text_height: Height of the figures before scaling [in].
-            length_factor: True length of what is drawn an inch long.
-        """
-        size = DimensionSize(scale, text_height, length_factor)
-        self._dimension_styles[size] += 1
+    def dimension_style(self, size: DimensionSize) -> str:
+        """Name of the dimension style for some sizes, made when new."""
+        if not size.running:
+            self._dimension_styles[size] += 1
         if size.name not in self.doc.dimstyles:
+            if size.running and DATUM not in self.doc.blocks:
+                self._define_datum()
             self.doc.dimstyles.new(size.name, dxfattribs=size.variables)
         return size.name
+
+    def _define_datum(self) -> None:
+        """The mark where running dimensions begin, as an arrowhead: the tip is the origin."""
+        mark = self.doc.blocks.new(DATUM)
+        mark.add_circle((0.0, 0.0), DATUM_REACH, {"layer": INHERITED})
+        mark.add_line((0.0, 0.0), (-1.0, 0.0), {"layer": INHERITED})
 
     def finish(self) -> None:
         """Define what was used: layers with their linetypes, and the header."""
@@ -199,7 +140,7 @@ class DxfDocument:
         usual = counted[0][0] if counted else DimensionSize(1.0, TEXT_HEIGHT)
         if self._sheet_factor:
             usual = DimensionSize(self._sheet_factor, TEXT_HEIGHT)
-        self.doc.header["$DIMSTYLE"] = self.dimension_style(*usual)
+        self.doc.header["$DIMSTYLE"] = self.dimension_style(usual)
         self.doc.dimstyles.get("Standard").update_dxf_attribs(usual.variables)
         for name, value in usual.variables.items():
             self.doc.header[f"${name.upper()}"] = value

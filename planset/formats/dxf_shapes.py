@@ -8,7 +8,7 @@ from typing import Any
 from ezdxf.entities.insert import Insert as DxfInsert
 from ezdxf.layouts.base import BaseLayout
 
-from planset.drawing.geometry import Placement, Point, distance
+from planset.drawing.geometry import Placement, Point, direction_deg, distance
 from planset.drawing.primitives import (
     Area,
     Attribute,
@@ -24,7 +24,8 @@ from planset.drawing.primitives import (
 )
 from planset.drawing.text import NOTE_HEIGHT, text_width
 from planset.errors import PlansetError
-from planset.formats.dxf_document import APPID, BYLAYER_COLOR, TEXT_STYLE, UNPLOTTED, DxfDocument
+from planset.formats.dxf_dimensions import BYLAYER_COLOR, TEXT_STYLE, DimensionSize, measured_text
+from planset.formats.dxf_document import APPID, UNPLOTTED, DxfDocument
 
 AS_DRAWN = Placement()
 INVISIBLE = 1  # ATTRIB, ATTDEF flag 70
@@ -151,20 +152,25 @@ class ShapeWriter:
         document, apply = self._document, self._place.apply
         picture = document.doc.blocks.new_anonymous_block(type_char="D")
         ShapeWriter(document, picture, self._place).write(part.marks)
+        size = DimensionSize(self._scale, part.text_height, self._length_factor, part.running)
+        length = distance(part.a, part.b) * self._scale * self._length_factor
+        text = measured_text(part, length) if document.formats_figures else part.text
         attributes = {
             "layer": self._layer(part),
-            "dimstyle": document.dimension_style(
-                self._scale, part.text_height, self._length_factor
-            ),
+            "dimstyle": document.dimension_style(size),
             "geometry": picture.name,
             "dimtype": ALIGNED_DIMENSION,
             "defpoint": apply(part.line_b),
             "defpoint2": apply(part.a),
             "defpoint3": apply(part.b),
             "text_midpoint": apply(part.text_at),
-            "text": encoded(part.text),
-            "actual_measurement": distance(part.a, part.b) * self._scale * self._length_factor,
+            "angle": direction_deg(part.a, part.b),
+            "text": encoded(text),
+            "actual_measurement": length,
         }
+        turn = _turn_of_figure(part) if part.running else 0.0
+        if turn:  # a level figure says nothing: its style has it level
+            attributes["text_rotation"] = turn
         dimension = self._layout.new_entity("DIMENSION", attributes)
         if part.on_slope:
             dimension.set_xdata(APPID, [(1000, "on slope"), (1040, part.value_in)])
@@ -212,6 +218,10 @@ def encoded(text: str) -> str:
         msg = f'text {text!r} holds "%%", which a drawing file reads as a code; write a single "%"'
         raise PlansetError(msg)
     return text.replace("^", "^ ")
+
+
+def _turn_of_figure(part: Dimension) -> float:
+    return next(mark.rotation_deg for mark in part.marks if isinstance(mark, Text))
 
 
 def _is_convex(corners: list[Point]) -> bool:

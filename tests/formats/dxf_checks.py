@@ -24,6 +24,13 @@ def in_model(doc: Drawing, query: str) -> list[Any]:
     return of_kind(doc.modelspace(), query)
 
 
+def figure(dimension: Any) -> str:
+    """What a dimension shows: the text in its own block."""
+    (text,) = dimension.get_geometry_block().query("TEXT")
+    words: str = text.plain_text()
+    return words
+
+
 def only_text(doc: Drawing, words: str) -> Any:
     (found,) = [e for e in everything(doc) if e.dxftype() == "TEXT" and e.dxf.text == words]
     return found

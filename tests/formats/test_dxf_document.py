@@ -17,7 +17,8 @@ from planset.drawing.dimension import dimension
 from planset.drawing.layers import GRAY, LAYERS, LINETYPES
 from planset.drawing.primitives import Line, Text
 from planset.errors import PlansetError
-from planset.formats.dxf_document import DIMENSION_SIZES, DxfDocument, fixed_metadata
+from planset.formats.dxf_dimensions import DIMENSION_SIZES
+from planset.formats.dxf_document import DxfDocument, fixed_metadata
 from planset.formats.dxf_write import write_dxf
 
 

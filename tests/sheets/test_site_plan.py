@@ -20,6 +20,7 @@ from planset.review.run import review
 from planset.rules.run import judge
 from planset.sheets.set import build_set
 from planset.units import format_feet_inches, parse_length
+from tests.formats.dxf_checks import figure
 from tests.sheets.drawn_sets import own_sheet, symbols, title_block
 
 NAMES = ("tile-gable", "shingle-hip", "cross-gable", "flat-commercial", "battery-retrofit")
@@ -152,8 +153,8 @@ def test_walls_and_lot_line_are_as_far_apart_as_dimensioned(dxf: Dxf) -> None:
 def test_dimensions_measure_what_they_print(dxf: Dxf) -> None:
     """The job's own 26 and 15 ft; the others by hand from the corners of walls and lot."""
     found = dxf.modelspace().query("DIMENSION")
-    printed = {one.dxf.text.removesuffix(" CLEAR") for one in found}
+    printed = {figure(one).removesuffix(" CLEAR") for one in found}
     assert {"26'-0\"", "15'-0\"", "18'-3\"", "43'-5\""} <= printed
     for one in found:
         measured = one.dxf.defpoint2.distance(one.dxf.defpoint3)
-        assert -1e-3 <= measured - parse_length(one.dxf.text.removesuffix(" CLEAR")) < 0.5
+        assert -1e-3 <= measured - parse_length(figure(one).removesuffix(" CLEAR")) < 0.5
