@@ -5,13 +5,16 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator
+from itertools import combinations, pairwise
 from pathlib import Path
 from typing import Any
 
 import pytest
+import shapely
+from ezdxf import bbox
 from ezdxf.document import Drawing
 from ezdxf.filemanagement import readfile
-from ezdxf.math import Vec2
+from ezdxf.math import BoundingBox2d, Vec2
 
 from planset import pipeline
 from planset.drawing.layers import LAYERS
@@ -132,6 +135,51 @@ def test_freezing_a_layer_hides_only_what_is_on_it(dxf: Drawing) -> None:
             continue
         others = {layer for _, layer in drawn_by(dxf, insert, "0")} - {insert.dxf.layer}
         assert not others, insert.dxf.name
+
+
+def test_no_insertion_shows_nothing_and_no_block_is_idle(dxf: Drawing) -> None:
+    for insert in shown(dxf):
+        assert list(drawn_by(dxf, insert, "0")), insert.dxf.name
+    inserted = {insert.dxf.name for insert in insertions(dxf)}
+    ends = {style.dxf.get("dimblk1") for style in dxf.dimstyles}
+    named = {block.name for block in dxf.blocks if not block.name.startswith("*")}
+    assert named <= inserted | ends
+
+
+def test_what_a_sheet_inserts_is_in_one_of_its_viewports(dxf: Drawing) -> None:
+    windows = [
+        BoundingBox2d([middle - half, middle + half])
+        for name in dxf.layout_names_in_taborder()[1:]
+        for viewport in dxf.paperspace(name).query("VIEWPORT")
+        if viewport.dxf.status > 1  # not the sheet's own
+        for middle in [Vec2(viewport.dxf.view_center_point)]
+        for half in [
+            Vec2(viewport.dxf.width, viewport.dxf.height)
+            * (viewport.dxf.view_height / viewport.dxf.height / 2)
+        ]
+    ]
+    for insert in dxf.modelspace().query("INSERT"):
+        parts = (bbox.extents([part], fast=True) for part in deep(insert))
+        flat = [BoundingBox2d(box) for box in parts if box.has_data]
+        assert any(w.has_overlap(box) for w in windows for box in flat), insert.dxf.name
+
+
+def deep(insert: Any) -> Iterator[Any]:
+    """All that an insertion draws, in the coordinates of what it stands in."""
+    for part in insert.virtual_entities():
+        yield from deep(part) if part.dxftype() == "INSERT" else (part,)
+
+
+def test_no_boundary_of_a_wind_zone_is_drawn_twice(dxf: Drawing) -> None:
+    outlines = dxf.blocks["WIND-ZONES"].query('LWPOLYLINE[layer=="S-ROOF-ZONE"]')
+    sides = [
+        shapely.LineString(pair)
+        for outline in outlines
+        for pair in pairwise(Vec2.list(outline.vertices()))
+    ]
+    assert len(sides) > 4
+    shared = [a.intersection(b.buffer(0.01)).length for a, b in combinations(sides, 2)]
+    assert max(shared) < 0.05
 
 
 def test_no_id_stands_twice(dxf: Drawing) -> None:

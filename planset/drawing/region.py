@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 _STRAIGHT = 0.01  # a corner of an outline that stands out no further is none [in]
 _WIDEST_WITHIN = 0.1  # how near the widest spot is found [in]
+_ONE_LINE = 1e-4  # how far apart two lines are drawn as one [in]
 _FULL = 0.99  # of its box, from which a region counts as a rectangle
 
 
@@ -130,6 +131,21 @@ class Region:
     def outline_passes(self, point: Point, within: float) -> bool:
         """Whether its outline passes a point, no farther off than so [in]."""
         return bool(self._shape.boundary.distance(shapely.Point(point)) < within)
+
+
+def outlines_once(rings: Iterable[Sequence[Point]]) -> list[tuple[Point, ...]]:
+    """The outlines of neighbors as lines, what two of them share drawn once.
+
+    Args:
+        rings: Corners of each outline [in].
+
+    Returns:
+        Lines from fork to fork, and outlines that meet no other, closed by their first corner.
+    """
+    outlines = [shapely.LinearRing(list(ring)) for ring in rings]
+    pieces = shapely.line_merge(shapely.union_all(outlines, grid_size=_ONE_LINE))
+    straight = shapely.get_parts(shapely.simplify(pieces, _ONE_LINE))
+    return sorted(tuple((x, y) for x, y in piece.coords) for piece in straight)
 
 
 def _from_the_first(corners: list[Point]) -> tuple[Point, ...]:

@@ -21,6 +21,8 @@ from planset.formats.block_order import blocks_behind, dependency_order
 from planset.formats.dxf_blocks import write_block
 from planset.formats.dxf_document import DxfDocument, fixed_metadata
 from planset.formats.dxf_shapes import ShapeWriter
+from planset.formats.in_view import page_in_view
+from planset.formats.paper_names import paper_name
 from planset.formats.regions import START, STEP
 
 MM_PER_INCH = 25.4
@@ -30,7 +32,8 @@ LIMITS = 2  # plot type of a layout: what lies within its limits
 def write_sheet_dxf(drawing: DrawingSet, page: Page, path: Path) -> None:
     """Write one sheet of the set as a DXF file of release R2013, in inches.
 
-    What a view draws outside its window is not cut off: model space has no frame for that.
+    What a view draws outside its window is not cut off: model space has no frame for that. What
+    lies outside as a whole is left out.
 
     Args:
         drawing: The set.
@@ -41,7 +44,7 @@ def write_sheet_dxf(drawing: DrawingSet, page: Page, path: Path) -> None:
         PlansetError: A text cannot stand in a DXF file, or the file would not be sound.
         OSError: The file cannot be written.
     """
-    titleblock = drawing.titleblocks[page.titleblock]
+    page, titleblock = page_in_view(page, drawing.blocks), drawing.titleblocks[page.titleblock]
     factor, on_sheet = sheet_factor(page), sheet_placement(page)
     views = [(view, _plain(view.model), _plain(view.annotation)) for view in page.views]
     paper = _plain(page.paper, titleblock)
@@ -153,7 +156,7 @@ def _set_up_plot(document: DxfDocument, on_sheet: Placement, titleblock: TitleBl
     model.use_standard_scale(False)
     model.set_plot_type(LIMITS)
     settings = {
-        "paper_size": f"sheet_({size[0]:.2f}_x_{size[1]:.2f}_Inches)",
+        "paper_size": paper_name(*size),
         "paper_width": size[0] * MM_PER_INCH,
         "paper_height": size[1] * MM_PER_INCH,
         "plot_paper_units": 0,  # inches

@@ -16,6 +16,8 @@ from planset.formats.block_order import dependency_order
 from planset.formats.dxf_blocks import write_block
 from planset.formats.dxf_document import UNPLOTTED, DxfDocument, fixed_metadata
 from planset.formats.dxf_shapes import ShapeWriter
+from planset.formats.in_view import set_in_view
+from planset.formats.paper_names import paper_series
 from planset.formats.regions import Region, annotation_placement, view_regions
 
 VIEWPORT_LOCKED = 16384
@@ -32,6 +34,7 @@ def write_dxf(drawing: DrawingSet, path: Path) -> None:
         PlansetError: A text cannot stand in a DXF file, or the file would not be sound.
         OSError: The file cannot be written.
     """
+    drawing = set_in_view(drawing)
     with fixed_metadata():
         document = DxfDocument()
         for block in dependency_order(drawing.blocks):
@@ -63,7 +66,7 @@ def _write_page(
         margins=(0, 0, 0, 0),
         units="inch",
         scale=(1, 1),
-        name="sheet",
+        name=paper_series(titleblock.width, titleblock.height),
     )
     frames_layer = document.layer(UNPLOTTED)
     for viewport in layout.viewports():  # the one of the sheet itself

@@ -13,7 +13,7 @@ from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
 from planset.drawing.page import View
 from planset.drawing.primitives import Block, Line, Polyline, Primitive, Text
-from planset.drawing.region import Region
+from planset.drawing.region import Region, outlines_once
 from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
 from planset.roof.plane import Plane
 
@@ -137,10 +137,10 @@ def _box(name: str, center: Point, factor: float) -> Box:
 
 def zone_block(design: Design) -> Block:
     """Outlines of all zones, and the modules near exposed ends crossed."""
-    made: list[Primitive] = []
-    for plane, plan in zones_drawn(design):
-        for region in plan.regions:
-            made.append(Polyline(_rings(plane, region)[0], OUTLINE_LAYER, closed=True))
+    rings = [
+        _rings(plane, region)[0] for plane, plan in zones_drawn(design) for region in plan.regions
+    ]
+    made: list[Primitive] = [Polyline(line, OUTLINE_LAYER) for line in outlines_once(rings)]
     made += _near_exposed_ends(design)
     return Block(ZONES, tuple(made), "Wind zones of the planes with arrays")
 

@@ -9,7 +9,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from shapely import Polygon, union_all
+from shapely import LineString, Polygon, polygonize, union_all
 
 from planset.drawing.page import KEY_PLAN_SCALES
 from planset.drawing.primitives import Polyline, Text
@@ -103,11 +103,11 @@ def test_the_greatest_uplift_of_every_zone_stands_there(name: str) -> None:
 def test_zones_cover_every_plane_with_an_array(name: str) -> None:
     of = made(name)
     outlines = [
-        Polygon(part.points)
+        LineString(part.points)
         for part in of.drawing.blocks[ZONES].primitives
         if isinstance(part, Polyline) and part.layer == OUTLINE_LAYER
     ]
-    drawn = union_all(outlines)
+    drawn = union_all(polygonize(outlines).geoms)
     for array in of.design.arrays:
         plane = Polygon(array.plane.outline, array.plane.holes)
         assert plane.difference(drawn).area < 1  # sq in
