@@ -170,6 +170,23 @@ def deep(insert: Any) -> Iterator[Any]:
         yield from deep(part) if part.dxftype() == "INSERT" else (part,)
 
 
+def test_no_line_is_drawn_twice(dxf: Drawing) -> None:
+    for block in dxf.blocks:
+        if not block.name.startswith("*D"):
+            ends = [
+                (line.dxf.layer, *sorted((line.dxf.start.round(3).xyz, line.dxf.end.round(3).xyz)))
+                for line in block.query("LINE")
+            ]
+            assert len(ends) == len(set(ends)), block.name
+
+
+def test_values_made_visible_can_be_told_apart(dxf: Drawing) -> None:
+    for insert in insertions(dxf):
+        hidden = [value for value in insert.attribs if value.is_invisible]
+        for one, other in pairwise(hidden):
+            assert one.dxf.insert.distance(other.dxf.insert) > 1.2 * other.dxf.height
+
+
 def test_no_boundary_of_a_wind_zone_is_drawn_twice(dxf: Drawing) -> None:
     outlines = dxf.blocks["WIND-ZONES"].query('LWPOLYLINE[layer=="S-ROOF-ZONE"]')
     sides = [

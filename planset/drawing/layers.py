@@ -33,6 +33,7 @@ LINETYPES: MappingProxyType[str, tuple[float, ...]] = MappingProxyType(
 )
 
 INHERITED = "0"  # inside a block: takes the layer, and so the pen, of the insertion
+UNPLOTTED = "G-ANNO-NPLT"
 OWN_LAYERS = "0"  # of an insertion whose block names the layer of all it draws: freezing one
 # layer then hides what is on it and nothing else
 
@@ -182,8 +183,8 @@ def _layers() -> dict[str, Layer]:
         name: Layer(name, THIN, "CONTINUOUS", BLACK, True, purpose, rgb, backs)
         for name, rgb, backs, purpose in _LABELS
     }
-    unplotted = "construction data, ids and viewport frames, not plotted"
-    made["G-ANNO-NPLT"] = Layer("G-ANNO-NPLT", FINE, "CONTINUOUS", BLACK, False, unplotted)
+    purpose = "construction data, ids and viewport frames, not plotted"
+    made[UNPLOTTED] = Layer(UNPLOTTED, FINE, "CONTINUOUS", BLACK, False, purpose)
     return made
 
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from ezdxf.enums import InsertUnits
-from ezdxf.layouts.blocklayout import BlockLayout
 
+from planset.drawing.geometry import Placement
 from planset.drawing.page import TitleBlock
 from planset.drawing.primitives import Block, Text
 from planset.formats.dxf_document import DxfDocument
-from planset.formats.dxf_shapes import INVISIBLE, ShapeWriter, encoded, hidden_text
+from planset.formats.dxf_shapes import INVISIBLE, ShapeWriter, encoded
 
 
 def write_block(document: DxfDocument, block: Block, titleblock: TitleBlock | None = None) -> None:
@@ -27,17 +27,13 @@ def write_block(document: DxfDocument, block: Block, titleblock: TitleBlock | No
     if made.block is not None:
         made.block.dxf.description = encoded(block.description)
     ShapeWriter(document, made).write(block.primitives)
-    for tag in block.attribute_tags:
-        place = titleblock.fields.get(tag) if titleblock else None
-        shown = Text("", place.at, place.height, place.layer, place.align) if place else None
-        _define_attribute(document, made, tag, shown)
-    for attribute in block.written:
-        _define_attribute(document, made, attribute.tag, attribute.text)
-
-
-def _define_attribute(
-    document: DxfDocument, made: BlockLayout, tag: str, shown: Text | None
-) -> None:
-    attributes = ShapeWriter(document, made).text_attributes(shown or hidden_text("", (0, 0)))
-    flags = 0 if shown else INVISIBLE
-    made.new_entity("ATTDEF", attributes | {"tag": tag, "prompt": tag, "flags": flags})
+    fields = titleblock.fields if titleblock else {}
+    shown = {tag: Text("", p.at, p.height, p.layer, p.align) for tag, p in fields.items()}
+    shown |= {value.tag: value.text for value in block.written if value.text}
+    tags = (*block.attribute_tags, *(value.tag for value in block.written))
+    values = document.hide_values(block, [tag for tag in tags if tag not in shown])
+    for tag in tags:
+        text = shown.get(tag) or values.text(tag, "", Placement())
+        attributes = ShapeWriter(document, made).text_attributes(text)
+        flags = 0 if tag in shown else INVISIBLE
+        made.new_entity("ATTDEF", attributes | {"tag": tag, "prompt": tag, "flags": flags})

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -14,7 +14,9 @@ from ezdxf.document import Drawing
 from ezdxf.filemanagement import new
 
 from planset.drawing.dimension import TEXT_HEIGHT
-from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, Layer
+from planset.drawing.geometry import Box
+from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, UNPLOTTED, Layer
+from planset.drawing.primitives import Block
 from planset.drawing.text import NOTE_HEIGHT
 from planset.errors import PlansetError
 from planset.formats.dxf_dimensions import (
@@ -23,9 +25,10 @@ from planset.formats.dxf_dimensions import (
     TEXT_STYLE,
     DimensionSize,
 )
+from planset.formats.dxf_values import HiddenValues
+from planset.formats.regions import extent
 
 APPID = "PLANSET"
-UNPLOTTED = "G-ANNO-NPLT"
 
 # Some readers draw a linetype by its name, not as it is defined. By its name HIDDEN2, and the same
 # with the others, is half as long as HIDDEN: as long as the pages draw it.
@@ -44,6 +47,7 @@ class DxfDocument:
 
     Attributes:
         doc: The file as ezdxf holds it.
+        hidden_values: Of each block, where its values stand that are not shown.
     """
 
     def __init__(self, sheet_factor: float | None = None) -> None:
@@ -51,6 +55,8 @@ class DxfDocument:
         self.doc: Drawing = new("R2013", setup=False, units=1)  # 1: inches
         self.doc.appids.new(APPID)
         self.doc.styles.new(TEXT_STYLE, dxfattribs={"font": "arial.ttf"})
+        self.hidden_values: dict[str, HiddenValues] = {}
+        self._boxes: dict[str, Box | None] = {}
         self._layers: set[str] = {UNPLOTTED}
         self._dimension_styles: Counter[DimensionSize] = Counter()
 
@@ -58,6 +64,12 @@ class DxfDocument:
         """The layer's name, noted as used."""
         self._layers.add(name)
         return name
+
+    def hide_values(self, block: Block, tags: Sequence[str]) -> HiddenValues:
+        """Settle where the values of a block stand that are not shown; those it inserts first."""
+        box = self._boxes[block.name] = extent(block.primitives, self._boxes)
+        values = self.hidden_values[block.name] = HiddenValues.within(box, tags)
+        return values
 
     @property
     def formats_figures(self) -> bool:

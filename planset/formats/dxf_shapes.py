@@ -9,6 +9,7 @@ from ezdxf.entities.insert import Insert as DxfInsert
 from ezdxf.layouts.base import BaseLayout
 
 from planset.drawing.geometry import Placement, Point, direction_deg, distance
+from planset.drawing.layers import UNPLOTTED
 from planset.drawing.primitives import (
     Area,
     Attribute,
@@ -22,10 +23,10 @@ from planset.drawing.primitives import (
     Primitive,
     Text,
 )
-from planset.drawing.text import NOTE_HEIGHT, text_width
+from planset.drawing.text import text_width
 from planset.errors import PlansetError
 from planset.formats.dxf_dimensions import BYLAYER_COLOR, TEXT_STYLE, DimensionSize, measured_text
-from planset.formats.dxf_document import APPID, UNPLOTTED, DxfDocument
+from planset.formats.dxf_document import APPID, DxfDocument
 
 AS_DRAWN = Placement()
 INVISIBLE = 1  # ATTRIB, ATTDEF flag 70
@@ -192,20 +193,22 @@ class ShapeWriter:
             insert.set_xdata(APPID, [(1000, "id"), (1000, part.identity)])
 
     def _attribute(self, insert: DxfInsert, part: Insert, attribute: Attribute) -> None:
-        written = attribute.text or hidden_text(attribute.value, part.at)
+        written = attribute.text or self._hidden(part, attribute)
         attributes = self.text_attributes(written)
         if not attribute.text:
             attributes["flags"] = INVISIBLE
         at, text = attributes.pop("insert"), attributes.pop("text")
         insert.add_attrib(attribute.tag, text, at, attributes)
 
+    def _hidden(self, part: Insert, attribute: Attribute) -> Text:
+        values, place = (
+            self._document.hidden_values[part.block],
+            Placement(part.at, part.rotation_deg, part.scale),
+        )
+        return values.text(attribute.tag, attribute.value, place)
+
     def _layer(self, part: Line | Polyline | Circle | Area | Text | Dimension | Insert) -> str:
         return self._document.layer(part.layer)
-
-
-def hidden_text(value: str, at: Point) -> Text:
-    """The form of a value that is carried but not shown."""
-    return Text(value, at, NOTE_HEIGHT, UNPLOTTED)
 
 
 def encoded(text: str) -> str:

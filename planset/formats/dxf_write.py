@@ -11,10 +11,11 @@ from pathlib import Path
 from ezdxf.layouts.layout import Paperspace
 
 from planset.drawing.geometry import Placement, united
+from planset.drawing.layers import UNPLOTTED
 from planset.drawing.page import DrawingSet, Page, TitleBlock, View
 from planset.formats.block_order import dependency_order
 from planset.formats.dxf_blocks import write_block
-from planset.formats.dxf_document import UNPLOTTED, DxfDocument, fixed_metadata
+from planset.formats.dxf_document import DxfDocument, fixed_metadata
 from planset.formats.dxf_shapes import ShapeWriter
 from planset.formats.in_view import set_in_view
 from planset.formats.paper_names import paper_series

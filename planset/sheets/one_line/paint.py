@@ -70,9 +70,9 @@ class Sketch:
         return name
 
     def wire(self, *points: Point, layer: str = WIRE) -> None:
-        """Lines along the points, those of no length left out."""
-        pairs = zip(points, points[1:], strict=False)
-        self.model += [Line(a, b, layer) for a, b in pairs if a != b]
+        """Lines along the points, none of no length and none a second time."""
+        lines = [Line(a, b, layer) for a, b in zip(points, points[1:], strict=False) if a != b]
+        self.model += [line for line in lines if line not in self.model]
 
     def dot(self, at: Point) -> None:
         """A dot where conductors are joined."""
