@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from planset.design.layout import PlacedArray
 from planset.design.place_racking import place_racking
 from planset.design.racking import Racking
-from planset.design.support_lines import rafters_under
+from planset.design.support_lines import bearings_under, rafters_under
+from planset.job.by_plane import EVERY_PLANE
 
 
 def racked(
@@ -105,6 +106,25 @@ def test_a_published_share() -> None:
     ((_, rack),) = racked(changes)
     areas = [item.tributary_sqft for item in rack.attachments]
     assert areas == pytest.approx([10.83] * 6, abs=0.005)
+
+
+def test_what_rafters_bear_on_runs_across_the_plane() -> None:
+    # a gable 40 ft long, 180 in deep in plan, at 6:12; the upper support is the ridge
+    inputs = house({"framing.supports": {EVERY_PLANE: (12.0, 90.0, 180.0)}})
+    assert inputs.job.framing
+    found = bearings_under(roof_of_house(inputs).plane("front"), inputs.job.framing)
+    assert [line.from_eave_in for line in found] == [12, 90, 180]
+    assert [line.v_in for line in found] == pytest.approx([at * 5**0.5 / 2 for at in (12, 90, 180)])
+    assert [line.spans for line in found] == [((0, pytest.approx(480)),)] * 3
+
+
+def test_on_a_hip_the_upper_supports_are_shorter() -> None:
+    # hips of 45 degrees in plan: a line so far up ends so far in from both ends of the eave
+    inputs = house({"framing.supports": {EVERY_PLANE: (0.0, 90.0)}}, "hip-40x30-three")
+    assert inputs.job.framing
+    eave, purlin = bearings_under(roof_of_house(inputs).plane("front"), inputs.job.framing)
+    assert eave.spans == ((pytest.approx(0), pytest.approx(480)),)
+    assert purlin.spans == ((pytest.approx(90), pytest.approx(390)),)
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ import pytest
 from planset.design.design import Design, build_design
 from planset.design.racking import Attachment
 from planset.drawing.geometry import Point
-from planset.drawing.primitives import Insert, Text
+from planset.drawing.primitives import Insert, Line, Text
 from planset.errors import JobErrors
 from planset.finding import Outcome
 from planset.job.load import read_job
@@ -22,7 +22,7 @@ from planset.sheets.attachment_plan import build
 from planset.sheets.attachment_plan_tables import diagonals, zone_counts
 from planset.sheets.context import SheetContext, SheetEntry
 from planset.sheets.racking_blocks import racking_block
-from planset.units import parse_length
+from planset.units import format_feet_inches, parse_length
 from tests.example_job import edited
 from tests.sheets.attachment_sheets import (
     attributes,
@@ -178,6 +178,33 @@ def noted(of: Design, *sheets: str) -> str:
     """All words beside the views of the sheet."""
     built = build(context_of(of, *sheets))
     return " ".join(t.text for sheet in built for t in sheet.paper if isinstance(t, Text))
+
+
+@pytest.mark.parametrize(("name", "size"), EVERY)
+def test_what_rafters_bear_on_is_drawn_and_named(name: str, size: str) -> None:
+    of, drawing = design_of(name), example(name, size)
+    seams = name == "seam-across"
+    for view in views(drawing):
+        plane = mounts_in(of, view)[0].array.plane
+        surveyed = of.inputs.job.framing.supports_on(plane.id) if of.inputs.job.framing else None
+        shown = [part for part in view.model if getattr(part, "layer", "") == "S-ROOF-SUPT"]
+        written = " ".join(text.text for text in words(view))
+        if seams or not surveyed:
+            assert not shown
+            assert "SUPPORT" not in written
+            continue
+        (insert,) = shown
+        assert isinstance(insert, Insert)
+        block = drawing.blocks[insert.block]
+        runs = {
+            round(plane.to_surface(end)[1] / plane.slope_factor, 1)  # the ridge is not quite there
+            for part in block.primitives
+            if isinstance(part, Line)
+            for end in (part.a, part.b)
+        }
+        assert runs == set(surveyed)
+        for at in surveyed:
+            assert f"SUPPORT {format_feet_inches(at)}" in written
 
 
 def test_notes_name_only_sheets_of_the_set() -> None:
