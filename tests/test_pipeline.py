@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import shutil
 import subprocess
 import sys
 from collections.abc import Callable
@@ -167,13 +168,13 @@ def test_an_array_12_in_from_the_ridge_fails(too_near: Path) -> None:
     assert "corner" in too_near.read_text(encoding="utf-8").splitlines()[found.line - 1]
 
 
-def test_a_failing_set_leaves_an_earlier_one_as_it_was(too_near: Path, tmp_path: Path) -> None:
-    out = tmp_path / "out"
-    draw(EXAMPLE, out)
-    before = held(out)
-    drawn = draw(too_near, out)
+def test_a_failing_set_leaves_an_earlier_one_as_it_was(
+    too_near: Path, out: Path, tmp_path: Path
+) -> None:
+    shutil.copytree(out, tmp_path / "out")
+    drawn = draw(too_near, tmp_path / "out")
     assert (drawn.status, drawn.written) == (Status.REFUSED, None)
-    assert held(out) == before
+    assert held(tmp_path / "out") == held(out)
 
 
 def test_a_failing_set_makes_no_folder(too_near: Path, tmp_path: Path) -> None:
@@ -189,30 +190,25 @@ def test_a_failing_set_can_be_drawn_as_a_draft(too_near: Path, tmp_path: Path) -
     assert records[0]["outcome"] == "fail"
 
 
-def unfinished(out: Path) -> dict[str, bytes]:
-    """Leave a complete stage in a folder, as a run does that is killed before its first move."""
-    draw(EXAMPLE, out)
-    after = held(out)
-    (out / STAGE).mkdir()
-    for name in after:
-        (out / name).rename(out / STAGE / name)
-    return after
+@pytest.fixture
+def unfinished(out: Path, tmp_path: Path) -> Path:
+    """A folder with a complete stage, as a run leaves it that is killed before its first move."""
+    shutil.copytree(out, tmp_path / "out" / STAGE)
+    return tmp_path / "out"
 
 
 def test_a_run_that_fails_its_checks_finishes_the_one_before(
-    too_near: Path, tmp_path: Path
+    too_near: Path, out: Path, unfinished: Path
 ) -> None:
-    after = unfinished(tmp_path / "out")
-    draw(too_near, tmp_path / "out")
-    assert held(tmp_path / "out") == after
+    draw(too_near, unfinished)
+    assert held(unfinished) == held(out)
 
 
-def test_so_does_a_run_whose_job_is_broken(tmp_path: Path) -> None:
-    after = unfinished(tmp_path / "out")
+def test_so_does_a_run_whose_job_is_broken(out: Path, unfinished: Path, tmp_path: Path) -> None:
     with pytest.raises(JobErrors) as caught:
-        draw(edited(tmp_path, *BROKEN), tmp_path / "out")
+        draw(edited(tmp_path, *BROKEN), unfinished)
     assert len(caught.value.problems) == len(BROKEN)
-    assert held(tmp_path / "out") == after
+    assert held(unfinished) == held(out)
 
 
 # --- files ---------------------------------------------------------------------------------

@@ -4,10 +4,13 @@ import json
 import shutil
 import tempfile
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
 from typing import Any
+
+import pytest
 
 from planset.catalog.fields import Sourced
 from planset.catalog.jurisdiction import Jurisdiction
@@ -16,7 +19,9 @@ from planset.catalog.module import Clamping
 from planset.catalog.mounting import MountingSystem
 from planset.catalog.rail import RailProfile
 from planset.citation import CodeEdition, read_edition
+from planset.design import design as stages
 from planset.design.design import Design, build_design
+from planset.design.layout import PlacedArray, place_arrays
 from planset.job.arrays import ArrayMounting
 from planset.job.load import Inputs, read_job
 from planset.rules.rule import Rule
@@ -130,11 +135,58 @@ def read_cases(path: Path) -> tuple[str, dict[str, Case]]:
 
 def build(case: Case, rule: Rule, edition: CodeEdition | None) -> Design:
     """The design of a case, where the town adopts an edition of the code that decides the rule."""
+    inputs = adopting(case, rule, edition)
+    if rule.held_by not in FIRE_CODES:
+        return build_design(inputs)
+    known = _latest.get(case)
+    with suppress(_OtherArraysError):
+        return _build_as(known, inputs) if known else _keep(case, build_design(inputs))
+    return build_design(inputs)
+
+
+FIRE_CODES = ("dwelling access", "fire")
+"""By what a rule is held whose editions change access to roofs and nothing else of a design."""
+
+_latest: dict[Case, Design] = {}
+
+
+class _OtherArraysError(Exception):
+    """The arrays are not those of the design known, as where they are fitted around access."""
+
+
+def _keep(case: Case, design: Design) -> Design:
+    _latest.clear()
+    _latest[case] = design
+    return design
+
+
+def _build_as(known: Design, inputs: Inputs) -> Design:
+    """The design of the same job under another fire code, which takes over all but access.
+
+    Raises:
+        _OtherArraysError: The arrays are others.
+    """
+
+    def same_arrays(*given: Any) -> tuple[PlacedArray, ...]:
+        if place_arrays(*given) != known.arrays:
+            raise _OtherArraysError
+        return known.arrays
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(stages, "place_arrays", same_arrays)
+        patched.setattr(stages, "acting_on", lambda *_: None)
+        patched.setattr(stages, "place_racking", lambda *_: known.racking)
+        patched.setattr(stages, "loads_of", lambda *_: known.loads)
+        patched.setattr(stages, "build_electrical", lambda *_: known.electrical)
+        return build_design(inputs)
+
+
+def adopting(case: Case, rule: Rule, edition: CodeEdition | None) -> Inputs:
+    """The job of a case in a town that adopts an edition of the code that decides the rule."""
     inputs = _inputs(case)
     if edition is None:
-        return build_design(inputs)
-    town = _adopting(inputs.jurisdiction, rule, edition)
-    return build_design(replace(inputs, jurisdiction=town))
+        return inputs
+    return replace(inputs, jurisdiction=_adopting(inputs.jurisdiction, rule, edition))
 
 
 @cache

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 import pytest
-from rule_cases import CASE_FILES, Case, build, read_cases
+from rule_cases import CASE_FILES, FIRE_CODES, Case, adopting, build, read_cases
 
 from planset.citation import CodeEdition
+from planset.design.design import build_design
 from planset.finding import Finding, worst
 from planset.rules.registry import RULES
 from planset.rules.rule import Rule
@@ -52,3 +53,22 @@ def assert_expected(findings: tuple[Finding, ...], case: Case) -> None:
     assert expect.unit in (None, found.unit)
     assert expect.citation in (None, found.citation)
     assert (expect.says or "") in found.message
+
+
+def fire_cases() -> Iterator[object]:
+    """The first case of each rule whose editions are a fire code's."""
+    for path in CASE_FILES:
+        rule_id, cases = read_cases(path)
+        rule = RULE_OF[rule_id]
+        case = next(iter(cases.values()))
+        if rule.held_by in FIRE_CODES and len(case.editions_for(rule)) > 1:
+            yield pytest.param(rule, case, id=rule_id)
+
+
+@pytest.mark.parametrize(("rule", "case"), list(fire_cases()))
+def test_fire_codes_reach_nothing_but_access(rule: Rule, case: Case) -> None:
+    """So that the cases above may build the rest once; every edition is built whole here."""
+    first, *others = (build_design(adopting(case, rule, e)) for e in case.editions_for(rule))
+    for other in others:
+        assert (other.arrays, other.racking) == (first.arrays, first.racking)
+        assert (other.loads, other.electrical) == (first.loads, first.electrical)
