@@ -195,7 +195,8 @@ def _control_devices(topology: Topology) -> Iterator[MaterialLine]:
     for one in topology.controls:
         device = one.device
         if device.kind is Kind.CONTACT:
-            product = f"for {device.panel}, {device.ratings[0].lower()}"
+            moves = device.ratings[0].partition(" ")[0].lower()
+            product = f"for {device.panel}, {moves} as that is opened"
             yield _line("Auxiliary contact", product, "", 1, f"{device.tag} OF THE DIAGRAM")
         else:
             words = ", ".join((device.name.lower(), *device.ratings[1:]))

@@ -157,12 +157,16 @@ def _tap_electrode(inputs: Inputs, neutral: str, run: SizedRun) -> Iterator[Grou
     least = grounding_electrode.grounding_electrode_size(run.size, run.material, given.material)
     supply = f"{wire_size(run.size)} {run.material}"
     table = f"{wire_size(least)} at least by Table 250.66 for {supply}"
+    end = "COMMON GEC (E)" if given.way == "common" else "ELECTRODE (E)"
     yield GroundingStep(
         neutral,
-        "COMMON GEC (E)" if given.way == "common" else "ELECTRODE (E)",
+        end,
         f"{wire_size(given.size)} {given.material.upper()}",
         0,
         f"grounding electrode conductor, 250.64(D), {table}; {given.source}",
+    )
+    yield GroundingStep(
+        end, "NEUTRAL", "EXISTING", 0, "grounding electrode conductor of the service"
     )
 
 
