@@ -289,7 +289,7 @@ def test_fuse_holders_are_not_for_load() -> None:
 def test_labels_go_on_what_there_is() -> None:
     for name in ("gable-40x30", MICRO, CONVERTERS, HYBRID, SUBPANEL):
         found = electrical_of({}, name)
-        known = {item.tag for item in found.topology.equipment}
+        known = set(found.topology.by_tag)
         known |= {panel.tag for panel in found.topology.panels}
         for label in found.labels:
             assert set(label.equipment) <= known
