@@ -35,6 +35,7 @@ class Finding:
         demand: what is asked of a part, in `use_unit`, where `measured` is demand over capacity.
         capacity: what the part allows, alike.
         use_unit: unit of demand and capacity, such as "lb" or "psi".
+        exception: by which exception of its clause a value beyond its limit passes, "" without one.
         citation: document, edition and clause, or "common practice, no source".
         objects: ids of the design objects concerned.
         line: line of the job file that decides the matter.
@@ -55,6 +56,7 @@ class Finding:
     demand: float | None = None
     capacity: float | None = None
     use_unit: str = ""
+    exception: str = ""
     objects: tuple[str, ...] = ()
     line: int | None = None
 
@@ -77,6 +79,7 @@ class Finding:
             "demand": self.demand,
             "capacity": self.capacity,
             "use_unit": self.use_unit,
+            "exception": self.exception,
             "citation": self.citation,
             "objects": list(self.objects),
             "line": self.line,

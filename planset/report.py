@@ -122,9 +122,16 @@ def _row(group: list[Finding]) -> Row:
     return (
         first.outcome.value,
         check,
-        measured(first.measured, first.unit, "down"),
-        measured(first.limit, first.unit, "up"),
+        *_value_and_limit(first),
         first.citation,
+    )
+
+
+def _value_and_limit(finding: Finding) -> tuple[str, str]:
+    close = finding.outcome is Outcome.TIGHT
+    return (
+        measured(finding.measured, finding.unit, "down", fine=close),
+        measured(finding.limit, finding.unit, "up", fine=close),
     )
 
 
@@ -132,8 +139,8 @@ def _message(finding: Finding, job: str, width: int) -> Iterator[str]:
     word = finding.outcome.value
     head = f"{word}{_GAP}{finding.rule}, {finding.citation}"
     if finding.limit is not None:
-        found = measured(finding.measured, finding.unit, "down")
-        head += f": is {found}, limit {measured(finding.limit, finding.unit, 'up')}"
+        found, limit = _value_and_limit(finding)
+        head += f": is {found}, limit {limit}"
     place = f"{job}:{finding.line}: " if finding.line is not None else ""
     first, *others = [*_indented(head, "", width), *_indented(place + finding.message, _GAP, width)]
     yield _colored(finding.outcome) + first.removeprefix(word)

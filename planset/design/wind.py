@@ -93,7 +93,7 @@ class MethodCheck:
     Attributes:
         array: Id of the array.
         height_above_roof_in: Top of the modules above the roof surface, h2 [in].
-        clearance_in: Least distance of the modules from an edge or ridge, on the surface [in].
+        clearance_in: Least distance of the modules from an edge or ridge, in plan [in].
         unmet: The limits that do not hold; empty when all do.
     """
 
@@ -101,6 +101,11 @@ class MethodCheck:
     height_above_roof_in: float
     clearance_in: float
     unmet: tuple[str, ...]
+
+    @property
+    def least_clearance_in(self) -> float:
+        """The clearance that the method asks for, 2 h2 [in]."""
+        return solar_panels.CLEARANCE_PER_HEIGHT * self.height_above_roof_in
 
     @property
     def holds(self) -> bool:

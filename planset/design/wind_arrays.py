@@ -1,8 +1,9 @@
 """How arrays lie to the edges of the roof and to each other, for panels parallel to the roof.
 
 ASCE 7-16 and 7-22, 29.4.3 and 29.4.4: clearance to edges and ridges, and which modules an exposed
-edge of an array raises the uplift of. Distances are measured on the surface of the plane, where
-they are never less than in plan, so that no module is called sheltered for the slope's sake.
+edge of an array raises the uplift of. The clearance is measured in plan, where it is never more
+than on the surface; what shelters a module on the surface, where it is never less than in plan.
+The text names no basis for either: interpretation, on the safe side.
 """
 
 from __future__ import annotations
@@ -100,7 +101,7 @@ class ModuleExposure:
 
 
 def clearance_in(roof: Roof, plane: Plane, frames: Sequence[Box]) -> float:
-    """Least distance of frames from a roof edge, a ridge or a hip, on the surface [in].
+    """Least distance of frames from a roof edge, a ridge or a hip, in plan [in].
 
     Negative where a frame runs over the edge of its plane, whatever that edge is. A plane that has
     no such edge is measured to all it has.
@@ -111,11 +112,16 @@ def clearance_in(roof: Roof, plane: Plane, frames: Sequence[Box]) -> float:
         frames: Module frames on it, (u, v) [in].
     """
     room = min(room_in(plane, frame) for frame in frames)
-    lines = _lines(roof, plane, _KEPT_CLEAR_OF)
-    if room < 0 or lines.is_empty:
+    if room < 0:
         return room
-    areas = shapely.box(*_as_columns(frames))
-    return float(shapely.distance(areas, lines).min())
+    lines = _lines(roof, plane, _KEPT_CLEAR_OF)
+    kept_clear_of = plane.surface_polygon.boundary if lines.is_empty else lines
+    in_plan = [1.0, 1.0 / plane.slope_factor]
+    areas, edges = (
+        shapely.transform(shape, lambda places: places * in_plan)
+        for shape in (shapely.box(*_as_columns(frames)), kept_clear_of)
+    )
+    return float(shapely.distance(areas, edges).min())
 
 
 def exposures(

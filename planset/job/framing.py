@@ -49,7 +49,9 @@ class Framing(StrictModel):
     plane, or one by the name of each plane that was surveyed. `supports` are where rafters bear,
     in plan from the eave's edge: one list for every plane, or one by plane; trusses have none.
     `roof_dead_load` in psf is what stands on the rafters now, themselves included, on the slope.
-    `ceiling` tells whether one is fixed to their underside. `species` may be `unknown`, where no
+    `ceiling` tells whether one is fixed to their underside. `light_frame` tells whether the survey
+    found the house to be conventional light-frame construction of the building code or to keep to
+    the residential code; small dwellings built so are excepted from the limit on added load. `species` may be `unknown`, where no
     stamp can be read: the weakest is taken then. Of trusses, `sound` tells whether every one under
     an array was looked at and none is cut, notched, split or short of a member, and `letter` what
     their designer or an engineer says of the added load.
@@ -70,6 +72,7 @@ class Framing(StrictModel):
     ) = None
     roof_dead_load: Annotated[Pressure, between(1, 200, "psf")]
     ceiling: Literal["attached", "none"]
+    light_frame: bool | None = None
     sheathing: Annotated[Distance, between(0, 4, "in")]
     underlayment: Annotated[Distance, between(0, 1, "in")]
     sound: bool | None = None

@@ -75,6 +75,7 @@ class Rule:
         demand: float | None = None,
         capacity: float | None = None,
         use_unit: str = "",
+        exception: str = "",
         objects: tuple[str, ...] = (),
         line: int | None = None,
     ) -> Finding:
@@ -91,6 +92,7 @@ class Rule:
             demand=demand,
             capacity=capacity,
             use_unit=use_unit,
+            exception=exception,
             objects=objects,
             line=line,
         )

@@ -52,7 +52,8 @@ def _beyond(finding: Finding) -> float:
     if finding.measured is None or finding.limit is None:
         return -math.inf
     apart = abs(finding.measured - finding.limit)
-    return -apart if finding.outcome in (Outcome.PASS, Outcome.TIGHT) else apart
+    within = finding.outcome in (Outcome.PASS, Outcome.TIGHT) and not finding.exception
+    return -apart if within else apart
 
 
 def _row(context: SheetContext, subject: str, group: Sequence[Finding]) -> tuple[str, ...]:

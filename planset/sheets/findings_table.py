@@ -88,13 +88,18 @@ def limit_words(finding: Finding) -> str:
 def value_words(finding: Finding) -> str:
     """A value as a table prints it: a length rounded toward the side on which it fails."""
     rounding: Rounding = "up" if _side(finding) == _AT_MOST else "down"
-    return measured(finding.measured, finding.unit, rounding)
+    return measured(finding.measured, finding.unit, rounding, fine=_close(finding))
 
 
 def _limit(finding: Finding) -> str:
     """The limit: a length rounded to the safe side, so that what keeps to it passes."""
     rounding: Rounding = "down" if _side(finding) == _AT_MOST else "up"
-    return measured(finding.limit, finding.unit, rounding)
+    return measured(finding.limit, finding.unit, rounding, fine=_close(finding))
+
+
+def _close(finding: Finding) -> bool:
+    """Whether a value is so near its limit that the half inch would blur which is more."""
+    return finding.outcome is Outcome.TIGHT
 
 
 def _urgency(finding: Finding) -> float:
@@ -103,7 +108,8 @@ def _urgency(finding: Finding) -> float:
     if measured is None or not limit:
         return -math.inf
     apart = abs(measured - limit) / abs(limit)
-    return -apart if finding.outcome in (Outcome.PASS, Outcome.TIGHT) else apart
+    within = finding.outcome in (Outcome.PASS, Outcome.TIGHT) and not finding.exception
+    return -apart if within else apart
 
 
 def result_word(outcome: Outcome) -> str:
@@ -117,6 +123,8 @@ def _side(finding: Finding) -> str:
         return ""
     over = finding.measured > finding.limit
     match finding.outcome:
+        case Outcome.PASS if finding.exception:
+            return _AT_MOST if over else _AT_LEAST
         case Outcome.PASS | Outcome.TIGHT:
             return _AT_LEAST if over else _AT_MOST
         case Outcome.FAIL | Outcome.ALTERNATE:

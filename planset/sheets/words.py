@@ -18,12 +18,21 @@ def required_inches(value_in: float) -> str:
     return inches(math.ceil(value_in * 16 - SIXTEENTH_SLACK) / 16)
 
 
-def measured(value: float | None, unit: str, rounding: Rounding = "nearest") -> str:
-    """A finding's value as printed: lengths in feet and inches, the rest with its unit."""
+def measured(
+    value: float | None, unit: str, rounding: Rounding = "nearest", *, fine: bool = False
+) -> str:
+    """A finding's value as printed: lengths in feet and inches, the rest with its unit.
+
+    Args:
+        value: The value, None where there is none.
+        unit: Its unit.
+        rounding: Toward which side lengths are rounded.
+        fine: Whether long lengths are printed to the sixteenth too.
+    """
     if value is None:
         return "-"
     if unit == "in":
-        fine = abs(value) < _FINE_BELOW_IN
+        fine = fine or abs(value) < _FINE_BELOW_IN
         return format_feet_inches(value, denominator=16 if fine else 2, rounding=rounding)
     figure = f"{value:.2f}" if abs(value) < 10 else f"{value:.1f}"
     figure = figure.rstrip("0").rstrip(".") if "." in figure else figure

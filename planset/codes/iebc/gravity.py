@@ -29,6 +29,13 @@ MOST_DWELLING_UNITS = 5
 Source: IEBC 2018, 503.3, exception 1.
 """
 
+DWELLING_EXCEPTION = "Exception 1"
+"""The exception of small dwellings, as it is cited.
+
+Source: IEBC 2018, 503.3; that other editions have it under this number: from memory, and of 2012
+and 2015 doubtful.
+"""
+
 SECOND_COVERING_PSF = 3.0
 """Weight of a second roof covering up to which its exception holds [psf].
 

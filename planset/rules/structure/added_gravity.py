@@ -5,7 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from planset.codes.iebc.gravity import CLAUSES, GREATEST_INCREASE, dwelling_exception
+from planset.codes.iebc.gravity import (
+    CLAUSES,
+    DWELLING_EXCEPTION,
+    GREATEST_INCREASE,
+    dwelling_exception,
+)
 from planset.design.added_loads import AddedGravity
 from planset.finding import Finding, Outcome, worst
 from planset.rules.model_codes import with_california
@@ -30,31 +35,40 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
 
 
 def _judged(design: Design, citation: str, added: AddedGravity) -> Finding:
-    share: float | None = round(100 * added.increase.share, 6)
-    fact = _fact(added)
+    fact, exception = _fact(added), ""
     if not added.increase.exceeds:
         outcome, message = Outcome.PASS, f"{fact}."
     elif _excepted(design):
-        outcome, share = Outcome.PASS, None
+        outcome, exception = Outcome.PASS, DWELLING_EXCEPTION
         message = (
-            f"{fact}; a small dwelling whose {design.inputs.framing.members} hold is excepted."
+            f"{fact}; excepted: a small dwelling of conventional light-frame construction, whose "
+            f"{design.inputs.framing.members} hold with the load added."
         )
     else:
         outcome = Outcome.ASK
-        message = (
-            f"{fact}, and no exception is known to hold. Show that the framing meets what the code "
-            "asks of new framing, or ask the plan reviewer which exception is accepted."
-        )
+        message = f"{fact}, and no exception is known to hold. {_mend(design)}"
     return RULE.found(
         outcome,
-        citation,
+        f"{citation}, {exception}" if exception else citation,
         message,
-        measured=share,
-        limit=None if share is None else 100 * GREATEST_INCREASE,
+        measured=round(100 * added.increase.share, 6),
+        limit=100 * GREATEST_INCREASE,
         unit="%",
+        exception=exception,
         objects=(added.plane,),
         line=design.inputs.line_of("framing", "roof_dead_load"),
     )
+
+
+def _mend(design: Design) -> str:
+    """What may still let the load be added."""
+    shown = (
+        "Show that the framing meets what the code asks of new framing, or ask the plan reviewer "
+        "which exception is accepted."
+    )
+    if design.inputs.framing.light_frame is None:
+        return f"Where the survey finds conventional light-frame, state light_frame. {shown}"
+    return shown
 
 
 def _fact(added: AddedGravity) -> str:
@@ -74,8 +88,9 @@ def _fact(added: AddedGravity) -> str:
 def _excepted(design: Design) -> bool:
     """Whether the exception of small dwellings is known to hold.
 
-    That the building meets the residential code with the load added is known when its rafters
-    were computed and hold, or when a letter says that its trusses do (interpretation).
+    That the building meets the provisions of light-frame construction with the load added is known
+    when the survey found it built so, and its rafters were computed and hold, or a letter says that
+    its trusses do (interpretation).
     """
     building, framing = design.inputs.job.building, design.loads.framing
     computed = bool(framing.rafters) and not framing.reasons
@@ -87,9 +102,16 @@ def _excepted(design: Design) -> bool:
         dwelling_exception(
             group_r=building.occupancy.startswith("R"),
             units=_units(building),
-            light_frame_or_irc=holds,
+            light_frame_or_irc=_both(holds, design.inputs.framing.light_frame),
         )
     )
+
+
+def _both(one: bool | None, other: bool | None) -> bool | None:
+    """Whether both hold: False where one does not, None where one is not known."""
+    if False in (one, other):
+        return False
+    return None if None in (one, other) else True
 
 
 def _units(building: Building) -> int | None:

@@ -24,7 +24,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
     site, least = design.inputs.job.site, design.inputs.jurisdiction.minimums
     speed = least.wind_speed.value
     if least.wind_basis.value == "nominal":
-        speed = ultimate_speed_mph(speed)
+        speed = _in_tenths(ultimate_speed_mph(speed))
     yield _compared(design, "wind_speed", site.wind_speed, speed, "mph", least.wind_speed)
     snow = least.ground_snow
     yield _compared(design, "ground_snow", site.ground_snow, snow.value, "psf", snow)
@@ -37,7 +37,7 @@ def _compared(
 ) -> Finding:
     name = field.replace("_", " ")
     outcome = at_least_outcome(value, least)
-    asked = f"{math.ceil(10 * least - 1e-6) / 10:g} {unit}"
+    asked = f"{_in_tenths(least):g} {unit}"
     fact = f"The job takes a {name} of {value:g} {unit}; {asked} is the local minimum"
     return RULE.found(
         outcome,
@@ -48,6 +48,11 @@ def _compared(
         unit=unit,
         line=design.inputs.line_of("site", field),
     )
+
+
+def _in_tenths(least: float) -> float:
+    """A minimum up to the next tenth, as it is printed."""
+    return math.ceil(10 * least - 1e-6) / 10
 
 
 def _exposure(design: Design, least: str, stated: Dated) -> Finding:
