@@ -42,6 +42,7 @@ def test_a_record_is_plain_json() -> None:
         "demand": None,
         "capacity": None,
         "use_unit": "",
+        "exception": "",
         "citation": "IFC 2021, 1205.2.1",
         "objects": ["A1", "ridge"],
         "line": 98,

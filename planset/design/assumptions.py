@@ -8,8 +8,15 @@ from typing import TYPE_CHECKING
 from planset.catalog.access import effective_access, has_dwelling_access
 from planset.codes.nds.clauses import nds_clauses
 from planset.design.electrical.assumed import electrical_assumptions
-from planset.design.fastening import DRY_FACTOR, HOT_ATTIC_FACTOR
+from planset.design.fastening import DRY_FACTOR
 from planset.design.loads import Loads
+from planset.design.lumber import (
+    STIFFNESS_TEMPERATURE_FACTOR,
+    TEMPERATURE_FACTOR,
+    WOOD_TEMPERATURE_F,
+)
+from planset.design.rafter_basis import BEARING_IN
+from planset.units import format_inches
 
 _TOPOGRAPHY = "26.8"  # of ASCE 7 since 2010 [from memory]
 
@@ -105,8 +112,8 @@ def _screws(inputs: Inputs) -> tuple[Assumption, ...]:
     factors = (nds_clauses(clause).get(wood, "") for clause in ("Table 2.3.3", "11.3.3"))
     return (
         Assumption(
-            f"Lag screws take Ct = {HOT_ATTIC_FACTOR} (wood to 125 F) and "
-            f"CM = {DRY_FACTOR:.1f} (19 % moisture or less).",
+            f"Wood is up to {WOOD_TEMPERATURE_F:g} F, Ct {TEMPERATURE_FACTOR:g} of rafters and lag "
+            f"screws, {STIFFNESS_TEMPERATURE_FACTOR:g} of E, and dry, CM {DRY_FACTOR:.1f}.",
             wood.cite(" and ".join(factors)),
         ),
         *(
@@ -178,8 +185,12 @@ def _uplift(inputs: Inputs, loads: Loads) -> tuple[Assumption, ...]:
         *_turned(loads),
         Assumption(
             "A rafter bends as simple spans; for bearing and shear it runs through at inner "
-            "supports or is lapped there, whichever is worse, and its tail bears on the lowest. It "
-            "bears on 1-1/2 in. Dry wood up to 100 F; wind on the bare roof is not added.",
+            "supports or is lapped there, whichever is worse, and its tail bears on the lowest. "
+            "Wind on the bare roof is not added.",
+            "common practice, no source",
+        ),
+        Assumption(
+            f"A rafter bears on {format_inches(BEARING_IN)} of each support; nobody surveyed it.",
             "common practice, no source",
         ),
     )

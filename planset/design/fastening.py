@@ -8,16 +8,15 @@ from typing import TYPE_CHECKING
 from planset.catalog.attachment import OnRafter
 from planset.codes.asce7.load_combinations import CombinedLoad
 from planset.codes.nds import lag_combined, lag_lateral, lag_screws, species
-from planset.codes.tr12.dowels import gapped_reference_lateral
+from planset.codes.tr12.dowels import InShear, gapped_yield_modes, lag_in_shear
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.layout import PlacedArray
-from planset.design.lumber import values_at_hand
+from planset.design.lumber import TEMPERATURE_FACTOR, values_at_hand
 from planset.job.covering import AsphaltShingle
 
 if TYPE_CHECKING:
     from planset.job.load import Inputs
 
-HOT_ATTIC_FACTOR = 0.8  # Ct of NDS Table 2.3.3 for 100 to 125 F, taken for every roof: assumption
 DRY_FACTOR = 1.0  # CM for wood at 19 % moisture or less in service: assumption
 _SPACING_DIAMETERS = 4.0  # lag to lag along the grain (NDS 2018, Table 12.5.1E [from memory])
 _DURATION = {"dead": "permanent", "snow": "snow", "roof live": "roof_live", "wind": "wind"}
@@ -39,6 +38,7 @@ class Fastening:
         root_tension_lb: What the steel of one screw holds at the root of its thread [lb].
         lateral_lb: Reference lateral value Z of one screw along the rafter [lb].
         yield_mode: The mode that governs it.
+        shear: What the yield equations take.
         penetration_factor: Share of it that a shallow screw keeps, unitless.
         temperature: Ct, unitless.
         pilot_in: The lead hole the maker asks for [in].
@@ -48,6 +48,8 @@ class Fastening:
         spacing_in: Screw to screw along the rafter, None with one screw [in].
         minimum_spacing_in: Least such spacing [in].
         bearing_lb: What the rafter holds under the plate, 0 where its values are not known [lb].
+        bearing_psi: Fc_perp of the rafter, 0 likewise [psi].
+        bearing_in: Width and length of the plate on the rafter, whose product bears [in].
     """
 
     array: str
@@ -61,6 +63,7 @@ class Fastening:
     root_tension_lb: float
     lateral_lb: float
     yield_mode: str
+    shear: InShear
     penetration_factor: float
     temperature: float
     pilot_in: float
@@ -70,6 +73,8 @@ class Fastening:
     spacing_in: float | None
     minimum_spacing_in: float
     bearing_lb: float
+    bearing_psi: float
+    bearing_in: tuple[float, float]
 
     def withdrawal_capacity_lb(self, load_duration: float) -> float:
         """Allowable pull on all screws together, by their thread or by the steel at its root [lb].
@@ -141,14 +146,18 @@ def fastening(inputs: Inputs, array: PlacedArray) -> Fastening | None:
     covered = attachment.plate_thickness + gap
     penetration = _thread_in_rafter_in(lags.length, lags.diameter, covered, framing.member_depth_in)
     gravity = species.specific_gravity(framing.wood)
-    lateral = gapped_reference_lateral(
+    shear = lag_in_shear(
         gravity,
         lags.diameter,
         attachment.plate_thickness,
         lag_lateral.SIDE_PLATE_BEARING_PSI[attachment.plate_steel],
         gap,
     )
+    lateral = gapped_yield_modes(shear)
     edge = lag_screws.edge_distance_in(lags.diameter)
+    values = values_at_hand(framing)  # the framing rules say where there are none
+    bearing_psi = values.fc_perp_psi if values else 0.0
+    width = min(attachment.plate_width, framing.member_width_in)
     return Fastening(
         array=array.id,
         count=lags.count,
@@ -161,15 +170,18 @@ def fastening(inputs: Inputs, array: PlacedArray) -> Fastening | None:
         root_tension_lb=lag_screws.root_tension_lb(lags.diameter),
         lateral_lb=lateral.lateral_lb,
         yield_mode=lateral.governing,
+        shear=shear,
         penetration_factor=lag_lateral.penetration_factor(max(penetration, 0.0), lags.diameter),
-        temperature=HOT_ATTIC_FACTOR,
+        temperature=TEMPERATURE_FACTOR,
         pilot_in=lags.pilot,
         pilot_range_in=lag_screws.pilot_hole_range_in(gravity, lags.diameter),
         edge_distance_in=edge,
         side_room_in=framing.member_width_in / 2 - edge,
         spacing_in=lags.spacing if lags.count > 1 else None,
         minimum_spacing_in=_SPACING_DIAMETERS * lags.diameter,
-        bearing_lb=_bearing_lb(inputs, attachment),
+        bearing_lb=bearing_psi * TEMPERATURE_FACTOR * width * attachment.plate_length,
+        bearing_psi=bearing_psi,
+        bearing_in=(width, attachment.plate_length),
     )
 
 
@@ -222,13 +234,3 @@ def _under_plate_in(inputs: Inputs, attachment: OnRafter) -> float:
         return deck
     shingles = covering.thickness if isinstance(covering, AsphaltShingle) else 0.0
     return deck + shingles + attachment.flashing_thickness
-
-
-def _bearing_lb(inputs: Inputs, plate: OnRafter) -> float:
-    """Fc_perp on the plate over the rafter, at the temperature of the connection."""
-    framing = inputs.framing
-    values = values_at_hand(framing)
-    if values is None:  # the framing rules say so
-        return 0.0
-    width = min(plate.plate_width, framing.member_width_in)
-    return values.fc_perp_psi * HOT_ATTIC_FACTOR * width * plate.plate_length

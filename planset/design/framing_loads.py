@@ -16,28 +16,17 @@ from typing import TYPE_CHECKING
 
 from planset.codes.ibc.panel_live_load import live_load_omitted
 from planset.codes.ibc.roof_live_load import ROOF_LIVE_PSF
-from planset.codes.nds.beam_values import (
-    Service,
-    adjusted,
-    beam_stability_factor,
-    effective_length_in,
-)
-from planset.codes.nds.design_values import DesignValues, design_values, size_factor
-from planset.codes.nds.lumber import Section, section
 from planset.design.attachment_loads import AttachmentLoad
-from planset.design.beam import Loads
 from planset.design.fastening import load_duration
 from planset.design.racking import Attachment
 from planset.design.rafter import CHECKS, RafterCheck, SpanEnds, check_rafter, ends_of_spans
+from planset.design.rafter_basis import RafterValues, SpanLoads, rafter_values
 from planset.design.snow import PlaneSnow
 from planset.roof.plane import Plane
 
 if TYPE_CHECKING:
     from planset.codes.asce7.load_combinations import Combination
     from planset.job.framing import Framing
-
-_REPETITIVE_UP_TO_IN = 24.0  # NDS 2018, 4.3.9
-_STRIP_IN = 3.0  # a load on part of a span is entered as forces so far apart
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +40,8 @@ class RafterUse:
         to_in: Upper support [in].
         bears_at_in: The one of the two that takes more [in].
         case: The loads, in words.
+        loads: The loads in numbers.
+        values: What the wood allows, and from what.
         check: What is asked of it and what it allows.
     """
 
@@ -60,6 +51,8 @@ class RafterUse:
     to_in: float
     bears_at_in: float
     case: str
+    loads: SpanLoads
+    values: RafterValues
     check: RafterCheck
 
 
@@ -130,28 +123,47 @@ def rafter_uses(carried: OnRafters) -> tuple[RafterUse, ...]:
         ValueError: The table has no values of this species and grade, or the supports of the
             plane are not surveyed.
     """
-    framing = carried.framing
-    values = design_values(framing.wood, framing.grade, framing.member)
     uses: list[RafterUse] = []
     for spans in _rafters(carried):
         judged: list[list[RafterUse]] = [[] for _ in spans]
         by_span = ([*_without_array(carried), *_with_array(carried, span)] for span in spans)
         for cases in zip(*by_span, strict=True):  # one case on all spans of the rafter
             lengths = [span.length for span in spans]
-            loads, tail = [case.total for case in cases], cases[0].tail_lb_per_in
+            loads, tail = [case.loads.total() for case in cases], cases[0].tail_lb_per_in
             ends = ends_of_spans(lengths, loads, carried.supports_in[0], tail)
             for own, span, case, at in zip(judged, spans, cases, ends, strict=True):
-                check = _checked(framing, values, span, case, at)
-                own.append(_use(carried.plane.id, span, case.name, at, check))
+                own.append(_use(carried, span, case, at))
         uses += dict.fromkeys(_governing(own, name) for own in judged for name in CHECKS)
     return tuple(uses)
 
 
-def _use(plane: str, span: _Span, case: str, ends: SpanEnds, check: RafterCheck) -> RafterUse:
+def _use(carried: OnRafters, span: _Span, case: _Case, ends: SpanEnds) -> RafterUse:
     top = span.start + span.length
     lower, upper = ends.pressed_lb
     bears = span.start if lower >= upper else top
-    return RafterUse(plane, span.rafter, span.start, top, bears, case, check)
+    values = rafter_values(carried.framing, span.length, case.duration)
+    check = check_rafter(
+        span.length,
+        values.section,
+        values.adjusted,
+        case.loads.total(),
+        case.loads.live(),
+        stability=values.stability,
+        deflection_limit=values.deflection_limit,
+        bearing_in=values.bearing_in,
+        ends=ends,
+    )
+    return RafterUse(
+        carried.plane.id,
+        span.rafter,
+        span.start,
+        top,
+        bears,
+        case.name,
+        case.loads,
+        values,
+        check,
+    )
 
 
 def _governing(judged: list[RafterUse], check: str) -> RafterUse:
@@ -160,14 +172,13 @@ def _governing(judged: list[RafterUse], check: str) -> RafterUse:
 
 @dataclass(frozen=True, slots=True)
 class _Case:
-    """One combination on one span: all its loads, those that deflection counts, CD.
+    """One combination on one span: its loads, CD, and what lies on the rafter's tail.
 
-    Beside them what lies on the rafter's tail, where no module is.
+    No module is there.
     """
 
     name: str
-    total: Loads
-    live: Loads
+    loads: SpanLoads
     duration: float
     tail_lb_per_in: float
 
@@ -181,7 +192,7 @@ def _without_array(carried: OnRafters) -> Iterator[_Case]:
             live, dead = live_psf * per_in, factors.dead * _dead_psf(carried) * per_in
             duration = load_duration(factors.shortest_load)
             name = f"{factors.text}, no array"
-            yield _Case(name, Loads(dead + live), Loads(live), duration, dead + live)
+            yield _Case(name, SpanLoads(dead, live), duration, dead + live)
 
 
 def _with_array(carried: OnRafters, span: _Span) -> Iterator[_Case]:
@@ -192,19 +203,23 @@ def _with_array(carried: OnRafters, span: _Span) -> Iterator[_Case]:
         dead = (factors.dead + factors.least_dead) * _dead_psf(carried) * per_in
         open_air = _open_air_psf(carried, factors) * per_in
         shaded = factors.roof_live * under * per_in
-        beside = _strips(_uncovered(span), open_air)
-        below = _strips(span.covered, shaded + (open_air - shaded) * span.bare_share)
+        below = shaded + (open_air - shaded) * span.bare_share
+        spread = [
+            (*part, load)
+            for parts, load in ((_uncovered(span), open_air), (span.covered, below))
+            for part in parts
+            if load
+        ]
         points, live_points = [], []
         for place, load in span.held:
             share = carried.point_load_share * load.continuity
             (combined,) = (c for c in load.combined.loads if c.combination == factors)
             points.append((place, combined.normal_lb / cos * share))
             live_points.append((place, factors.snow * load.loads.snow_lb * share))
-        live = (*beside, *below, *live_points)
-        total = Loads(dead, (*beside, *below, *points))
+        loads = SpanLoads(dead, 0.0, tuple(spread), tuple(points), tuple(live_points))
         duration = load_duration(factors.shortest_load)
         name = f"{factors.text}, array in place"
-        yield _Case(name, total, Loads(0.0, live), duration, dead + open_air)
+        yield _Case(name, loads, duration, dead + open_air)
 
 
 def _open_air_psf(carried: OnRafters, factors: Combination) -> float:
@@ -216,20 +231,6 @@ def _open_air_psf(carried: OnRafters, factors: Combination) -> float:
 def _dead_psf(carried: OnRafters) -> float:
     """The roof's own weight on the horizontal projection [psf]."""
     return carried.framing.roof_dead_load * carried.plane.slope_factor
-
-
-def _strips(
-    parts: tuple[tuple[float, float], ...], load_lb_per_in: float
-) -> tuple[tuple[float, float], ...]:
-    """A load on parts of a span as forces in the middle of short strips."""
-    if not load_lb_per_in:
-        return ()
-    forces = []
-    for start, end in parts:
-        count = max(math.ceil((end - start) / _STRIP_IN), 1)
-        width = (end - start) / count
-        forces += [(start + (n + 0.5) * width, load_lb_per_in * width) for n in range(count)]
-    return tuple(forces)
 
 
 def _uncovered(span: _Span) -> tuple[tuple[float, float], ...]:
@@ -280,40 +281,3 @@ def _joined(parts: list[tuple[float, float]]) -> list[tuple[float, float]]:
         else:
             joined.append((start, end))
     return joined
-
-
-def _checked(
-    framing: Framing,
-    values: DesignValues,
-    span: _Span,
-    case: _Case,
-    ends: SpanEnds,
-) -> RafterCheck:
-    lumber = section(framing.member)
-    service = Service(
-        load_duration=case.duration,
-        repetitive=framing.spacing <= _REPETITIVE_UP_TO_IN,
-        size=size_factor(framing.wood, framing.member),
-    )
-    allowed = adjusted(values, service)
-    return check_rafter(
-        span.length,
-        lumber,
-        allowed,
-        case.total,
-        case.live,
-        stability=_stability(framing, lumber, allowed, span),
-        deflection_limit=240.0 if framing.ceiling == "attached" else 180.0,
-        ends=ends,
-    )
-
-
-def _stability(framing: Framing, lumber: Section, allowed: DesignValues, span: _Span) -> float:
-    """CL of the lower edge, which is free where no ceiling holds it; 0 where it is too slender."""
-    if framing.ceiling == "attached":
-        return 1.0
-    length = effective_length_in(span.length, lumber)
-    try:
-        return beam_stability_factor(allowed.fb_psi, allowed.e_min_psi, length, lumber)
-    except ValueError:  # over the greatest slenderness
-        return 0.0

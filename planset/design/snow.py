@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -24,6 +25,8 @@ class SnowCover:
         slope_factor: Cs, unitless.
         load_psf: Design load: Cs pf, at least the minimum of low slopes, with rain on snow [psf].
         minimum_governs: Whether that minimum governs.
+        rain_psf: Rain on snow in it [psf].
+        least_psf: The minimum pm of low slopes, 0 where there is none [psf].
     """
 
     thermal: float
@@ -31,11 +34,32 @@ class SnowCover:
     slope_factor: float
     load_psf: float
     minimum_governs: bool
+    rain_psf: float = 0.0
+    least_psf: float = 0.0
 
     @property
     def sloped_psf(self) -> float:
         """Sloped roof snow load ps, without minimum and rain [psf]."""
         return self.slope_factor * self.flat_psf
+
+
+@dataclass(frozen=True, slots=True)
+class Drift:
+    """What unbalanced snow is computed from.
+
+    Attributes:
+        fetch_ft: From the eave to the top of the plane in plan, W and lu [ft].
+        winter_wind: W2, None where the edition has none (no unit).
+        height_ft: Drift height hd [ft].
+        density_pcf: Density of the snow, gamma [lb per cu ft].
+        run_per_rise: Run of the roof for a rise of one, S (no unit).
+    """
+
+    fetch_ft: float
+    winter_wind: float | None
+    height_ft: float
+    density_pcf: float
+    run_per_rise: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +74,7 @@ class PlaneSnow:
         roof: Snow on the bare roof, which is not slippery.
         unbalanced: Unbalanced snow on it, None where its slope needs none.
         unbalanced_open: Why unbalanced snow is not computed, "" when it is.
+        drift: What it is computed from, None where there is none.
     """
 
     plane: str
@@ -59,6 +84,7 @@ class PlaneSnow:
     roof: SnowCover
     unbalanced: UnbalancedSnow | None
     unbalanced_open: str
+    drift: Drift | None = None
 
     @property
     def on_roof_psf(self) -> float:
@@ -97,23 +123,34 @@ def plane_snow(inputs: Inputs, standard: Standard, plane: Plane) -> PlaneSnow | 
         inputs, standard, plane, standard.snow.thermal_factor(site.snow.thermal), slippery=False
     )
     missing = standard.snow.WINTER_WIND_NEEDED and site.snow.winter_wind is None
-    unbalanced = None
+    drift = unbalanced = None
     if not missing:
-        run_ft = _run_ft(plane)
-        height = standard.snow.drift_height_ft(
-            site.ground_snow, run_ft, risk, site.snow.winter_wind
-        )
+        drift = _drift(site.ground_snow, standard, plane, risk, site.snow.winter_wind)
         unbalanced = snow.unbalanced(
             site.ground_snow,
             bare.sloped_psf,
             plane.slope_deg,
-            run_ft,
-            height,
+            drift.fetch_ft,
+            drift.height_ft,
             importance,
             simple_rafters=_spans_ridge_to_eave(inputs, plane),
         )
     reason = "the job gives no winter_wind, which drifts of this edition need" if missing else ""
-    return PlaneSnow(plane.id, exposure, importance, panels, bare, unbalanced, reason)
+    drift = drift if unbalanced else None
+    return PlaneSnow(plane.id, exposure, importance, panels, bare, unbalanced, reason, drift)
+
+
+def _drift(
+    ground_psf: float, standard: Standard, plane: Plane, risk: str, winter_wind: float | None
+) -> Drift:
+    run_ft = _run_ft(plane)
+    return Drift(
+        fetch_ft=run_ft,
+        winter_wind=winter_wind if standard.snow.WINTER_WIND_NEEDED else None,
+        height_ft=standard.snow.drift_height_ft(ground_psf, run_ft, risk, winter_wind),
+        density_pcf=snow.density_pcf(ground_psf),
+        run_per_rise=1.0 / math.tan(math.radians(plane.slope_deg)) if plane.slope_deg else math.inf,
+    )
 
 
 def _spans_ridge_to_eave(inputs: Inputs, plane: Plane) -> bool:
@@ -137,7 +174,8 @@ def _cover(
     sloped = snow.sloped_roof_psf(flat, factor)
     least = standard.snow.minimum_psf(site.ground_snow, plane.slope_deg, risk)
     rain = standard.snow.rain_on_snow_psf(site.ground_snow, plane.slope_deg, _run_ft(plane), risk)
-    return SnowCover(thermal, flat, factor, max(sloped + rain, least), least > sloped + rain)
+    load = max(sloped + rain, least)
+    return SnowCover(thermal, flat, factor, load, least > sloped + rain, rain, least)
 
 
 def _run_ft(plane: Plane) -> float:

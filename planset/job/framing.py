@@ -50,11 +50,11 @@ class Framing(StrictModel):
     in plan from the eave's edge: one list for every plane, or one by plane; trusses have none.
     `roof_dead_load` in psf is what stands on the rafters now, themselves included, on the slope.
     `ceiling` tells whether one is fixed to their underside. `light_frame` tells whether the survey
-    found the house to be conventional light-frame construction of the building code or to keep to
-    the residential code; small dwellings built so are excepted from the limit on added load. `species` may be `unknown`, where no
-    stamp can be read: the weakest is taken then. Of trusses, `sound` tells whether every one under
-    an array was looked at and none is cut, notched, split or short of a member, and `letter` what
-    their designer or an engineer says of the added load.
+    found the house to be conventional light-frame construction of the building code, or to keep to
+    the residential code; small dwellings built so are excepted from the limit on added load.
+    `species` may be `unknown`, where no stamp can be read: the weakest is taken then. Of trusses,
+    `sound` tells whether every one under an array was looked at and none is cut, notched, split or
+    short of a member, and `letter` what their designer or an engineer says of the added load.
     """
 
     kind: Literal["rafter", "truss"]

@@ -244,11 +244,11 @@ def test_a_thousand_modules_take_no_time() -> None:
 def test_clearance_on_planes_that_are_no_rectangles() -> None:
     roof = shaped_roof(MainRoof("hip", 600, 400, 0.75))  # slope factor 1.25
     end, front = roof.plane("right"), roof.plane("front")
-    # the hip rises at 1.25 over 1 in the plane's frame: a frame corner at (u, v) stands
-    # (1.25 u - v) / sqrt(1 + 1.25^2) from it
-    corner = (120 - 80 / 1.25) * 1.25 / math.hypot(1, 1.25)
-    assert clearance_in(roof, front, [Box(120, 50, 300, 80)]) == pytest.approx(min(50, corner))
-    assert clearance_in(roof, end, [Box(100, 20, 300, 60)]) == pytest.approx(20)
+    # in plan the hip runs at 45 degrees: a frame corner at (u, v) stands (u - v / 1.25) / sqrt(2)
+    # from it, the frame's lower side v / 1.25 from the eave
+    corner = (120 - 80 / 1.25) / math.sqrt(2)
+    assert clearance_in(roof, front, [Box(120, 50, 300, 80)]) == pytest.approx(min(40, corner))
+    assert clearance_in(roof, end, [Box(100, 20, 300, 60)]) == pytest.approx(16)
     assert clearance_in(roof, end, [Box(100, 30, 300, 130)]) < 0  # over the hip
 
 
@@ -258,8 +258,8 @@ def test_clearance_keeps_off_ridges_and_edges_but_not_off_valleys_and_walls() ->
     roof = shaped_roof(main, (Wing("w", "front", 60, 240, 120, 0.75),), (dormer,))
     front = roof.plane("front")
     # the valley runs from (300, 0) to (180, 150): the frame begins 2 in beside it
-    assert clearance_in(roof, front, [Box(262, 50, 330, 80)]) == pytest.approx(50)
-    assert clearance_in(roof, front, [Box(400, 90, 448, 120)]) == pytest.approx(90)  # 2 in off
+    assert clearance_in(roof, front, [Box(262, 50, 330, 80)]) == pytest.approx(40)
+    assert clearance_in(roof, front, [Box(400, 90, 448, 120)]) == pytest.approx(72)  # 2 in off
     assert clearance_in(roof, front, [Box(250, 50, 330, 60)]) < 0  # over the valley
 
 
@@ -284,8 +284,9 @@ def test_clearance_is_that_of_the_nearest_edge(
         if not plane.surface_polygon.covers(area):
             assert found <= 0
             continue
+        below = LineString([plane.to_plan(place) for place in area.coords])
         ways = [
-            LineString([plane.to_surface(end) for end in edge.plan]).distance(area)
+            LineString(edge.plan).distance(below)
             for edge in roof.edges_of(plane.id)
             if edge.kind not in kept
         ]

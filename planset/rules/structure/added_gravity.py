@@ -63,12 +63,13 @@ def _judged(design: Design, citation: str, added: AddedGravity) -> Finding:
 def _mend(design: Design) -> str:
     """What may still let the load be added."""
     shown = (
-        "Show that the framing meets what the code asks of new framing, or ask the plan reviewer "
+        "how that the framing meets what the code asks of new framing, or ask the plan reviewer "
         "which exception is accepted."
     )
     if design.inputs.framing.light_frame is None:
-        return f"Where the survey finds conventional light-frame, state light_frame. {shown}"
-    return shown
+        found = "State light_frame, where the survey finds conventional light-frame construction"
+        return f"{found}; else s{shown}"
+    return f"S{shown}"
 
 
 def _fact(added: AddedGravity) -> str:

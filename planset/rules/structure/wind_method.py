@@ -74,10 +74,10 @@ def _found(
 
 def _unmet(design: Design, citation: str, method: MethodCheck) -> Finding:
     message = (
-        f"Array {method.array} does not keep these limits of the method: "
-        f"{', '.join(method.unmet)}. Its modules stand {method.height_above_roof_in:.2f} in above "
-        f"the roof, h2, and {method.clearance_in:.2f} in from edge, ridge and hip, in plan. "
-        "Pressure equalization is dropped (factor 1.0); "
+        f"Array {method.array}, {method.height_above_roof_in:.2f} in above the roof (h2) and "
+        f"{method.clearance_in:.2f} in in plan from edge, ridge and hip (2 h2 is "
+        f"{method.least_clearance_in:.2f} in), does not keep these limits of the method: "
+        f"{', '.join(method.unmet)}. Pressure equalization is dropped (factor 1.0); "
         "ask the plan reviewer or the engineer to accept that, or change the array."
     )
     return RULE.found(
