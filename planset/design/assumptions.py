@@ -96,6 +96,7 @@ def _structure(inputs: Inputs, framing: Framing, loads: Loads) -> tuple[Assumpti
             framing.source,
         ),
         *_letter(framing),
+        *_light_frame(framing),
         *_wood(framing),
         *_uplift(inputs, loads),
         *_screws(inputs),
@@ -138,6 +139,13 @@ def _letter(framing: Framing) -> tuple[Assumption, ...]:
         f"it covers {letter.covered}."
     )
     return (Assumption(words, letter.cited),)
+
+
+def _light_frame(framing: Framing) -> tuple[Assumption, ...]:
+    """What the exception from the limit on added load rests on."""
+    if not framing.light_frame:
+        return ()
+    return (Assumption("The house is of conventional light-frame construction.", framing.source),)
 
 
 def _wood(framing: Framing) -> tuple[Assumption, ...]:
@@ -189,10 +197,7 @@ def _uplift(inputs: Inputs, loads: Loads) -> tuple[Assumption, ...]:
             "Wind on the bare roof is not added.",
             "common practice, no source",
         ),
-        Assumption(
-            f"A rafter bears on {format_inches(BEARING_IN)} of each support; nobody surveyed it.",
-            "common practice, no source",
-        ),
+        *_bearing(inputs.framing),
     )
 
 
@@ -207,6 +212,14 @@ def _turned(loads: Loads) -> tuple[Assumption, ...]:
         "the others pulls there, and it is held against that too."
     )
     return (Assumption(words, "three-moment equation, any handbook"),)
+
+
+def _bearing(framing: Framing) -> tuple[Assumption, ...]:
+    """What stands for a bearing that nobody measured, nothing where trusses do."""
+    if framing.kind == "truss" or framing.bearing is not None:
+        return ()
+    words = f"A rafter bears on {format_inches(BEARING_IN)} of each support; nobody measured it."
+    return (Assumption(words, "common practice, no source"),)
 
 
 def _wind(loads: Loads) -> tuple[Assumption, ...]:

@@ -41,6 +41,8 @@ class RafterUse:
         bears_at_in: The one of the two that takes more [in].
         case: The loads, in words.
         loads: The loads in numbers.
+        whole: The loads of every span of the rafter in that case, from the eave up.
+        tail_lb_per_in: What lies on its tail then [lb/in].
         values: What the wood allows, and from what.
         check: What is asked of it and what it allows.
     """
@@ -52,6 +54,8 @@ class RafterUse:
     bears_at_in: float
     case: str
     loads: SpanLoads
+    whole: tuple[SpanLoads, ...]
+    tail_lb_per_in: float
     values: RafterValues
     check: RafterCheck
 
@@ -129,15 +133,18 @@ def rafter_uses(carried: OnRafters) -> tuple[RafterUse, ...]:
         by_span = ([*_without_array(carried), *_with_array(carried, span)] for span in spans)
         for cases in zip(*by_span, strict=True):  # one case on all spans of the rafter
             lengths = [span.length for span in spans]
-            loads, tail = [case.loads.total() for case in cases], cases[0].tail_lb_per_in
+            whole, tail = tuple(case.loads for case in cases), cases[0].tail_lb_per_in
+            loads = [on_span.total() for on_span in whole]
             ends = ends_of_spans(lengths, loads, carried.supports_in[0], tail)
             for own, span, case, at in zip(judged, spans, cases, ends, strict=True):
-                own.append(_use(carried, span, case, at))
+                own.append(_use(carried, span, case, whole, at))
         uses += dict.fromkeys(_governing(own, name) for own in judged for name in CHECKS)
     return tuple(uses)
 
 
-def _use(carried: OnRafters, span: _Span, case: _Case, ends: SpanEnds) -> RafterUse:
+def _use(
+    carried: OnRafters, span: _Span, case: _Case, whole: tuple[SpanLoads, ...], ends: SpanEnds
+) -> RafterUse:
     top = span.start + span.length
     lower, upper = ends.pressed_lb
     bears = span.start if lower >= upper else top
@@ -161,6 +168,8 @@ def _use(carried: OnRafters, span: _Span, case: _Case, ends: SpanEnds) -> Rafter
         bears,
         case.name,
         case.loads,
+        whole,
+        case.tail_lb_per_in,
         values,
         check,
     )

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from planset.job.framing import Framing
 
 BEARING_IN = 1.5
-"""Length of rafter on each support: an assumption, what a plate or purlin on edge gives [in]."""
+"""Length of rafter on each support that nobody measured, a plate on edge: assumption [in]."""
 
 _REPETITIVE_UP_TO_IN = 24.0  # NDS 2018, 4.3.9
 _STRIP_IN = 3.0  # a load on part of a span is entered as forces so far apart
@@ -49,7 +49,7 @@ class RafterValues:
     effective_in: float | None
     stability: float
     deflection_limit: float
-    bearing_in: float = BEARING_IN
+    bearing_in: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +110,7 @@ def rafter_values(framing: Framing, span_in: float, load_duration: float) -> Raf
         effective,
         _stability(allowed, effective, lumber),
         deflection_limit=240.0 if held else 180.0,
+        bearing_in=BEARING_IN if framing.bearing is None else framing.bearing,
     )
 
 

@@ -94,12 +94,16 @@ class MethodCheck:
         array: Id of the array.
         height_above_roof_in: Top of the modules above the roof surface, h2 [in].
         clearance_in: Least distance of the modules from an edge or ridge, in plan [in].
+        gap_in: Least gap between its modules [in].
+        chord_in: The longer side of a module, between two gaps [in].
         unmet: The limits that do not hold; empty when all do.
     """
 
     array: str
     height_above_roof_in: float
     clearance_in: float
+    gap_in: float
+    chord_in: float
     unmet: tuple[str, ...]
 
     @property
@@ -190,14 +194,10 @@ def method_check(roof: Roof, array: PlacedArray, height_above_roof_in: float) ->
     """
     clearance = clearance_in(roof, array.plane, [module.surface for module in array.modules])
     height = max(height_above_roof_in, 0.0)  # structure.rail-clearance fails modules in the tile
-    unmet = solar_panels.method_limits(
-        height,
-        min(array.given.gap, array.given.up_gap),
-        max(array.product.width, array.product.height),
-        clearance,
-        0.0,
-    )
-    return MethodCheck(array.id, height, clearance, unmet)
+    gap = min(array.given.gap, array.given.up_gap)
+    chord = max(array.product.width, array.product.height)
+    unmet = solar_panels.method_limits(height, gap, chord, clearance, 0.0)
+    return MethodCheck(array.id, height, clearance, gap, chord, unmet)
 
 
 def _plane_wind(

@@ -52,6 +52,7 @@ class Framing(StrictModel):
     `ceiling` tells whether one is fixed to their underside. `light_frame` tells whether the survey
     found the house to be conventional light-frame construction of the building code, or to keep to
     the residential code; small dwellings built so are excepted from the limit on added load.
+    `bearing` is how much of a rafter lies on its narrowest support, where somebody measured it.
     `species` may be `unknown`, where no stamp can be read: the weakest is taken then. Of trusses,
     `sound` tells whether every one under an array was looked at and none is cut, notched, split or
     short of a member, and `letter` what their designer or an engineer says of the added load.
@@ -73,6 +74,7 @@ class Framing(StrictModel):
     roof_dead_load: Annotated[Pressure, between(1, 200, "psf")]
     ceiling: Literal["attached", "none"]
     light_frame: bool | None = None
+    bearing: Annotated[Size, between(0.5, 24, "in")] | None = None
     sheathing: Annotated[Distance, between(0, 4, "in")]
     underlayment: Annotated[Distance, between(0, 1, "in")]
     sound: bool | None = None

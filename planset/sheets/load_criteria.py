@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from planset.design.design import Design
+from planset.design.snow import PlaneSnow
 from planset.design.wind import BuildingWind
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
@@ -36,7 +37,7 @@ def tables(context: SheetContext) -> list[TableAt]:
     if not design.loads.buildings:
         listed.append(partial(_none, design))
     if design.loads.snow:
-        listed.append(partial(_snow, design))
+        listed += [partial(_snow, design), *_drifts(design)]
     return listed
 
 
@@ -139,6 +140,43 @@ def _dead(design: Design) -> list[tuple[str, ...]]:
             ("ROOF DEAD LOAD, ON SLOPE", f"{framing.roof_dead_load:g} PSF", framing.source.upper())
         )
     return rows
+
+
+def _drifts(design: Design) -> list[TableAt]:
+    """What the design loads of snow come from besides, where any is unbalanced or rained on."""
+    rows = [row for plane, snow in design.loads.snow.items() for row in _drift_rows(plane, snow)]
+    return [partial(_drift_table, design, rows)] if rows else []
+
+
+def _drift_rows(plane: str, snow: PlaneSnow) -> list[tuple[str, str]]:
+    rows = []
+    name, drift, unbalanced = plane.upper(), snow.drift, snow.unbalanced
+    if drift is not None and unbalanced is not None:
+        wind = "" if drift.winter_wind is None else f"W2 {drift.winter_wind:g}, "
+        length = format_feet_inches(12 * unbalanced.surcharge_length_ft)
+        rows += [
+            (
+                f"{name}, DRIFT",
+                f"lu {drift.fetch_ft:.2f} FT, {wind}hd {drift.height_ft:.3f} FT, GAMMA "
+                f"{drift.density_pcf:.1f} PCF, S {drift.run_per_rise:.2f}, Is {snow.importance:g}",
+            ),
+            (
+                f"{name}, UNBALANCED",
+                f"WINDWARD {unbalanced.windward_psf:.1f}; LEEWARD {unbalanced.leeward_psf:.1f}, "
+                f"{unbalanced.surcharge_psf:.1f} MORE TO {length} FROM THE RIDGE",
+            ),
+        ]
+    if snow.roof.least_psf or snow.roof.rain_psf:
+        least, rain = snow.roof.least_psf, snow.roof.rain_psf
+        rows.append((f"{name}, LOW SLOPE", f"pm {least:.1f}, RAIN ON SNOW {rain:.1f}"))
+    return rows
+
+
+def _drift_table(design: Design, rows: list[tuple[str, str]], at: Point, width: float) -> Table:
+    standard = design.loads.standard
+    clause = standard.cite("snow_unbalanced") if standard else ""
+    title = f"UNBALANCED SNOW, PSF, {clause}"
+    return fitted_table(title, ("", ""), rows, at, width, left=2)
 
 
 def _snow(design: Design, at: Point, width: float) -> Table:

@@ -16,6 +16,7 @@ from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
 from planset.job.covering import StandingSeam
+from planset.sheets import load_basis
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import findings_table
 from planset.sheets.load_rows import DIRECTIONS, governing, other_rows, zone_rows
@@ -79,7 +80,7 @@ def of_all(context: SheetContext) -> list[TableAt]:
     design = context.design
     listed: list[TableAt] = []
     if design.loads.arrays:
-        listed.append(partial(_others, context))
+        listed += [partial(_others, context), *load_basis.tables(context)]
     listed += [partial(_exposed, loads) for loads in design.loads.arrays if loads.exposed]
     listed += [
         partial(_span_table, design, arrays)
@@ -97,7 +98,19 @@ def _pressures(array: PlacedArray, loads: ArrayLoads, at: Point, width: float) -
         counts[load.zone] = counts.get(load.zone, 0) + 1
     worst = sorted(loads.worst_by_zone(lambda load: load.uplift_lb), key=lambda load: load.zone)
     rows = [_pressure_row(load, counts[load.zone]) for load in worst]
-    titles = ("ZONE", "NO.", "AT", "SQ FT", "GCp UP", "EDGE", "EQUAL.", "UP", "GCp DN", "DOWN")
+    titles = (
+        "ZONE",
+        "NO.",
+        "AT",
+        "SQ FT",
+        "GCp UP",
+        "EDGE",
+        "EQUAL.",
+        "UP",
+        "GCp DN",
+        "DOWN",
+        "RAIL",
+    )
     figures = ", ".join(dict.fromkeys(load.figure for load in worst))
     title = f"PRESSURES ON ARRAY {array.id}, PSF, FIGURE {figures}"
     return fitted_table(title, titles, rows, at, width)
@@ -108,13 +121,14 @@ def _pressure_row(load: AttachmentLoad, count: int) -> tuple[str, ...]:
         load.zone,
         str(count),
         load.attachment,
-        f"{load.area_sqft:.2f}",
-        f"{load.gcp_up:.2f}",
+        f"{load.area_sqft:.3f}",
+        f"{load.gcp_up:.3f}",
         f"{load.edge_factor:.1f}",
-        f"{load.equalization:.2f}",
-        f"{load.up.pressure_psf:.1f}{'*' if load.up.minimum_governs else ''}",
-        f"{load.gcp_down:.2f}",
-        f"{load.down.pressure_psf:.1f}{'*' if load.down.minimum_governs else ''}",
+        f"{load.equalization:.3f}",
+        f"{load.up.pressure_psf:.2f}{'*' if load.up.minimum_governs else ''}",
+        f"{load.gcp_down:.3f}",
+        f"{load.down.pressure_psf:.2f}{'*' if load.down.minimum_governs else ''}",
+        f"{load.continuity:.3f}",
     )
 
 
@@ -147,18 +161,35 @@ def _screws(design: Design, held: Fastening) -> list[tuple[str, str, str]]:
         (
             f"({held.count}) LAGS, UPLIFT",
             f"{held.lag_capacity_lb:.0f}",
-            f"{_nds(wood, '12.2.1')}: {held.count} x {held.withdrawal_lb_per_in:.0f} LB/IN x "
-            f"{inches(held.penetration_in)} x CD {wind:g} x Ct {held.temperature:g}",
+            f"{_nds(wood, '12.2.1')}: {held.count} x W {held.withdrawal_lb_per_in:.1f} LB/IN, "
+            f"G {held.gravity:g}, x THREAD {held.penetration_in:.3f} in x CD {wind:g} x "
+            f"Ct {held.temperature:g}",
         ),
         (
             f"({held.count}) LAGS, ALONG",
             f"{held.lateral_capacity_lb(wind):.0f}",
-            f"{_nds(wood, '12.3.1')}, AWC TR12: {held.count} x Z {held.lateral_lb:.0f} LB, "
-            f"MODE {held.yield_mode}, {inches(held.gap_in)} GAP, x CD {wind:g} x "
-            f"Ct {held.temperature:g} x {held.penetration_factor:.2f}",
+            f"{_nds(wood, '12.3.1')}, AWC TR12: {held.count} x Z {held.lateral_lb:.1f} LB x "
+            f"CD {wind:g} x Ct {held.temperature:g} x p / 8 D {held.penetration_factor:.3f}; "
+            f"{_yielding(held)}",
         ),
-        ("PLATE ON RAFTER", f"{held.bearing_lb:.0f}", _nds(wood, "3.10.2")),
+        (
+            "PLATE ON RAFTER",
+            f"{held.bearing_lb:.0f}",
+            f"{_nds(wood, '3.10.2')}: Fc PERP {held.bearing_psi:g} PSI x Ct {held.temperature:g} x "
+            f"{' x '.join(inches(side) for side in held.bearing_in)}",
+        ),
     ]
+
+
+def _yielding(held: Fastening) -> str:
+    """What the yield equations take."""
+    shear = held.shear
+    rd = ", ".join(dict.fromkeys(f"{reduction:.2f}" for reduction in shear.reductions))
+    return (
+        f"MODE {held.yield_mode}: Dr {shear.dowel_in:g}, lm {shear.main_length_in:g}, "
+        f"ls {shear.side_length_in:g}, GAP {shear.gap_in:.3f} in, Fyb {shear.yield_psi:,.0f}, "
+        f"Fem {shear.main_bearing_psi:,.0f}, Fes {shear.side_bearing_psi:,.0f} PSI, Rd {rd}"
+    )
 
 
 def _clips(design: Design) -> list[tuple[str, str, str]]:

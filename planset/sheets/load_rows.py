@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planset.design.attachment_loads import AttachmentLoad
 from planset.design.design import Design
+from planset.design.framing_loads import RafterUse
 from planset.finding import Finding
 from planset.sheets.findings_table import result_word
 
@@ -61,6 +62,12 @@ def other_rows(design: Design, findings: tuple[Finding, ...]) -> list[tuple[str,
     ]
 
 
+def worst_rafter(design: Design, plane: str, check: str) -> RafterUse:
+    """The span that comes nearest to what a plane's rafters allow in one check."""
+    uses = [use for use in design.loads.framing.rafters if use.plane == plane]
+    return max(uses, key=lambda use: use.check.named(check).ratio)
+
+
 def figure(value: float | None, unit: str) -> str:
     """A demand or a capacity as it is printed."""
     return "-" if value is None else f"{value:.{_DIGITS.get(unit, 2)}f}"
@@ -96,8 +103,7 @@ def _row(design: Design, finding: Finding) -> tuple[str, ...]:
     where = ": ".join(finding.objects)
     if finding.rule == "structure.framing":
         plane, check = finding.objects
-        uses = [use for use in design.loads.framing.rafters if use.plane == plane]
-        worst = max(uses, key=lambda use: getattr(use.check, check).ratio)
+        worst = worst_rafter(design, plane, check)
         name, under = f"RAFTER, {check.upper()}", worst.case.upper().replace("LR", "Lr")
         where = f"{_breakable(plane.upper())} PLANE, NO. {worst.rafter}"
     unit = finding.use_unit.upper()

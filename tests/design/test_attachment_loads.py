@@ -26,8 +26,8 @@ from planset.job.engineering import Engineering
 from planset.job.load import Inputs
 
 ASCE16 = load_standard(2016)
-HOLDS = MethodCheck("A1", 8, 99, ())
-FAILS = MethodCheck("A1", 11, 99, ("height above roof",))
+HOLDS = MethodCheck("A1", 8, 99, 0.5, 70, ())
+FAILS = MethodCheck("A1", 11, 99, 0.5, 70, ("height above roof",))
 BIG = {"roof.ridge_length": 1200.0, "roof.depth": 1200.0, "roof.length": 1200.0}
 
 

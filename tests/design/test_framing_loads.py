@@ -116,7 +116,7 @@ def test_a_heavy_array_stands_where_its_hooks_stand() -> None:
     x = a if p * (90 - a) / 90 < w * (90 - a) else a  # the moment peaks under the load
     moment = w * x * (90 - x) / 2 + p * x * (90 - x) / 90
     assert use.check.bending.demand == pytest.approx(moment / S, rel=0.0005)
-    assert use.check.bending.capacity == pytest.approx(900 * 0.9 * 1.3 * 1.15)
+    assert use.check.bending.capacity == pytest.approx(900 * 0.9 * 1.3 * 1.15 * 0.8)
     # deflection counts live load and snow alone, and there is none of either with D alone
     assert use.check.deflection.demand == 0
 
@@ -130,18 +130,18 @@ def test_the_deck_shares_a_point_load_where_the_engineer_says_so() -> None:
 
 def test_uplift_bends_the_free_lower_edge() -> None:
     # 200 mph on light rafters: 0.6 D + 0.6 W lifts; the lower edge is free over 90 in: le = 1.84 x
-    # 90 over lu / d 14.3, RB^2 = 165.6 x 5.5 / 2.25 = 404.8, FbE = 1.2 x 580000 / 404.8 = 1719 psi,
-    # Fb* = 900 x 1.6 x 1.3 x 1.15 = 2153 psi, CL 0.668
+    # 90 over lu / d 14.3, RB^2 = 165.6 x 5.5 / 2.25 = 404.8, FbE = 1.2 x 580000 x 0.9 / 404.8 =
+    # 1547 psi, Fb* = 900 x 1.6 x 1.3 x 1.15 x 0.8 = 1722 psi, CL 0.770
     changes = {"site.wind_speed": 200.0, "framing.roof_dead_load": 5.0}
     lifted = [use for use in uses(changes) if use.case == "0.6 D + 0.6 W, array in place"]
     assert lifted
-    ratio = 1719 / 2153
+    ratio = 1547.4 / 1722.2
     middle = (1 + ratio) / 1.9
     factor = middle - math.sqrt(middle**2 - ratio / 0.95)
-    assert lifted[0].check.bending.capacity == pytest.approx(2153 * factor, rel=0.001)
+    assert lifted[0].check.bending.capacity == pytest.approx(1722.2 * factor, rel=0.001)
     braced = uses({**changes, "framing.ceiling": "attached"})
     held = [use for use in braced if use.case == "0.6 D + 0.6 W, array in place"]
-    assert {round(use.check.bending.capacity) for use in held} == {2153}
+    assert {round(use.check.bending.capacity) for use in held} == {1722}
 
 
 def test_a_rafter_too_slender_to_be_lifted_holds_no_uplift() -> None:
