@@ -145,7 +145,11 @@ def _light_frame(framing: Framing) -> tuple[Assumption, ...]:
     """What the exception from the limit on added load rests on."""
     if not framing.light_frame:
         return ()
-    return (Assumption("The house is of conventional light-frame construction.", framing.source),)
+    words = (
+        "The house is of conventional light-frame construction, which the exception for small "
+        "dwellings from the limit on added gravity load asks for."
+    )
+    return (Assumption(words, framing.source),)
 
 
 def _wood(framing: Framing) -> tuple[Assumption, ...]:

@@ -70,7 +70,7 @@ def _method(design: Design, at: Point, width: float) -> Table:
     )
     standard = design.loads.standard
     clause = standard.cite("edge_factor") if standard else ""
-    return fitted_table(f"PANELS PARALLEL TO THE ROOF, IN, {clause}", titles, rows, at, width)
+    return fitted_table(f"PANELS PARALLEL TO THE ROOF, in, {clause}", titles, rows, at, width)
 
 
 def _gravity(design: Design, at: Point, width: float) -> Table:
@@ -79,7 +79,7 @@ def _gravity(design: Design, at: Point, width: float) -> Table:
         (
             added.plane.upper(),
             *(
-                f"{before:.1f} / {after:.1f}"
+                f"{before:.2f} / {after:.2f}"
                 for before, after in (
                     (added.existing.dead, added.altered.dead),
                     (added.existing.live, added.altered.live),
@@ -112,7 +112,8 @@ def _rail(context: SheetContext, arrays: list[PlacedArray], at: Point, width: fl
         *(_of_rail(use) for use in _named_rails(context, {array.id for array in arrays})),
     ]
     names = ", ".join(array.id for array in arrays)
-    return fitted_table(f"RAIL OF {names}", ("", "", ""), rows, at, width, left=3)
+    title = f"RAIL OF {names}; M IS w L2 / 8, RUNNING THROUGH IF MORE"
+    return fitted_table(title, ("", "", ""), rows, at, width, left=3)
 
 
 def _named_rails(context: SheetContext, arrays: set[str]) -> Iterator[RailUse]:
@@ -129,7 +130,7 @@ def _of_rail(use: RailUse) -> tuple[str, str, str]:
     return (
         f"{use.array}: {use.rail}",
         f"w {_plf(use.up_lb_per_in)} UP, {_plf(use.down_lb_per_in)} DOWN",
-        f"LONGEST SPAN {span}, FREE END {end}; w L2 / 8, OR RUNNING THROUGH IF MORE",
+        f"SPAN {span}, FREE END {end}",
     )
 
 
@@ -142,12 +143,13 @@ def _rafters(design: Design, at: Point, width: float) -> Table:
     rows = [
         (
             "MEMBER",
-            f"{framing.member} AT {framing.spacing:g} IN, {framing.wood} {framing.grade}".upper(),
+            f"{framing.member} AT {framing.spacing:g} in, {framing.wood.upper()} "
+            f"{framing.grade.upper()}",
             framing.source.upper(),
         ),
         (
             "SECTION",
-            f"{section.thickness_in:g} x {section.width_in:g} IN, S "
+            f"{section.thickness_in:g} x {section.width_in:g} in, S "
             f"{section.section_modulus_in3:.2f} IN3, I {section.moment_of_inertia_in4:.2f} IN4",
             "NDS SUPPLEMENT",
         ),
@@ -166,7 +168,7 @@ def _rafters(design: Design, at: Point, width: float) -> Table:
         ("LOWER EDGE", *_lower_edge(values)),
         (
             "BEARING",
-            f"{values.bearing_in:g} IN ON EACH SUPPORT",
+            f"{values.bearing_in:g} in ON EACH SUPPORT",
             "ASSUMED, NOT SURVEYED" if framing.bearing is None else framing.source.upper(),
         ),
         ("DEFLECTION ALLOWED", f"L / {values.deflection_limit:g}", "UNDER Lr OR S WITHOUT D"),
@@ -186,21 +188,12 @@ def _lower_edge(values: RafterValues) -> tuple[str, str]:
 
 
 def _planes(design: Design) -> Iterator[tuple[str, str, str]]:
+    """Where the rafters of every plane bear, and its slope."""
     framing = design.inputs.framing
-    gravity = {added.plane: added for added in design.loads.gravity}
     for name in dict.fromkeys(use.plane for use in design.loads.framing.rafters):
-        supports = framing.supports_on(name) or ()
-        places = ", ".join(format_feet_inches(place) for place in supports)
-        yield (f"{name.upper()}: SUPPORTS", f"{places} FROM THE EAVE", framing.source.upper())
-        if added := gravity.get(name):
-            slope = design.roof.plane(name).slope_deg
-            omitted = "OMITTED" if added.live_omitted else "KEPT"
-            yield (
-                f"{name.upper()}: D, Lr, S",
-                f"{added.existing.dead:.2f}, {added.existing.live:g}, {added.existing.snow:.1f} "
-                "PSF IN PLAN",
-                f"SLOPE {slope:.2f} DEG; Lr UNDER MODULES {omitted}",
-            )
+        places = ", ".join(format_feet_inches(at) for at in framing.supports_on(name) or ())
+        slope = design.roof.plane(name).slope_deg
+        yield f"{name.upper()}, {slope:.2f} DEG", f"ON {places} FROM EAVE", framing.source.upper()
 
 
 def _checks(context: SheetContext, at: Point, width: float) -> Table:
@@ -222,7 +215,7 @@ def _checks(context: SheetContext, at: Point, width: float) -> Table:
                     _allowed(use, check),
                 )
             )
-    titles = ("RAFTER, CHECK", "SPAN", "LOADS; PLACES IN FROM LOWER SUPPORT", "ALLOWED")
+    titles = ("RAFTER, CHECK", "SPAN", "LOADS; PLACES in FROM LOWER SUPPORT", "ALLOWED")
     return fitted_table("LOADS AND ALLOWED VALUES OF RAFTERS", titles, rows, at, width, left=4)
 
 
@@ -261,7 +254,7 @@ def _allowed(use: RafterUse, check: str) -> str:
             words += f"{_repetitive(values):g}"
             if use.check.bending.capacity == values.adjusted.fb_psi or values.effective_in is None:
                 return words
-            return f"{words} x CL {values.stability:.3f}, le {values.effective_in:.1f} IN"
+            return f"{words} x CL {values.stability:.3f}, le {values.effective_in:.1f} in"
         case "shear":
             return f"Fv {reference.fv_psi:g} x {lasting}"
         case "deflection":
@@ -269,7 +262,7 @@ def _allowed(use: RafterUse, check: str) -> str:
     thickness = values.section.thickness_in
     return (
         f"Fc PERP {reference.fc_perp_psi:g} x Ct {strength:g}, ON {thickness:g} x "
-        f"{values.bearing_in:g} IN"
+        f"{values.bearing_in:g} in"
     )
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import partial
 
 from planset.design.design import Design
+from planset.design.layout import PlacedArray
+from planset.design.module_pressures import module_pressures
 from planset.design.snow import PlaneSnow
 from planset.design.wind import BuildingWind
 from planset.drawing.geometry import Box, Point
@@ -36,6 +38,7 @@ def tables(context: SheetContext) -> list[TableAt]:
     listed += [partial(_criteria, design, wind) for wind in design.loads.buildings.values()]
     if not design.loads.buildings:
         listed.append(partial(_none, design))
+    listed += _by_others(design)
     if design.loads.snow:
         listed += [partial(_snow, design), *_drifts(design)]
     return listed
@@ -102,6 +105,36 @@ def _criteria(design: Design, wind: BuildingWind, at: Point, width: float) -> Ta
     name = wind.building.replace("_", " ").upper()
     title = f"SITE CRITERIA, {name}" if name else "SITE CRITERIA"
     return fitted_table(title, ("", "", ""), rows, at, width, left=3)
+
+
+def _by_others(design: Design) -> list[TableAt]:
+    """Pressures on one module of arrays by others, once for arrays of one plane and module."""
+    alike: dict[tuple[str, str], list[PlacedArray]] = {}
+    for array in design.arrays:
+        building = design.loads.buildings.get(array.plane.building)
+        if array.mounting is None and building and building.planes[array.plane.id].plans:
+            alike.setdefault((array.plane.id, array.product.model), []).append(array)
+    return [partial(_on_module, design, arrays) for arrays in alike.values()]
+
+
+def _on_module(design: Design, arrays: list[PlacedArray], at: Point, width: float) -> Table:
+    """What the wind does to a roof's surface over the area of one module."""
+    building = design.loads.buildings[arrays[0].plane.building]
+    found = module_pressures(building, arrays[0])
+    rows = [
+        (
+            f"{one.zone}, FIG. {one.figure}",
+            f"{one.gcp_up:.3f}",
+            f"{one.up_psf:.2f}",
+            f"{one.gcp_down:.3f}",
+            f"{one.down_psf:.2f}",
+        )
+        for one in found
+    ]
+    titles = ("ZONE", "GCp UP", "UP, PSF", "GCp DN", "DOWN, PSF")
+    names = ", ".join(array.id for array in arrays)
+    title = f"{names} BY OTHERS: qh Kd GCp ON ONE MODULE, {found[0].area_sqft:.1f} SQ FT"
+    return fitted_table(title, titles, rows, at, width)
 
 
 def _strips(wind: BuildingWind) -> list[tuple[str, ...]]:

@@ -27,7 +27,8 @@ from planset.units import format_feet_inches
 _ON_LOADS = (
     "Pressures at strength level (ultimate); demands by allowable stress design (ASD). * marks the "
     "least pressure of components and cladding.",
-    "UP acts away from the roof, on panels parallel to it: GCp of the zone, no internal pressure.",
+    "UP acts away from the roof, on panels parallel to it: GCp of the zone, no internal pressure. "
+    "RAIL multiplies the load of an attachment for the rail that runs over it.",
 )
 _OF_MAKERS = (
     "Capacities of connectors and rails are their makers'; load duration is not applied to them."

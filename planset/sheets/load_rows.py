@@ -98,14 +98,19 @@ def _breakable(name: str) -> str:
     return name.replace("-", "- ") if len(name) > _UNBROKEN else name
 
 
+def _short(case: str) -> str:
+    """A case of a rafter's loads in the words of the table."""
+    return case.upper().replace("LR", "Lr").replace("ARRAY IN PLACE", "ARRAY")
+
+
 def _row(design: Design, finding: Finding) -> tuple[str, ...]:
     name, under = finding.title.partition(",")[0].upper(), "UP OR DOWN"
     where = ": ".join(finding.objects)
     if finding.rule == "structure.framing":
         plane, check = finding.objects
         worst = worst_rafter(design, plane, check)
-        name, under = f"RAFTER, {check.upper()}", worst.case.upper().replace("LR", "Lr")
-        where = f"{_breakable(plane.upper())} PLANE, NO. {worst.rafter}"
+        name, under = f"RAFTER, {check.upper()}", _short(worst.case)
+        where = f"{_breakable(plane.upper())} {worst.rafter}"
     unit = finding.use_unit.upper()
     return (
         name,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from planset.drawing.columns import first_then, side_by_side
@@ -11,7 +12,7 @@ from planset.drawing.furniture import title_and_scale, title_place
 from planset.drawing.geometry import Box
 from planset.drawing.page import KEY_PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
-from planset.drawing.stack import TableAt, stack
+from planset.drawing.stack import TableAt, fewest_pages, stack
 from planset.sheets import load_criteria, load_results
 from planset.sheets.context import SheetContext, SheetDrawing
 from planset.sheets.lettering import beside_views
@@ -41,18 +42,27 @@ _GAP = 0.2
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """The plan at the upper left as large as the fewest pages allow, its tables whole if they may.
 
-    Criteria go below and beside the plan, then results.
+    Criteria go below and beside the plan, then results. Words are as beside other views, or at
+    their least where that saves a page.
     """
-    smaller = replace(context, enlargement=beside_views(context))
     tables = [
-        *load_criteria.zone_legend(smaller),
-        *load_results.by_array(smaller),
-        *load_criteria.tables(smaller),
-        *load_results.of_all(smaller),
+        *load_criteria.zone_legend(context),
+        *load_results.by_array(context),
+        *load_criteria.tables(context),
+        *load_results.of_all(context),
     ]
-    widths = (context.area.width / 2 - _GAP, _COLUMN * smaller.enlargement)
-    columns = dict.fromkeys(side_by_side(context.area, width, _GAP) for width in widths)
-    return min((_lay_out(smaller, tables, some) for some in columns), key=len)
+    return fewest_pages(
+        _lay_out(replace(context, enlargement=factor), tables, columns)
+        for factor in dict.fromkeys((beside_views(context), 1.0))
+        for columns in _columns(context, factor)
+    )
+
+
+def _columns(context: SheetContext, lettering: float) -> Iterable[tuple[Box, ...]]:
+    """Two columns, three, and as many as the words allow [paper in]."""
+    least = _COLUMN * lettering
+    widths = (context.area.width / 2 - _GAP, max(context.area.width / 3 - _GAP, least), least)
+    return dict.fromkeys(side_by_side(context.area, width, _GAP) for width in widths)
 
 
 def _lay_out(

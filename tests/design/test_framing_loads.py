@@ -51,19 +51,19 @@ def by_22(changes: dict[str, Any]) -> Design:
 
 def test_the_bare_roof_governs_where_the_panels_are_lighter_than_people() -> None:
     # D 15 / cos = 16.77 psf and Lr 20 on 2 ft over 90 in: w 6.128 lb/in, M 6205 lb in, 820.5 psi;
-    # Fb' 900 x 1.25 x 1.3 x 1.15 = 1681.9 psi
+    # Fb' 900 x 1.25 x 1.3 x 1.15 x 0.8 = 1345.5 psi
     (first, *_) = uses()
     load = (15 / COS + 20) * 24 / 144
     assert (first.plane, first.rafter, first.from_in, first.to_in) == ("front", 4, 0, 90)
     assert first.case == "D + Lr, no array"
     assert first.check.bending.demand == pytest.approx(load * 90**2 / 8 / S, rel=0.0005)
     assert first.check.bending.demand == pytest.approx(820.5, abs=0.5)
-    assert first.check.bending.capacity == pytest.approx(1681.9, abs=0.1)
+    assert first.check.bending.capacity == pytest.approx(1345.5, abs=0.1)
     # two equal spans, any handbook: 0.625 w L beside the middle support and 1.25 w L on it
     assert first.check.shear.demand == pytest.approx(1.5 * load * (0.625 * 90 - 5.5) / AREA)
     assert first.check.bearing.demand == pytest.approx(1.25 * load * 90 / 2.25)
     assert first.bears_at_in == 90
-    sag = 5 * 20 * 24 / 144 * 90**4 / (384 * 1.6e6 * INERTIA)
+    sag = 5 * 20 * 24 / 144 * 90**4 / (384 * 0.9 * 1.6e6 * INERTIA)
     assert first.check.deflection.demand == pytest.approx(sag, rel=0.0005)
     assert first.check.deflection.capacity == 90 / 180
 

@@ -28,7 +28,7 @@ class InShear:
         gap_in: Gap g between the members [in].
         reductions: Rd of modes I, of mode II, and of modes III and IV (no unit).
 
-    Source: AWC Technical Report 12, Table 1-1 [from memory].
+    Source: AWC Technical Report 12, Table 1-1 [from memory]; NDS 2018, 12.3.1.
     """
 
     dowel_in: float
