@@ -38,7 +38,7 @@ def tables(context: SheetContext) -> list[TableAt]:
     listed += [partial(_criteria, design, wind) for wind in design.loads.buildings.values()]
     if not design.loads.buildings:
         listed.append(partial(_none, design))
-    listed += _by_others(design)
+    listed += by_others(design)
     if design.loads.snow:
         listed += [partial(_snow, design), *_drifts(design)]
     return listed
@@ -107,7 +107,7 @@ def _criteria(design: Design, wind: BuildingWind, at: Point, width: float) -> Ta
     return fitted_table(title, ("", "", ""), rows, at, width, left=3)
 
 
-def _by_others(design: Design) -> list[TableAt]:
+def by_others(design: Design) -> list[TableAt]:
     """Pressures on one module of arrays by others, once for arrays of one plane and module."""
     alike: dict[tuple[str, str], list[PlacedArray]] = {}
     for array in design.arrays:

@@ -16,7 +16,7 @@ from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
 from planset.job.covering import StandingSeam
-from planset.sheets import load_basis
+from planset.sheets import load_basis, load_criteria
 from planset.sheets.context import SheetContext
 from planset.sheets.findings_table import findings_table
 from planset.sheets.load_rows import DIRECTIONS, governing, other_rows, zone_rows
@@ -50,6 +50,10 @@ _ON_FRAMING = (
     "Ties from rafters to walls, the nailing of the deck, and what rafters bear on (plates, "
     "purlins, ridge, the posts and walls under them) carry the arrays too, and are outside these "
     "checks.",
+)
+_BY_OTHERS = (
+    "Pressures on a module by others are those of the roof's surface, at strength level: before "
+    "edge factor, equalization, tilt and the least pressure of components and cladding.",
 )
 _ON_ALL = (
     "Not valid until reviewed by a licensed professional where the jurisdiction requires it.",
@@ -318,6 +322,7 @@ def _notes(design: Design, at: Point, width: float) -> Table:
         *(_ON_ATTACHMENTS if design.fastenings else ()),
         *(_ON_FRAMING if design.loads.framing.rafters else ()),
         *_on_snow(design),
+        *(_BY_OTHERS if load_criteria.by_others(design) else ()),
         *_ON_ALL,
     ]
     rows = [(str(number), words) for number, words in enumerate(notes, 1)]
