@@ -215,7 +215,7 @@ def _checks(context: SheetContext, at: Point, width: float) -> Table:
                     _allowed(use, check),
                 )
             )
-    titles = ("RAFTER, CHECK", "SPAN", "LOADS; PLACES in FROM LOWER SUPPORT", "ALLOWED")
+    titles = ("RAFTER, CHECK", "SPAN", "LOADS, AT INCHES FROM LOWER SUPPORT", "ALLOWED")
     return fitted_table("LOADS AND ALLOWED VALUES OF RAFTERS", titles, rows, at, width, left=4)
 
 

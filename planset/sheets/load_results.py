@@ -47,6 +47,8 @@ _ON_ATTACHMENTS = (
     "A missed or split rafter holds nothing: move the attachment, or block between rafters.",
 )
 _ON_FRAMING = (
+    "Loads on rafters act on their projection in plan: a force P normal to the roof as P / cos, "
+    "with the factor RAIL in it.",
     "Ties from rafters to walls, the nailing of the deck, and what rafters bear on (plates, "
     "purlins, ridge, the posts and walls under them) carry the arrays too, and are outside these "
     "checks.",
