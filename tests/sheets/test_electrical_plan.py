@@ -218,7 +218,7 @@ def test_each_piece_is_named_in_elevation_and_in_plan() -> None:
     tags = {item.tag for wall in made.design.inputs.job.electrical.walls for item in wall.equipment}
     on_walls = [view for view in views(made) if not view.title.startswith("ROOF")]
     named = [text.text for view in on_walls for text in words(made, view)]
-    assert tags == {"MSP", "M1", "DISC1", "BLP", "INV1", "BAT1"}
+    assert tags == {"MSP", "M1", "DISC1", "ES1", "BLP", "INV1", "BAT1"}
     assert {tag: named.count(tag) for tag in tags} == dict.fromkeys(tags, 2)
 
 
