@@ -274,7 +274,7 @@ def _lugs(design: Design) -> list[str]:
     if not placed:
         return []
     return [
-        f"Grounding lugs: {len(placed)}, one for each section bonded without jumpers, at its end "
+        f"Grounding lugs: {len(placed)}, one for each section bonded without jumpers, near its end "
         "toward the box."
     ]
 
