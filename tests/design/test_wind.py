@@ -206,8 +206,8 @@ def method_of(changes: dict[str, Any], height_in: float) -> MethodCheck:
 @pytest.mark.parametrize(
     ("changes", "clearance_in"),
     [
-        ({}, 180 * math.hypot(1, 0.5) - 180),  # the ridge
-        ({"arrays.A1.corner.up": 9.0}, 9),  # the eave
+        ({}, 180 - 180 / math.hypot(1, 0.5)),  # the ridge, in plan
+        ({"arrays.A1.corner.up": 9.0}, 9 / math.hypot(1, 0.5)),  # the eave, in plan
         ({"arrays.A1.corner.along": 4.0}, 4),  # the left rake
         ({"arrays.A1.corner.along": 113.0}, 7),  # the right rake
         ({"arrays.A1.corner.along": 130.0}, -10),  # over it
@@ -220,9 +220,10 @@ def test_clearance_to_the_nearest_edge(changes: dict[str, Any], clearance_in: fl
 @pytest.mark.parametrize(
     ("changes", "height_in", "unmet"),
     [
-        ({}, 10, ()),  # at most 10 in, and 2 x 10 in to the ridge at 21.2 in
-        ({}, 10.1, ("height above roof",)),
-        ({"arrays.A1.corner.up": 15.9}, 8, ("clearance to edge and ridge",)),
+        ({}, 9.5, ()),  # 2 x 9.5 in to the ridge, 19.003 in off in plan
+        ({}, 9.51, ("clearance to edge and ridge",)),
+        ({}, 10.1, ("height above roof", "clearance to edge and ridge")),
+        ({"arrays.A1.corner.up": 17.8}, 8, ("clearance to edge and ridge",)),  # 15.92 in plan
         ({"arrays.A1.gap": 0.2}, 8, ("gap between panels",)),
         ({"arrays.A1.row_gap": 0.2}, 8, ("gap between panels",)),
         ({"module.width": 80.5, "arrays.A1.corner.along": 30.0}, 8, ("panel chord",)),
