@@ -66,6 +66,12 @@ def from_edge_in(array: PlacedArray, placed: PlacedBox) -> float:
     return float(array.field.boundary.distance(covered))
 
 
+def from_line_in(placed: PlacedBox, ends: tuple[Point, Point]) -> float:
+    """Distance on the slope between the middle of a box and a line stated in plan [in]."""
+    line = shapely.LineString([placed.plane.to_surface(end) for end in ends])
+    return float(line.distance(shapely.Point(placed.at)))
+
+
 def box_of_circuits(electrical: Electrical) -> Mapping[str, str]:
     """Id of the junction box that each string and branch reaches, by its id."""
     inverters = {inverter.id: inverter.junction_box for inverter in electrical.inverters}

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-import shapely
-
-from planset.design.electrical.boxes import BOX_SIZE_IN, PlacedBox, placed_boxes
+from planset.design.electrical.boxes import BOX_SIZE_IN, PlacedBox, from_line_in, placed_boxes
 from planset.design.walls import outer_edges, overhang_in
 from planset.finding import Finding
 from planset.job.electrical.wiring import AtticPlace
@@ -42,7 +40,7 @@ def _into_attic(design: Design, box_id: str) -> bool:
 def _past_wall(design: Design, placed: PlacedBox, line: int) -> Iterator[Finding]:
     """Judge the box by the edge of its plane at which it has least to spare."""
     edges = [e for e in outer_edges(design.roof, placed.plane.building) if _bounds(e, placed)]
-    reached = [(_away_in(edge, placed), _needed_in(design, edge, placed)) for edge in edges]
+    reached = [(from_line_in(placed, edge.plan), _needed_in(design, edge, placed)) for edge in edges]
     if not reached:  # no edge of its plane has a wall below
         return
     away, needed = min(reached, key=lambda pair: pair[0] - pair[1])
@@ -67,11 +65,6 @@ def _past_wall(design: Design, placed: PlacedBox, line: int) -> Iterator[Finding
 
 def _bounds(edge: Edge, placed: PlacedBox) -> bool:
     return placed.plane.id in edge.planes
-
-
-def _away_in(edge: Edge, placed: PlacedBox) -> float:
-    ends = [placed.plane.to_surface(point) for point in edge.plan]
-    return float(shapely.LineString(ends).distance(shapely.Point(placed.at)))
 
 
 def _needed_in(design: Design, edge: Edge, placed: PlacedBox) -> float:
