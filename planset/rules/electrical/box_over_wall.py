@@ -40,7 +40,9 @@ def _into_attic(design: Design, box_id: str) -> bool:
 def _past_wall(design: Design, placed: PlacedBox, line: int) -> Iterator[Finding]:
     """Judge the box by the edge of its plane at which it has least to spare."""
     edges = [e for e in outer_edges(design.roof, placed.plane.building) if _bounds(e, placed)]
-    reached = [(from_line_in(placed, edge.plan), _needed_in(design, edge, placed)) for edge in edges]
+    reached = [
+        (from_line_in(placed, edge.plan), _needed_in(design, edge, placed)) for edge in edges
+    ]
     if not reached:  # no edge of its plane has a wall below
         return
     away, needed = min(reached, key=lambda pair: pair[0] - pair[1])
