@@ -11,6 +11,7 @@ from planset.design.conductor_materials import ELECTRICAL, conductor_lines
 from planset.design.electrical import ratings
 from planset.design.electrical.leads import hops
 from planset.design.electrical.topology import Equipment, Kind, Topology
+from planset.design.electrical.trunk import pitches_along
 from planset.design.material_line import MaterialLine, spares_of
 
 if TYPE_CHECKING:
@@ -38,7 +39,6 @@ _DEVICES = {
 }
 _SHORTENED = ("AC", "DC", "PV")  # stay in capitals where other words do not
 _LABEL_WORDS = 36  # characters of a label that tell it from others
-_NOISE = 1e-9
 _FUSES = "FUSES "
 
 
@@ -96,24 +96,28 @@ def _module_devices(design: Design, spares: Spares) -> Iterator[MaterialLine]:
 def _trunk_cable(design: Design) -> Iterator[MaterialLine]:
     """Trunk cable by its connectors, an end cap to each branch, a cap to each connector left free.
 
-    A step longer than the pitch of the cable leaves as many connectors free as it spans.
+    A step longer than the pitch of the cable, and so the way to the box, leaves as many connectors
+    free as it spans.
     """
     for model, unit in design.inputs.microinverters.items():
         branches = [b for b in design.electrical.branches if b.inverter == model]
         ids = {branch.id for branch in branches}
-        free = sum(
-            math.ceil(hop.distance_in / hop.reach_in - _NOISE) - 1
+        pitch = unit.trunk.pitch
+        on_steps = sum(
+            pitches_along(hop.distance_in, pitch) - 1
             for hop in hops(design)
-            if hop.circuit in ids and hop.trunk and hop.reach_in
+            if hop.circuit in ids and hop.trunk
         )
-        units = sum(branch.units for branch in branches)
+        to_boxes = sum(pitches_along(branch.to_box_in, pitch) - 1 for branch in branches)
+        units, free = sum(branch.units for branch in branches), on_steps + to_boxes
         cable, sheet = unit.trunk.model, unit.document
         if units:
-            per = "ONE PER MICROINVERTER" + (f", {free} MORE ON LONG STEPS" if free else "")
+            per = "ONE PER MICROINVERTER" + (f", {on_steps} MORE ON LONG STEPS" if on_steps else "")
+            per += f", {to_boxes} MORE TO BOXES" if to_boxes else ""
             yield _line("Trunk cable, by connectors", cable, sheet, units + free, per)
             yield _line("End cap of trunk cable", cable, sheet, len(branches), "ONE PER BRANCH")
         if free:
-            yield _line("Cap of a free connector", cable, sheet, free, "STEPS LONGER THAN PITCH")
+            yield _line("Cap of a free connector", cable, sheet, free, "WAYS LONGER THAN PITCH")
 
 
 def _equipment(design: Design) -> Iterator[MaterialLine]:

@@ -43,11 +43,12 @@ def within_walls(job: Job, roof: Roof, building: str) -> Region:
     """What the walls of a building enclose in plan, the overhangs being those stated [in]."""
     given = job.roof_over(building)
     edges = outer_edges(roof, building)
-    strips = [(*edge.plan, _overhang(given, edge)) for edge in edges]
+    strips = [(*edge.plan, overhang_in(given, edge)) for edge in edges]
     return building_outline(roof, building).less_strips(strips)
 
 
-def _overhang(given: JobRoof, edge: Edge) -> float:
+def overhang_in(given: JobRoof, edge: Edge) -> float:
+    """How far a roof goes on past the wall below one of its edges, in plan [in]."""
     return given.rake_overhang if edge.kind is EdgeKind.RAKE else given.eave_overhang
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from planset.design.design import Design
 from planset.design.electrical.boxes import box_of_circuits
@@ -12,9 +12,11 @@ from planset.design.electrical.module_devices import (
     circuit_modules,
     device_of,
 )
+from planset.design.electrical.system import StringCircuit
 from planset.job.electrical_checks.ids import DISCONNECT
 from planset.sheets.crew_controls import control_steps
 from planset.sheets.crew_step import Step
+from planset.sheets.tag_lists import listed_tags
 
 _TERMINALS = (
     "Terminals: to their marked torque with a tool approved for it (NEC 110.14); connectors of one "
@@ -135,23 +137,51 @@ def _home_runs(design: Design) -> Step:
             "connected.",
             hold=True,
         )
-    if design.inputs.converter is not None:
-        measured = (
-            "Polarity measured, and the voltage that its converters leave on each string while "
-            "they are off, against their data sheet"
-        )
-    else:
-        cold = ", ".join(f"{s.id} {s.cold_voc_v:.0f} V" for s in electrical.strings)
-        measured = (
-            "Polarity and open-circuit voltage of each string measured, alike for strings of one "
-            f"length and never over the maximum ({cold})"
-        )
-        if design.inputs.shutdown is not None:
-            measured += "; with shutdown devices off, what they leave by their data sheet"
     return Step(
         f"Home runs to their boxes ({ways}), each end labeled with circuit and polarity. "
-        f"{measured}, and noted before anything is connected.",
+        f"{_measured(design)}, and noted before anything is connected.",
         hold=True,
+    )
+
+
+def _measured(design: Design) -> str:
+    """What is measured of strings, and what they should read."""
+    strings = design.electrical.strings
+    off = _volts({s.id: _left_v(design, s) for s in strings})
+    if design.inputs.converter is not None:
+        return (
+            "Polarity measured, and the voltage that its converters leave on each string while "
+            f"they are off: {off}"
+        )
+    open_v = {s.id: len(s.modules) * design.inputs.modules[s.module].voc_v for s in strings}
+    words = (
+        "Polarity and open-circuit voltage of each string measured: "
+        f"{_volts(open_v)} with cells at 25 C, more where they are colder, never over the maximum "
+        f"({_volts({s.id: s.cold_voc_v for s in strings})})"
+    )
+    if design.inputs.shutdown is not None:
+        words += f"; with shutdown devices off: {off}"
+    return words
+
+
+def _left_v(design: Design, string: StringCircuit) -> float | None:
+    """What the devices of a string leave of its voltage while they are off, None not stated [V]."""
+    device = design.inputs.converter or design.inputs.shutdown
+    if device is None or device.safe_v is None:
+        return None
+    counts = dict(design.electrical.shutdown.per_circuit)
+    return device.safe_v * counts[string.id] if string.id in counts else None
+
+
+def _volts(by_string: Mapping[str, float | None]) -> str:
+    """Voltages of strings, those alike together."""
+    alike: dict[str, list[str]] = {}
+    for tag, volts in by_string.items():
+        words = "by the data sheet of its devices" if volts is None else f"{volts:.1f} V"
+        alike.setdefault(words, []).append(tag)
+    return " and ".join(
+        f"{listed_tags(tags)} {words}{' each' if len(tags) > 1 else ''}"
+        for words, tags in alike.items()
     )
 
 

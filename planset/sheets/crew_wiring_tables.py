@@ -41,12 +41,12 @@ def clips_table(design: Design, arrays: Sequence[PlacedArray], at: Point, width:
         on_edge = each * len(array.modules)
         upright = sum(1 for place in mine if place.module) - on_edge
         first = length((apart - array.given.gap) / 2)
-        rows.append((array.id, "LOWER EDGE", f"{each} PER MODULE", first, length(apart), on_edge))
+        rows.append((array.id, "UPPER EDGE", f"{each} PER MODULE", first, length(apart), on_edge))
         if upright:
-            rows.append((array.id, "RIGHT EDGE", "AS DRAWN", "", "", upright))
+            rows.append((array.id, "LEFT EDGE", "AS DRAWN", "", "", upright))
         ways = len(mine) - on_edge - upright
         spacing = f"{length(design.inputs.job.electrical.wire_clips.spacing)} OR LESS"
-        rows.append((array.id, "TO THE BOX", "AS DRAWN", "", spacing, ways))
+        rows.append((array.id, "TO THE BOX", "INSIDE FRAMES", "", spacing, ways))
         rows.append((array.id, "ALL", "", "", "", len(mine)))
     cells = [tuple(map(str, row)) for row in rows]
     titles = ("ARRAY", "WHERE", "HOW MANY", "FIRST FROM LEFT", "THEN EVERY", "CLIPS")

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from planset.design.design import Design
 from planset.design.electrical.boxes import BOX_SIZE_IN, placed_boxes
-from planset.design.electrical.home_runs import circuit_point, home_runs
+from planset.design.electrical.home_course import circuit_point
+from planset.design.electrical.home_runs import home_runs
 from planset.design.electrical.module_devices import circuit_modules, modules_with_device
 from planset.design.electrical.routes import RoofRoute, roof_routes
 from planset.design.layout import PlacedArray, PlacedModule

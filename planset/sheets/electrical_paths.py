@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from planset.design.electrical.home_runs import circuit_point
+from planset.design.electrical.home_course import circuit_point
 from planset.design.layout import PlacedModule
 from planset.drawing.geometry import Box, Point
 

@@ -15,6 +15,7 @@ from planset.design.electrical.module_devices import modules_with_device
 from planset.design.electrical.routes import roof_routes, run_words
 from planset.design.electrical.runs import place_length_ft, run_length_ft
 from planset.design.electrical.topology import Equipment, Segment
+from planset.design.electrical.trunk import pitches_along
 from planset.design.electrical.wall import WorkingSpace, working_spaces
 from planset.design.electrical.wire_clips import clip_count
 from planset.drawing.geometry import Box, Point
@@ -224,6 +225,7 @@ def notes(context: SheetContext) -> list[str]:
         if design.electrical.strings
         else "Close the free end of each branch with the cap of its trunk cable.",
         *_leads(design),
+        *_trunks_to_boxes(design),
         *_clips(design, adopted.edition),
         *_lugs(design),
         f"{LEADS_LEAVE} {BOX_ASSUMED}",
@@ -244,6 +246,20 @@ def _leads(design: Design) -> list[str]:
             f"to {worst.second}; the {by} {reaches} {reach}{_capped(worst)}."
         )
     return made
+
+
+def _trunks_to_boxes(design: Design) -> list[str]:
+    """How far each trunk cable runs from its first unit to its box, in feet and in pitches."""
+    ways = []
+    for branch in design.electrical.branches:
+        pitch = design.inputs.microinverters[branch.inverter].trunk.pitch
+        ways.append(
+            f"{branch.id} {branch.to_box_in / 12.0:.1f} ft to {branch.junction_box}, "
+            f"{pitches_along(branch.to_box_in, pitch)} x {inches(pitch)}"
+        )
+    if not ways:
+        return []
+    return [f"Trunk cable from the first unit to its box, counted in its pitch: {'; '.join(ways)}."]
 
 
 def _capped(hop: Hop) -> str:

@@ -120,6 +120,8 @@ X_2 = {
     "arrays.A1.rows": 2,  # each branch a row, so that every unit is one connector from the next
     "arrays.A1.columns": 10,
     "arrays.A1.orientation": "portrait",
+    # the box within a connector of the first unit of both rows, as the example has it
+    "electrical.junction_boxes.JB1.at.up": 118.0,
 }
 
 

@@ -266,10 +266,12 @@ def trunk_percent(pitches: tuple[int, ...]) -> float:
 
 
 TRUNKS = {
-    "B1": (1,) * 8,  # from each module to one beside it
-    # M11 to M09 and M14 to M16 are two columns apart, 2 x 45.1 in, over the pitch of 72 in
-    "B2": (1, 1, 1, 1, 2, 1, 1, 2),
-    "B3": (1,) * 6,
+    # M02 lies 4.5 in below the edge of its row, 173.0 in along it from the last column of that row,
+    # then 46.9 in down and 9.7 in across to the box: 234.1 in, four pitches of 72 in
+    "B1": (4,) + (1,) * 7,
+    # M11 is 4.5 + 7.4 + 115.2 + 9.7 in from it; to M09 two columns, 2 x 45.1 in
+    "B2": (2, 2) + (1,) * 6,
+    "B3": (2,) + (1,) * 5,  # M17: 4.5 + 61.7 + 12.9 + 11.8 in
 }
 """Of the units of shingle-hip: pitches from the box to the first, and from each to the next."""
 

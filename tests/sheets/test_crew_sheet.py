@@ -135,8 +135,28 @@ def test_a_box_is_measured_from_the_datum_of_its_array() -> None:
     # The front eave between the wings starts where the western one ends: 2 ft and 24 ft along.
     of = own_sheet("cross-gable")
     (box,) = (box for box in placed_boxes(of.design) if box.id == "JB1")
-    assert box.at[0] - 312 == pytest.approx(140)
-    assert "JB1 A1 11'-8\" 1'-0\" S1" in words(of)
+    assert box.at[0] - 312 == pytest.approx(29)
+    assert "JB1 A1 2'-5\" 3'-4\" S1" in words(of)
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        # 10 x 37.4 V, of the data sheet at 25 C; 10 devices that leave 0.7 V
+        (
+            "tile-gable",
+            ("S1, S2 374.0 V each with cells at 25 C", "devices off: S1, S2 7.0 V each"),
+        ),
+        # 18 x 37.4 V, 18 x 0.7 V
+        ("flat-commercial", ("S1-S11 673.2 V each", "devices off: S1-S11 12.6 V each")),
+        # 9 and 6 converters that leave 1 V
+        ("cross-gable", ("while they are off: S1 9.0 V and S2, S3 6.0 V each",)),
+    ],
+)
+def test_the_string_test_tells_what_each_string_reads(name: str, said: tuple[str, ...]) -> None:
+    of = own_sheet(name)
+    (step,) = (s for s in order_of_work(of.design) if s.words.startswith("Home runs"))
+    assert all(words in step.words for words in said)
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -230,9 +230,17 @@ def test_cautions_and_counts_stand_on_the_sheet() -> None:
     said = " ".join(every_line(made))
     for needed in ("SHOCK:", "licensed electrician", "Locate rafters", "seal every penetration"):
         assert needed in said
-    # By hand: 20 modules 68.3 in apart take 4 clips each at 22 in; from the ends of four rows to
-    # the box 107.2, 152.3, 197.4 and 242.5 in: 5, 7, 9 and 12.
-    assert "113 in all, 80 on frames and 33 along" in said
+    # By hand: 20 modules 68.3 in apart take 4 clips each at 22 in, two steps of 45.1 in up 3 each;
+    # from the ends of four rows to the edge at the box 101.3, 146.4, 191.5 and 236.6 in: 5, 7, 9
+    # and 11.
+    assert "118 in all, 86 on frames and 32 along" in said
+
+
+def test_the_trunk_to_each_box_is_told_in_its_pitch() -> None:
+    said = " ".join(every_line(own_sheet("shingle-hip")))
+    # By hand: 234.1, 136.7 and 90.9 in (tests/design/test_naive_numbers.py).
+    for way in ("B1 19.5 ft to JB1, 4 x", "B2 11.4 ft to JB1, 2 x", "B3 7.6 ft to JB2, 2 x"):
+        assert way in said
 
 
 def test_the_equipment_table_tells_where_each_box_stands() -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -48,10 +48,15 @@ class PlacedBox:
 
 def placed_boxes(design: Design) -> tuple[PlacedBox, ...]:
     """The junction boxes of the job."""
-    arrays = {array.id: array for array in design.arrays}
+    return boxes_at(design.inputs.job.electrical, design.arrays)
+
+
+def boxes_at(electrical: Electrical, arrays: Sequence[PlacedArray]) -> tuple[PlacedBox, ...]:
+    """The junction boxes of a job at its arrays."""
+    planes = {array.id: array.plane for array in arrays}
     return tuple(
-        PlacedBox(box.id, box.array, arrays[box.array].plane, (box.at.along, box.at.up))
-        for box in design.inputs.job.electrical.junction_boxes
+        PlacedBox(box.id, box.array, planes[box.array], (box.at.along, box.at.up))
+        for box in electrical.junction_boxes
     )
 
 
@@ -59,6 +64,12 @@ def from_edge_in(array: PlacedArray, placed: PlacedBox) -> float:
     """Distance between a box and the outline of an array's frames, inward or outward [in]."""
     covered = shapely.box(*placed.surface.corners[0], *placed.surface.corners[2])
     return float(array.field.boundary.distance(covered))
+
+
+def from_line_in(placed: PlacedBox, ends: tuple[Point, Point]) -> float:
+    """Distance on the slope between the middle of a box and a line stated in plan [in]."""
+    line = shapely.LineString([placed.plane.to_surface(end) for end in ends])
+    return float(line.distance(shapely.Point(placed.at)))
 
 
 def box_of_circuits(electrical: Electrical) -> Mapping[str, str]:

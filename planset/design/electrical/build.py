@@ -39,7 +39,7 @@ def build_electrical(
     """
     allotment = Allotment(inputs.job.electrical, arrays)
     strings = string_circuits(inputs, allotment)
-    branches = branch_circuits(inputs, allotment)
+    branches = branch_circuits(inputs, allotment, arrays)
     sources = ac_sources(inputs, branches)
     source_a = math.fsum(source.current_a for source in sources)
     devices = source_devices(inputs, sources)

@@ -81,6 +81,7 @@ class BranchCircuit:
         power_w: Sum of module power [W].
         junction_box: Id of the box it leaves the roof at.
         unit_a: Rated output of one unit [A].
+        to_box_in: Way of the trunk cable from the first unit to the box [in].
     """
 
     id: str
@@ -99,6 +100,7 @@ class BranchCircuit:
     power_w: float
     junction_box: str = ""
     unit_a: float = 0.0
+    to_box_in: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

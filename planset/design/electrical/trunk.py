@@ -23,17 +23,23 @@ _PAIRS = 3  # of lines on three phases
 
 
 def trunk_run(
-    unit: Microinverter, modules: Sequence[PlacedModule], voltage_v: float, *, three_phase: bool
+    unit: Microinverter,
+    modules: Sequence[PlacedModule],
+    to_box_in: float,
+    voltage_v: float,
+    *,
+    three_phase: bool,
 ) -> TrunkRun | None:
     """The trunk from the box to the last unit, None where its resistance is not known.
 
-    A unit takes a connector, and a step longer than the pitch as many more as it spans. From the
-    box to the first unit counts one pitch. On three phases every third unit is on one pair of
+    A unit takes a connector, and a step longer than the pitch as many more as it spans, so also the
+    way from the box to the first unit. On three phases every third unit is on one pair of
     lines, and the rise is along those (interpretation).
 
     Args:
         unit: The microinverter.
         modules: Modules of the branch, from the box on.
+        to_box_in: Way from the first of them to the box [in].
         voltage_v: Nominal voltage between the lines [V].
         three_phase: Whether the service has three phases.
 
@@ -42,7 +48,7 @@ def trunk_run(
     ohm = ohm_per_kft(unit.trunk)
     if ohm is None:
         return None
-    pitches = _pitches(unit, modules)
+    pitches = _pitches(unit, modules, to_box_in)
     pitch_ft, every = unit.trunk.pitch / 12.0, _PAIRS if three_phase else 1
     ends = [sum(pitches[: n + 1]) for n in range(0, len(pitches), every)]
     steps = [ends[0], *(after - before for before, after in pairwise(ends))]
@@ -70,8 +76,13 @@ def ohm_per_kft(trunk: Trunk) -> float | None:
         return None
 
 
-def _pitches(unit: Microinverter, modules: Sequence[PlacedModule]) -> list[int]:
+def pitches_along(way_in: float, pitch_in: float) -> int:
+    """Whole pitches of cable that reach along a way; one at least, for the connector at its end."""
+    return max(math.ceil(way_in / pitch_in - _NOISE), 1)
+
+
+def _pitches(unit: Microinverter, modules: Sequence[PlacedModule], to_box_in: float) -> list[int]:
     """Pitches of cable from the box to the first unit, and from each unit to the next."""
     served = modules[:: unit.modules] or modules[:1]
-    steps = (math.ceil(step_in(a, b) / unit.trunk.pitch - _NOISE) for a, b in pairwise(served))
-    return [1, *(max(step, 1) for step in steps)]
+    ways = (to_box_in, *(step_in(a, b) for a, b in pairwise(served)))
+    return [pitches_along(way, unit.trunk.pitch) for way in ways]

@@ -1,7 +1,8 @@
 """Where clips hold leads and array conductors: on module frames, and along the ways to boxes.
 
-On frames they sit along the lower edge of every module, evenly also from module to module, and up
-its right edge where the next module of the circuit is far (common practice, no source). The job
+On frames they sit along the upper edge of every module, beside which its circuit runs, evenly also
+from module to module; where a circuit goes to another row, up the left edge of what it passes; and
+along the ways to boxes only where these lie inside of frames (common practice, no source). The job
 states how many each module has at least, and how far apart they stand at most.
 """
 
@@ -10,13 +11,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from planset.design.electrical.home_runs import home_runs
+import shapely
+
+from planset.design.electrical.home_runs import HomeRun, home_runs
 from planset.design.electrical.leads import hops
 from planset.design.once import once
-from planset.drawing.geometry import Point, distance, toward
+from planset.drawing.geometry import Point
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -67,21 +69,22 @@ class ClipCount:
 @once
 def wire_clips(design: Design) -> tuple[ClipPlace, ...]:
     """Every clip: module by module, then way by way to the boxes."""
-    steps = {hop.first: hop.distance_in for hop in hops(design)}
     spacing = design.inputs.job.electrical.wire_clips.spacing
+    steps: dict[str, str] = {hop.first: hop.second for hop in hops(design)}
     on_frames = [
-        ClipPlace(array.id, module.id, at)
+        place
         for array in design.arrays
         for module in array.modules
-        for at in (
-            *_lower_edge(design, array, module),
-            *_upright_edge(design, array, module, steps.get(module.id, 0.0)),
+        for place in (
+            *_upper_edge(design, array, module),
+            *_left_edges(array, module, steps.get(module.id, ""), spacing),
         )
     ]
     ways = [
         ClipPlace(run.array.id, "", at)
         for run in home_runs(design)
-        for at in _along(run.course, spacing)
+        for part in _inside(run)
+        for at in _along(part, spacing)
     ]
     return (*on_frames, *ways)
 
@@ -94,7 +97,7 @@ def clip_count(design: Design) -> ClipCount:
 
 
 def clips_per_module(design: Design, array: PlacedArray) -> int:
-    """Clips on the lower edge of a module: the job's number, more where its spacing asks for it."""
+    """Clips on the upper edge of a module: the job's number, more where its spacing asks for it."""
     given = design.inputs.job.electrical.wire_clips
     return max(given.per_module, _spaced(pitch_in(array), given.spacing))
 
@@ -109,36 +112,57 @@ def pitch_in(array: PlacedArray) -> float:
     return array.modules[0].surface.width + array.given.gap
 
 
-def _lower_edge(design: Design, array: PlacedArray, module: PlacedModule) -> Iterator[Point]:
+def _upper_edge(design: Design, array: PlacedArray, module: PlacedModule) -> Iterator[ClipPlace]:
     apart = clip_spacing_in(design, array)
     first = (apart - array.given.gap) / 2
     for number in range(clips_per_module(design, array)):
-        yield (module.surface.x0 + first + number * apart, module.surface.y0)
+        at = (module.surface.x0 + first + number * apart, module.surface.y1)
+        yield ClipPlace(array.id, module.id, at)
 
 
-def _upright_edge(
-    design: Design, array: PlacedArray, module: PlacedModule, step_in: float
-) -> Iterator[Point]:
-    """Those that a long way to the next module of the circuit adds, up the module's right edge."""
-    spacing = design.inputs.job.electrical.wire_clips.spacing
-    more = _spaced(step_in, spacing) - clips_per_module(design, array)
-    box = module.surface
-    for number in range(max(more, 0)):
-        yield (box.x1, box.y0 + (number + 0.5) * box.height / more)
+def _left_edges(
+    array: PlacedArray, first: PlacedModule, second_id: str, spacing_in: float
+) -> Iterator[ClipPlace]:
+    """Those of a step to another row, in the column of the module that it ends at.
+
+    Evenly, half as far from its ends as from each other; none between two frames.
+    """
+    second = next((module for module in array.modules if module.id == second_id), None)
+    if second is None or second.row == first.row:
+        return
+    low, high = sorted((first.surface.y1, second.surface.y1))
+    passed = [module for module in array.modules if module.column == second.column]
+    for v in _evenly(high - low, spacing_in):
+        beside = min(passed, key=lambda module: abs(_onto(module, low + v) - low - v))
+        yield ClipPlace(array.id, beside.id, (beside.surface.x0, _onto(beside, low + v)))
+
+
+def _onto(module: PlacedModule, v: float) -> float:
+    """The height on the upright edge of a module that is nearest to another."""
+    return min(max(v, module.surface.y0), module.surface.y1)
+
+
+def _inside(run: HomeRun) -> Iterator[Sequence[Point]]:
+    """The parts of a way that lie inside of the frames of its array."""
+    field = run.array.field.buffer(_NOISE)
+    for part in shapely.get_parts(shapely.LineString(run.course).intersection(field)):
+        if part.length > _NOISE:
+            yield [(float(u), float(v)) for u, v in part.coords]
 
 
 def _along(course: Sequence[Point], spacing_in: float) -> Iterator[Point]:
     """Evenly along a way, half as far from its ends as from each other."""
-    legs = [(a, b, distance(a, b)) for a, b in pairwise(course)]
-    whole = sum(length for _, _, length in legs)
-    count = _spaced(whole, spacing_in)
+    way = shapely.LineString(course)
+    for along in _evenly(way.length, spacing_in):
+        at = way.interpolate(along)
+        yield (at.x, at.y)
+
+
+def _evenly(length_in: float, spacing_in: float) -> Iterator[float]:
+    """Along a length, half as far from its ends as from each other."""
+    count = _spaced(length_in, spacing_in)
     for number in range(count):
-        left = (number + 0.5) * whole / count
-        for a, b, length in legs:
-            if left <= length:
-                yield toward(a, b, left)
-                break
-            left -= length
+        yield (number + 0.5) * length_in / count
 
 
 def _spaced(length_in: float, spacing_in: float) -> int:
