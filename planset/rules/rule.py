@@ -50,6 +50,8 @@ class Rule:
             numbers that differ come from `codes`.
         not_in: editions that have no such rule.
         concerns: the buildings it is for, "" for all.
+        is_idle: tells of a design that nothing in it is subject to the rule in any edition, known
+            to this program or not; None where only the check can tell.
         of_mounting: whether every array is subject to it by the way it is mounted, so that it is
             undetermined where another designer answers for the mounting.
         accepts_alternate: whether the authority having jurisdiction may approve something else.
@@ -63,6 +65,7 @@ class Rule:
     check: Check
     not_in: frozenset[CodeEdition] = frozenset()
     concerns: Concerns = ""
+    is_idle: Callable[[Design], bool] | None = None
     of_mounting: bool = False
     accepts_alternate: bool = True
 

@@ -15,6 +15,8 @@ from planset.rules.rule import COMMON_PRACTICE, Rule
 if TYPE_CHECKING:
     from planset.design.design import Design
 
+_NOTHING = "Nothing in this job is subject to the rule."
+
 
 def judge(design: Design) -> tuple[Finding, ...]:
     """Return the findings of every rule on a design, in the order of the registry.
@@ -30,8 +32,9 @@ def judge(design: Design) -> tuple[Finding, ...]:
 def judge_by(rule: Rule, design: Design) -> tuple[Finding, ...]:
     """Return the findings of one rule, at least one.
 
-    A rule that is for other buildings, or that the adopted edition does not have, is `n/a`; one
-    whose clause in that edition is not known to this program is `open`, never silently passed.
+    A rule that is for other buildings or things, or that the adopted edition does not have, is
+    `n/a`; one whose clause in that edition is not known to this program is `open`, never silently
+    passed.
     """
     if not rule.held_by:
         return _checked(rule, design, COMMON_PRACTICE, 0)
@@ -42,9 +45,8 @@ def judge_by(rule: Rule, design: Design) -> tuple[Finding, ...]:
             "one is in force, and add it to the profile."
         )
         return (rule.found(Outcome.OPEN, "no code adopted", message),)
-    if rule.concerns not in ("", _kind_of_building(design)):
+    if message := _why_idle(rule, design):
         clause = rule.clauses.get(adopted, "")
-        message = f"The rule is for {rule.concerns}, and this is none."
         return (rule.found(Outcome.NOT_APPLICABLE, adopted.cite(clause), message),)
     if adopted in rule.clauses:
         return _checked(rule, design, adopted.cite(rule.clauses[adopted]), adopted.year)
@@ -58,14 +60,20 @@ def judge_by(rule: Rule, design: Design) -> tuple[Finding, ...]:
     return (rule.found(Outcome.OPEN, adopted.cite(), message),)
 
 
+def _why_idle(rule: Rule, design: Design) -> str:
+    """Why a design is not subject to a rule in any edition, "" where that is not known."""
+    if rule.concerns not in ("", _kind_of_building(design)):
+        return f"The rule is for {rule.concerns}, and this is none."
+    return _NOTHING if rule.is_idle and rule.is_idle(design) else ""
+
+
 def _kind_of_building(design: Design) -> str:
     return "other buildings" if design.inputs.job.building.use == "other" else "dwellings"
 
 
 def _checked(rule: Rule, design: Design, citation: str, edition: int) -> tuple[Finding, ...]:
-    nothing = "Nothing in this job is subject to the rule."
     found = (*rule.check(design, citation, edition), *_by_others(rule, design, citation))
-    return found or (rule.found(Outcome.NOT_APPLICABLE, citation, nothing),)
+    return found or (rule.found(Outcome.NOT_APPLICABLE, citation, _NOTHING),)
 
 
 def _by_others(rule: Rule, design: Design, citation: str) -> tuple[Finding, ...]:

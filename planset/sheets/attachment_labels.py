@@ -11,16 +11,18 @@ from planset.catalog.mounting import MountingSystem
 from planset.design.design import Design
 from planset.design.layout import PlacedArray
 from planset.design.mounted import Mounted
+from planset.design.part_places import COUPLING, parts_of
 from planset.design.racking import Attachment, Rail
 from planset.design.wind_zones import ZoneRegion
 from planset.drawing.flatten import rotated_text_box
-from planset.drawing.geometry import Box, distance, readable
+from planset.drawing.geometry import Box, Point, distance, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_room
 from planset.drawing.leader_course import ends_inside
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.region import Region
 from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, text_width
 from planset.sheets.edge_names import edge_name, places_along
+from planset.sheets.part_symbols import COUPLING_RADIUS
 from planset.sheets.plan_blocks import supported_planes
 from planset.sheets.racking_blocks import on_seams
 from planset.sheets.slope_view import SlopeView
@@ -35,6 +37,7 @@ _BESIDE = 0.025  # from a plate or a rail's end to its tag [paper in]
 _FARTHER = 0.08  # past a rail's end, at which its tag is tried next [paper in]
 _LIFT = 0.02  # between levels at which a tag is tried [paper in]
 _OFF_EDGE = MINIMUM_HEIGHT / 2 + 0.015  # from a line to the middle of a tag clear of it [paper in]
+_OFF_JOINT = 0.015  # from the circle of a coupling to a tag [paper in]
 _UNDER = 0.11  # from the eave to the middle of a rafter's number [paper in]
 _FROM_END = 0.12  # from the end of a support to the leader of its words [paper in]
 _STEP = 0.08  # between places along a support at which its words are tried [paper in]
@@ -118,10 +121,13 @@ def attachment_tags(
         at_ends = {item.id for item in ends}
         between = [item for item in one.racking.attachments if item.id not in at_ends]
         levels = sorted({on.at(0.0, v)[1] for m in array.modules for v in _low_high(m.surface)})
+        joints = _joints(on, one)
         up = {rail.id: rail.up for rail in one.racking.rails}
         for item in (*ends, *between):
             if up[item.rail]:
                 places = _beside(on, item, array.system.attachment.footprint[0] / 2, levels)
+                # A circle of a coupling would cut the tag's last figure.
+                places = sorted(places, key=partial(_meets, boxes=joints))
                 place = partial(_preferred, placer, on, places)
             else:
                 others = [other.u_in for other in by_rail[item.rail]]
@@ -130,6 +136,13 @@ def attachment_tags(
             if item.id in corners:
                 place = partial(first_with_room, [place, partial(_led, placer, on, item)])
             yield from or_unnamed(item.id, place)
+
+
+def _joints(on: SlopeView, one: Mounted) -> list[Box]:
+    """The circles of the couplings of an array on paper, with a little room around [in]."""
+    middles = [on.at(part.u_in, part.v_in) for part in parts_of(one) if part.kind == COUPLING]
+    reach = COUPLING_RADIUS / on.view.scale.factor + _OFF_JOINT
+    return [Box(x, y, x, y).grown(reach) for x, y in middles]
 
 
 def _led(placer: LabelPlacer, on: SlopeView, item: Attachment) -> tuple[Primitive, ...]:
@@ -303,11 +316,9 @@ def support_names(
         if support.plane != on.plane.id or not support.spans:
             continue
         at = format_feet_inches(support.from_eave_in)
-        (left, y), (right, _) = (
-            on.at(u, support.v_in) for u in (support.spans[0][0], support.spans[-1][1])
-        )
+        runs = [[on.at(u, support.v_in) for u in span] for span in reversed(support.spans)]
         full, short = (
-            [t for t in _along(words, (left, right), y) if not _meets(t, under)]
+            [t for run in runs for t in _along(words, run) if not _meets(t, under)]
             for words in (f"SUPPORT {at} FROM EAVE IN PLAN", f"SUPPORT {at} IN PLAN")
         )
         tries = [
@@ -315,21 +326,22 @@ def support_names(
             for places, clear in ((full, True), (short, True), (short, False))
             if places
         ]
-        for x in (right - _FROM_END, left + _FROM_END):
+        for (x, y), inward in ((runs[0][1], -_FROM_END), (runs[-1][0], _FROM_END)):
             words = (f"SUPPORT {at}", "FROM EAVE IN PLAN")
-            label = Label(words, (x, y), MINIMUM_HEIGHT, TEXT, _LEADER, end="dot")
-            if ends_inside(on.view.frame, (x, y)):
+            label = Label(words, (x + inward, y), MINIMUM_HEIGHT, TEXT, _LEADER, end="dot")
+            if ends_inside(on.view.frame, label.anchor):
                 tries.append(partial(placer.place_near, label, on.view.frame, always_led=True))
         yield from or_unnamed(f"SUPPORT {at} FROM EAVE", partial(first_with_room, tries))
 
 
-def _along(words: str, ends: tuple[float, float], y: float) -> list[Text]:
-    """Words over and under a line, from its right end to its left."""
+def _along(words: str, ends: Sequence[Point]) -> list[Text]:
+    """Words over and under a level line, from its right end to its left."""
+    (left, y), (right, _) = ends
     half = text_width(words, MINIMUM_HEIGHT) * SLACK / 2 + _BESIDE
     off = MINIMUM_HEIGHT / 2 + _BESIDE
-    count = max(int((ends[1] - ends[0] - 2 * half) / _STEP) + 1, 0)
+    count = max(int((right - left - 2 * half) / _STEP) + 1, 0)
     return [
-        Text(words, (ends[1] - half - n * _STEP, y + side * off), MINIMUM_HEIGHT, TEXT, "middle")
+        Text(words, (right - half - n * _STEP, y + side * off), MINIMUM_HEIGHT, TEXT, "middle")
         for n in range(count)
         for side in (1, -1)
     ]

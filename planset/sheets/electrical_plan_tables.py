@@ -301,7 +301,7 @@ def _swatches(design: Design) -> list[tuple[str, Draw]]:
     made: list[tuple[str, Draw]] = [
         (f"MODULE ({design.module_count})", outline(MODULES_LIGHT)),
         ("CIRCUIT, MODULE TO MODULE", line("E-SOLR-CIRC")),
-        ("TO THE BOX, UNDER MODULES", line("E-SOLR-HOME")),
+        ("HOME RUN TO ITS BOX", line("E-SOLR-HOME")),
     ]
     made += [(words, _device) for words in what]
     if not what:

@@ -15,6 +15,9 @@ from planset.drawing.primitives import Circle, Line, Polyline, Primitive
 
 SPLICE_LAYER, HOLD_LAYER, TRIM_LAYER = "S-ROOF-SPLC", "S-ROOF-HOLD", "S-ROOF-TRIM"
 
+COUPLING_RADIUS = 2.0
+"""Of the circle of a coupling [in]."""
+
 LAYER_OF = MappingProxyType(
     {
         parts.SPLICE: SPLICE_LAYER,
@@ -96,7 +99,7 @@ def _end_clamp() -> list[Primitive]:
 
 
 def _coupling() -> list[Primitive]:
-    return [Circle((0.0, 0.0), 2.0, INHERITED)]
+    return [Circle((0.0, 0.0), COUPLING_RADIUS, INHERITED)]
 
 
 def _trim_joint() -> list[Primitive]:

@@ -18,6 +18,7 @@ from planset.drawing.region import Region
 from planset.drawing.text import NOTE_HEIGHT, SLACK
 from planset.roof.plane import Plane
 from planset.sheets.context import SheetContext
+from planset.sheets.plan_blocks import SUPPORTS
 from planset.sheets.plan_walls import outside_of_roofs
 from planset.sheets.unnamed import Marked, Unnamed, led_from_outside
 from planset.units import format_pitch
@@ -26,6 +27,7 @@ _TEXT = "A-ANNO-TEXT"
 _LEADER = "A-ANNO-NOTE"
 _ARROW = "SLOPE_ARROW"
 _OFF_EDGES = 0.06  # kept free between words and the edges of their plane [paper in]
+_OFF_SUPPORTS = 0.02  # kept free between words and the supports of rafters [paper in]
 _INSET_IN = 6.0  # of a leader's end from the edge of a clear strip [model in]
 _TURNED_SHARES = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2, 0.9, 0.1)
 _ANCHORS_TRIED = 2
@@ -45,7 +47,9 @@ def plane_names(placer: LabelPlacer, context: SheetContext, view: View) -> Itera
         lines = _words(plane)
         label = Label(lines, anchors[0], NOTE_HEIGHT, _TEXT, _LEADER, end="dot")
         name = replace(label, lines=lines[:1])  # the table of planes has the rest
+        between = region.less_strips(_supports(context.design, plane, view))
         tries = (
+            partial(_inside, placer, label, region, within=between, clear=True),
             partial(_inside, placer, label, region, clear=True),
             partial(_inside, placer, label, region),
             partial(_inside, placer, name, region, clear=True),
@@ -71,11 +75,33 @@ def _words(plane: Plane) -> tuple[str, ...]:
     return (name, format_pitch(plane.pitch), f"AZIM. {plane.azimuth_deg:.0f} DEG")
 
 
+def _supports(design: Design, plane: Plane, view: View) -> list[tuple[Point, Point, float]]:
+    """The lines of the supports of a plane's rafters on paper, where this view draws them.
+
+    Level as the words are on many planes, one would strike through them from end to end.
+    """
+    if not any(isinstance(part, Insert) and part.block == SUPPORTS for part in view.model):
+        return []
+    ends = (
+        [view.on_paper.apply(plane.to_plan((u, support.v_in))) for u in span]
+        for support in design.bearings
+        if support.plane == plane.id
+        for span in support.spans
+    )
+    return [(left, right, _OFF_SUPPORTS) for left, right in ends]
+
+
 def _inside(
-    placer: LabelPlacer, label: Label, region: Region, *, clear: bool = False
+    placer: LabelPlacer,
+    label: Label,
+    region: Region,
+    *,
+    within: Region | None = None,
+    clear: bool = False,
 ) -> tuple[Primitive, ...]:
     middle = None if region.is_rectangle else region.widest_spot
-    return placer.place_inside(label, region.box, middle=middle, within=region.holds, clear=clear)
+    holds = (within or region).holds
+    return placer.place_inside(label, region.box, middle=middle, within=holds, clear=clear)
 
 
 def _along_eave(

@@ -12,7 +12,7 @@ from planset.citation import CodeEdition
 from planset.design.design import Design, build_design
 from planset.finding import Outcome
 from planset.job.load import read_job
-from planset.rules.electrical import busbar
+from planset.rules.electrical import battery_siting, busbar
 from planset.rules.fire import ridge_setback
 from planset.rules.registry import RULES
 from planset.rules.rule import COMMON_PRACTICE, Rule, cite
@@ -147,6 +147,18 @@ def test_an_edition_nobody_entered_is_open() -> None:
     assert found.outcome == Outcome.OPEN
     assert found.message.startswith(busbar.RULE.title)
     assert "planset has no clause of this rule for NEC 2026 yet;" in found.message
+
+
+def test_a_rule_on_batteries_asks_nothing_of_a_job_without_them(design: Design) -> None:
+    rule = replace(battery_siting.RULE, clauses={})
+    (found,) = judge_by(rule, design)
+    assert (found.outcome, found.message) == (
+        Outcome.NOT_APPLICABLE,
+        "Nothing in this job is subject to the rule.",
+    )
+    stored = build(Case(Expected("pass"), base="gable-40x30-hybrid"), TRADE, None)
+    (found,) = judge_by(rule, stored)
+    assert found.outcome is Outcome.OPEN
 
 
 def test_a_code_of_another_name_is_open_though_the_year_is_known() -> None:

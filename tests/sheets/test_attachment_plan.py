@@ -11,9 +11,16 @@ from tempfile import TemporaryDirectory
 import pytest
 
 from planset.design.design import Design, build_design
+from planset.design.part_places import COUPLING, parts_of
 from planset.design.racking import Attachment
+<<<<<<< HEAD
 from planset.drawing.geometry import Point
 from planset.drawing.primitives import Insert, Line, Text
+=======
+from planset.drawing.flatten import rotated_text_box
+from planset.drawing.geometry import Box, Point
+from planset.drawing.primitives import Insert, Text
+>>>>>>> refs/heads/look1
 from planset.errors import JobErrors
 from planset.finding import Outcome
 from planset.job.load import read_job
@@ -21,7 +28,12 @@ from planset.review.run import review
 from planset.sheets.attachment_plan import build
 from planset.sheets.attachment_plan_tables import diagonals, zone_counts
 from planset.sheets.context import SheetContext, SheetEntry
+from planset.sheets.part_symbols import COUPLING_RADIUS
 from planset.sheets.racking_blocks import racking_block
+<<<<<<< HEAD
+=======
+from planset.sheets.slope_view import SlopeView
+>>>>>>> refs/heads/look1
 from planset.units import format_feet_inches, parse_length
 from tests.example_job import edited
 from tests.sheets.attachment_sheets import (
@@ -305,3 +317,38 @@ def test_the_notes_stand_once(name: str) -> None:
         drawing = example(name, size)
         said = [line for page in pages(drawing) for line in lines(page, drawing)]
         assert said.count("NOTES FOR THE CREW") == 1
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_no_tag_stands_on_a_coupling(size: str) -> None:
+    drawing = example("tile-gable", size)
+    one = design_of("tile-gable").mounts[0]
+    for view in views(drawing):
+        slope = SlopeView(one.array.plane, view)
+        middles = [slope.at(p.u_in, p.v_in) for p in parts_of(one) if p.kind == COUPLING]
+        assert middles
+        radius = COUPLING_RADIUS / view.scale.factor
+        circles = [Box(x, y, x, y).grown(radius) for x, y in middles]
+        tagged = [text for text in words(view) if text.text in plates(drawing, view)]
+        assert tagged
+        assert not [
+            text.text for text in tagged if any(map(rotated_text_box(text).overlaps, circles))
+        ]
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_the_words_along_a_support_stand_beside_its_line(size: str) -> None:
+    design = design_of("cross-gable")
+    found = 0
+    for view in views(example("cross-gable", size)):
+        plane = mounts_in(design, view)[0].array.plane
+        slope = SlopeView(plane, view)
+        for support in (line for line in design.bearings if line.plane == plane.id):
+            named = f"SUPPORT {format_feet_inches(support.from_eave_in)} "
+            for text in words(view):
+                if text.text.startswith(named):
+                    found += 1
+                    box = rotated_text_box(text)
+                    runs = [[slope.at(u, support.v_in)[0] for u in run] for run in support.spans]
+                    assert any(left <= box.x0 and box.x1 <= right for left, right in runs)
+    assert found

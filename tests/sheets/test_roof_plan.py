@@ -9,7 +9,8 @@ import pytest
 from planset.design.access.area import AccessArea
 from planset.design.layout import surface_to_plan
 from planset.drawing.geometry import Box, box_around
-from planset.drawing.primitives import Dimension, Insert, Line
+from planset.drawing.primitives import Dimension, Insert, Line, Text
+from planset.drawing.text import text_box
 from planset.units import parse_length
 from tests.sheets.drawn_sets import example
 
@@ -184,3 +185,17 @@ def test_the_dimensions_up_the_slope_add_up_to_it() -> None:
     *parts, whole = sorted(d.value_in for d in along)
     assert whole == pytest.approx(slope)
     assert sum(parts) == pytest.approx(slope)
+
+
+def test_no_support_of_rafters_strikes_through_the_words_of_a_plane() -> None:
+    (view,) = example().page(SHEET).views
+    design = example().design
+    texts = [part for part in view.annotation if isinstance(part, Text) and "AZIM." in part.text]
+    assert len(texts) == 2
+    for support in design.bearings:
+        plane = design.roof.plane(support.plane)
+        for run in support.spans:
+            line = box_around(view.on_paper.apply(plane.to_plan((u, support.v_in))) for u in run)
+            assert not any(
+                text_box(t.text, t.at, t.height, t.align).overlaps(line.grown(1e-3)) for t in texts
+            )

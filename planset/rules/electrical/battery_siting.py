@@ -193,6 +193,10 @@ def _impact(storage: Storage) -> _Item:
     )
 
 
+def _has_no_battery(design: Design) -> bool:
+    return design.inputs.job.electrical.storage is None
+
+
 RULE = Rule(
     id="electrical.battery-siting",
     title="Place of the batteries",
@@ -201,4 +205,5 @@ RULE = Rule(
     clauses=with_california("IRC", "CRC", code.CLAUSES),
     check=check,
     concerns="dwellings",
+    is_idle=_has_no_battery,
 )

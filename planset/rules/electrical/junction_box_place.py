@@ -62,7 +62,7 @@ def _in_the_way(design: Design, placed: PlacedBox, line: int) -> Iterator[Findin
         if item.plane is placed.plane and item.surface.overlaps(covered)
     ]
     off = not Region(placed.plane.surface_polygon).holds(covered)
-    problems = [f"stands in a {kind} that {width:g} in are kept free for" for kind, width in met]
+    problems = [f"stands in the {kind} of {width:g} in that is kept free" for kind, width in met]
     problems += [f"stands on obstruction {tag}" for tag in obstructions]
     problems += ["does not lie on its plane"] if off else []
     for problem in problems:

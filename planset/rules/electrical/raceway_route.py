@@ -91,7 +91,7 @@ def _along(design: Design, route: RoofRoute) -> Iterator[tuple[Outcome, str, str
         inside = _inside_in(Region.of(area.outline), route)
         if inside > _ALONG * area.required_in:
             fact = (
-                f"The raceway of run {route.name} runs {inside:.0f} in in a {area.kind.value} of "
+                f"The raceway of run {route.name} runs {inside:.0f} in in the {area.kind.value} of "
                 f"{area.required_in:g} in"
             )
             yield Outcome.ASK, fact, "lead it out of there, or ask whether it may lie there"
