@@ -13,14 +13,9 @@ import pytest
 from planset.design.design import Design, build_design
 from planset.design.part_places import COUPLING, parts_of
 from planset.design.racking import Attachment
-<<<<<<< HEAD
-from planset.drawing.geometry import Point
-from planset.drawing.primitives import Insert, Line, Text
-=======
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Point
-from planset.drawing.primitives import Insert, Text
->>>>>>> refs/heads/look1
+from planset.drawing.primitives import Insert, Line, Text
 from planset.errors import JobErrors
 from planset.finding import Outcome
 from planset.job.load import read_job
@@ -30,10 +25,7 @@ from planset.sheets.attachment_plan_tables import diagonals, zone_counts
 from planset.sheets.context import SheetContext, SheetEntry
 from planset.sheets.part_symbols import COUPLING_RADIUS
 from planset.sheets.racking_blocks import racking_block
-<<<<<<< HEAD
-=======
 from planset.sheets.slope_view import SlopeView
->>>>>>> refs/heads/look1
 from planset.units import format_feet_inches, parse_length
 from tests.example_job import edited
 from tests.sheets.attachment_sheets import (
