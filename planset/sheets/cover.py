@@ -145,7 +145,7 @@ def _heading(context: SheetContext, area: Box) -> list[Primitive]:
     x, y = area.x0, area.y1
     name, kind, width = project.name.upper(), cover_words.kind_of_system(context), area.width
     return [
-        Text(name, (x, y - 0.3), height_to_fit(name, 0.26, width), TEXT_LAYER),
+        Text(name, (x, y - 0.27), height_to_fit(name, 0.26, width), TEXT_LAYER),
         Text(kind, (x, y - 0.54), height_to_fit(kind, 0.14, width), TEXT_LAYER),
         Text(words, (x, y - 0.76), height_to_fit(words, 0.12, width), TEXT_LAYER),
         Line((x, y - 0.85), (area.x1, y - 0.85), "G-ANNO-TITL"),

@@ -22,6 +22,12 @@ _TERMINALS = (
     "Terminals: to their marked torque with a tool approved for it (NEC 110.14); connectors of one "
     "make and type."
 )
+_MENDED = {
+    "curved_tile": "broken tiles replaced",
+    "asphalt_shingle": "torn shingles replaced",
+    "standing_seam": "scratched panels touched up",
+    "membrane": "a hurt membrane mended by its roofer",
+}
 
 
 def under_modules(design: Design) -> Iterator[Step]:
@@ -79,7 +85,7 @@ def wiring_steps(design: Design) -> Iterator[Step]:
     yield from control_steps(design)
     yield Step(
         "Counts, torques and photographs complete, initials in every box; roof swept of screws and "
-        "offcuts; a broken tile or shingle replaced.",
+        f"offcuts; {_MENDED[design.inputs.job.roof.covering.kind]}.",
         hold=True,
     )
 

@@ -213,13 +213,14 @@ def notes(context: SheetContext) -> list[str]:
     """Cautions, then what is assumed and counted."""
     design = context.design
     adopted = design.inputs.jurisdiction.codes.electrical
+    framing = "rafters" if design.rafters else "framing"
     return [
         "SHOCK: modules make voltage whenever light falls on them; cover them or open the "
         "connectors before work on array conductors, and test before touching.",
         "A licensed electrician connects the system and opens the service equipment; the utility "
         "is asked before the meter is pulled or a service conductor is cut.",
-        "Locate rafters before making holes for boxes and straps; seal every penetration with a "
-        "listed flashing, and every raceway that enters a building or a box from above.",
+        f"Locate {framing} before making holes for boxes and straps; seal every penetration with "
+        "a listed flashing, and every raceway that enters a building or a box from above.",
         "Check the polarity of each string before it is connected; + and - mark the modules at "
         "which its conductors leave."
         if design.electrical.strings

@@ -206,7 +206,8 @@ def _elevation_marks(on: _Wall) -> list[Marked]:
 
 def _grade(on: _Wall) -> Text:
     at = on.view.on_paper.apply((on.shown.x1, 0.0))
-    return Text("GRADE", (at[0], at[1] - 0.16), MINIMUM_HEIGHT, TEXT, "right")
+    beside_the_tape = (at[0] - 0.06, at[1] - 0.16)
+    return Text("GRADE", beside_the_tape, MINIMUM_HEIGHT, TEXT, "right")
 
 
 def _tape(on: _Wall) -> tuple[Dimension, ...]:

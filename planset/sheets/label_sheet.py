@@ -59,7 +59,7 @@ def _lay_out(context: SheetContext, factor: float) -> tuple[SheetDrawing, ...]:
     before, rest = _tables(context, below, [ID] * count, factor)
     if len(before) == 1:
         right = min(view.frame.x1 + _GAP, context.area.x1)
-        rest += (Box(right, foot, context.area.x1, context.area.y1),)
+        rest += (Box(right, foot + _GAP, context.area.x1, context.area.y1),)
     labels, on_page, blocks = _full_size(context, rest, factor)
     sheets = [continued_id(ID, len(before) - 1 + page) for page in on_page]
     tables, _ = _tables(context, below, sheets, factor)

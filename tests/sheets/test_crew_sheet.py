@@ -279,3 +279,18 @@ def test_a_bill_alone_is_a_file_too(tmp_path: Path) -> None:
     of = made_of(edited(tmp_path, ("E-701, Z-101, Z-601]", "E-701, Z-601]")))
     assert {page.sheet.partition(".")[0] for page in of.drawing.for_crew.pages} == {"Z-601"}
     assert of.failures() == []
+
+
+@pytest.mark.parametrize(
+    ("name", "mended", "located"),
+    [
+        ("tile-gable", "broken tiles replaced", "Locate rafters"),
+        ("shingle-hip", "torn shingles replaced", "Locate rafters"),
+        ("flat-commercial", "membrane mended by its roofer", "Locate framing"),
+    ],
+)
+def test_words_name_the_roof_that_is_there(name: str, mended: str, located: str) -> None:
+    made = own_sheet(name)
+    assert mended in order_of_work(made.design)[-1].words
+    plan = " ".join(line for page in made.pages("E-101") for line in made.lines(page.sheet))
+    assert located in plan

@@ -9,7 +9,7 @@ import pytest
 
 from planset.design.design import build_design
 from planset.drawing.geometry import Box, box_around
-from planset.drawing.primitives import Area, Circle, Insert, Text
+from planset.drawing.primitives import Area, Circle, Insert, Polyline, Text
 from planset.job.load import read_job
 from planset.resources import all_symbols
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
@@ -161,3 +161,21 @@ def test_the_words_stand_in_the_block_where_they_stand_in_the_insertion() -> Non
                 assert own.text is not None
                 moved = tuple(a + b for a, b in zip(own.text.at, insert.at, strict=True))
                 assert value.text.at == pytest.approx(moved)
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("size", ["11x17", "24x36"])
+def test_no_label_touches_the_words_beside_it(name: str, size: str) -> None:
+    """The frame of a label is a closed line on paper; headings have an inch of width at least."""
+    for page in drawn(name, size).values():
+        frames = [
+            box_around(part.points)
+            for part in page.paper
+            if isinstance(part, Polyline) and part.closed
+        ]
+        for text in (part for part in page.paper if isinstance(part, Text)):
+            if text.text not in {"NOTES", "LABEL SCHEDULE"}:
+                continue
+            x, y = text.at
+            heading = Box(x, y, x + 1.0, y + text.height)
+            assert not any(frame.grown(0.02).overlaps(heading) for frame in frames), text.text

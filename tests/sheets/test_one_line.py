@@ -163,6 +163,17 @@ def test_the_legend_shows_the_symbols_of_the_diagram(name: str) -> None:
     assert shown & set(symbols()) - {"VIEW_BUBBLE"} == used | operated
 
 
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("name", NAMES)
+def test_the_legend_does_not_stand_on_a_page_of_its_own(name: str, size: str) -> None:
+    made = on_sheet(name, size)
+    for page in made.pages(SHEET):
+        titles = [text.text for text in page.paper if isinstance(text, Text)]
+        assert page.views or any(
+            title.endswith(("SCHEDULE", "PATH", "EXISTING")) for title in titles
+        )
+
+
 def test_control_wiring_is_drawn_from_what_is_operated_to_what_it_stops() -> None:
     made = on_sheet("battery-retrofit", "24x36")
     said = {

@@ -35,6 +35,7 @@ _TITLE_WIDTH = 3.7
 _GO_ON_WIDTH = 9.5  # of the title with the words that say where the diagram goes on [in]
 _GAP = 0.22
 _FOOT = 0.05  # of the view below tables that stand in it [in]
+_BEFORE_LEGEND = 2  # pieces that stand before the legend where it is placed early
 _TALL = 100.0  # higher than any notes [in]
 
 
@@ -62,7 +63,9 @@ def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     onward = (*ids[1:], "")
     used = [part.block for one in drawn for part in one.model if isinstance(part, Insert)]
     pieces = tuple(_pieces(context, used))
-    tables = min((_packed(area, drawn, pieces, breaks=breaks) for breaks in (False, True)), key=len)
+    tables = min(
+        (_packed(area, drawn, o, breaks=b) for o in _orders(pieces) for b in (False, True)), key=len
+    )
     title = THREE_LINE if each else TITLE
     pages = [
         diagram_page(diagram, area, sheet, next_sheet, title, tables[number])
@@ -70,6 +73,15 @@ def _lay_out(context: SheetContext) -> tuple[SheetDrawing, ...]:
     ]
     further = (_primitives(beyond) for beyond in tables[len(pages) :])
     return (*pages, *(SheetDrawing((), paper) for paper in further))
+
+
+def _orders(pieces: tuple[Piece, ...]) -> tuple[tuple[Piece, ...], ...]:
+    """Pieces as listed; then the legend early, since little room that notes leave is enough for it.
+
+    The last one is the legend, which would else now and then stand on a page of its own.
+    """
+    *others, legend = pieces
+    return pieces, (*others[:_BEFORE_LEGEND], legend, *others[_BEFORE_LEGEND:])
 
 
 def _packed(
