@@ -133,8 +133,8 @@ TILE_CHANGES = (
         "a disconnect that cannot be locked",
         (
             (
-                "    lockable: true\n    visible_open: true\n    location",
-                "    lockable: false\n    visible_open: true\n    location",
+                "    lockable: true\n    visible_open: true\n    enclosure: 3R\n    location",
+                "    lockable: false\n    visible_open: true\n    enclosure: 3R\n    location",
             ),
         ),
         "electrical.disconnect-lock",
@@ -368,7 +368,10 @@ BATTERY_CHANGES = (
     ),
     Change(
         "more load than the new main carries",
-        (("      load: 84 A", "      load: 130 A"),),
+        (
+            ("      load: 84 A", "      load: 130 A"),
+            ("backup loads, va: 5000}", "backup loads, va: 16040}"),
+        ),
         "electrical.main-derate",
         "NEC 2023 article 220",
     ),

@@ -37,6 +37,7 @@ KEYS = (
     "demand",
     "capacity",
     "use_unit",
+    "exception",
     "citation",
     "objects",
     "line",
@@ -137,7 +138,7 @@ def settle(monkeypatch: pytest.MonkeyPatch) -> None:
 
 @pytest.mark.parametrize("preliminary", [False, True])
 def test_a_tile_no_sheet_has_room_for(preliminary: bool, tmp_path: Path) -> None:
-    job = edited(tmp_path, ("length: 17 in", "length: 40 ft"))
+    job = edited(tmp_path, ("pan_pitch: 11 in", "pan_pitch: 40 ft"))
     drawn = draw(job, tmp_path / "out", preliminary=preliminary)
     assert drawn.status is Status.REFUSED
     assert drawn.checked.drawing is None

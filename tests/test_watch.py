@@ -163,7 +163,7 @@ def test_the_command_draws_again_survives_a_broken_save_and_ends_well(
     said = capsys.readouterr()
     assert ended.value.code == 0
     assert "Traceback" not in said.err
-    assert f"{job}:31: site.exposure: not an accepted value (got Q)" in said.err
+    assert f"{job}:32: site.exposure: not an accepted value (got Q)" in said.err
     assert said.out.count("Written for submittal") == 2
     assert said.out.count(f"Saved: {job}") == 2
     assert said.out.endswith("Ended.\n")

@@ -86,9 +86,13 @@ def limit_words(finding: Finding) -> str:
 
 
 def value_words(finding: Finding) -> str:
-    """A value as a table prints it: a length rounded toward the side on which it fails."""
+    """A value as a table prints it: a length rounded toward the side on which it fails.
+
+    One beyond its limit that passes by an exception says so.
+    """
     rounding: Rounding = "up" if _side(finding) == _AT_MOST else "down"
-    return measured(finding.measured, finding.unit, rounding, fine=_close(finding))
+    value = measured(finding.measured, finding.unit, rounding, fine=_close(finding))
+    return f"{value}, EXCEPTED" if finding.exception else value
 
 
 def _limit(finding: Finding) -> str:

@@ -88,9 +88,11 @@ def printed(one: Finding) -> tuple[str, str]:
     fails = one.outcome in (Outcome.FAIL, Outcome.ALTERNATE)
     judged = one.outcome in (Outcome.PASS, Outcome.TIGHT) or fails
     most = judged and one.measured != one.limit and exceeds == fails
+    tight = one.outcome is Outcome.TIGHT
+    excepted = ", EXCEPTED" if one.exception else ""
     return (
-        measured(one.measured, one.unit, "up" if most else "down"),
-        measured(one.limit, one.unit, "down" if most else "up"),
+        measured(one.measured, one.unit, "up" if most else "down", fine=tight) + excepted,
+        measured(one.limit, one.unit, "down" if most else "up", fine=tight),
     )
 
 

@@ -163,8 +163,8 @@ def _title_block(page: Page) -> Iterator[str]:
             yield from (one.value for one in part.attributes)
 
 
-NAMES = {"BW", "DL", "MQ", "RS", "TR", "PL", "SK", "CH", "RTU", "MA", "DRY", "FM", "SM"}
-"""Letters of model, license and tag numbers, and words without a vowel."""
+NAMES = {"BW", "DL", "MQ", "RS", "TR", "PL", "SK", "CH", "RTU", "MA", "DRY", "FM", "SM", "RK"}
+"""Letters of model, license and tag numbers and of fuse classes, and words without a vowel."""
 
 
 @pytest.mark.parametrize("name", EVERY)

@@ -98,7 +98,7 @@ def test_the_share_of_a_pathway_beside_a_hip_reads_as_required() -> None:
 def test_what_an_access_dimension_measures_lies_on_the_roof() -> None:
     """Setbacks along hips, which end in a corner; IFC 2012 605.11.3.2.3 asks for them."""
     with TemporaryDirectory() as folder:
-        hip = made_of(hip_by_others(Path(folder), "alder-falls"))
+        hip = made_of(hip_by_others(Path(folder), "alder-falls"), "24x36")
     (view,) = hip.page(SHEET).views
     corners = [plane.outline for plane in hip.design.roof.planes]
     shapes = [shapely.Polygon([view.on_paper.apply(p) for p in outline]) for outline in corners]
