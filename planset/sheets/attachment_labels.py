@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from functools import partial
+from operator import attrgetter
 
 from planset.catalog.mounting import MountingSystem
 from planset.design.design import Design
@@ -15,7 +16,7 @@ from planset.design.part_places import COUPLING, parts_of
 from planset.design.racking import Attachment, Rail
 from planset.design.wind_zones import ZoneRegion
 from planset.drawing.flatten import rotated_text_box
-from planset.drawing.geometry import Box, Point, distance, readable
+from planset.drawing.geometry import Box, Point, distance, readable, united
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_room
 from planset.drawing.leader_course import ends_inside
 from planset.drawing.primitives import Primitive, Text
@@ -126,9 +127,7 @@ def attachment_tags(
         for item in (*ends, *between):
             if up[item.rail]:
                 places = _beside(on, item, array.system.attachment.footprint[0] / 2, levels)
-                # A circle of a coupling would cut the tag's last figure.
-                places = sorted(places, key=partial(_meets, boxes=joints))
-                place = partial(_preferred, placer, on, places)
+                place = partial(_preferred, placer, on, _off_joints(places, joints))
             else:
                 others = [other.u_in for other in by_rail[item.rail]]
                 places = _over_and_under(on, item, array.system, others)
@@ -139,10 +138,19 @@ def attachment_tags(
 
 
 def _joints(on: SlopeView, one: Mounted) -> list[Box]:
-    """The circles of the couplings of an array on paper, with a little room around [in]."""
+    """The circles of an array's couplings from the left, with a little room around [paper in]."""
     middles = [on.at(part.u_in, part.v_in) for part in parts_of(one) if part.kind == COUPLING]
     reach = COUPLING_RADIUS / on.view.scale.factor + _OFF_JOINT
-    return [Box(x, y, x, y).grown(reach) for x, y in middles]
+    return [Box(x, y, x, y).grown(reach) for x, y in sorted(middles)]
+
+
+def _off_joints(places: Sequence[Text], joints: Sequence[Box]) -> list[Text]:
+    """The places, last those where the circle of a coupling would cut a figure of the tag."""
+    around = united(map(rotated_text_box, places))
+    left = bisect_left(joints, around.x0, key=attrgetter("x1"))
+    right = bisect_right(joints, around.x1, key=attrgetter("x0"))
+    near = [box for box in joints[left:right] if box.overlaps(around)]
+    return sorted(places, key=partial(_meets, boxes=near))
 
 
 def _led(placer: LabelPlacer, on: SlopeView, item: Attachment) -> tuple[Primitive, ...]:
