@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from planset.design.electrical.topology import Topology
@@ -40,16 +39,4 @@ def _types(inputs: Inputs) -> Iterator[tuple[str, str | None]]:
 def with_enclosures(topology: Topology, inputs: Inputs) -> Topology:
     """The topology with the type of each enclosure among its ratings, where it is stated."""
     types = enclosure_types(inputs)
-
-    def said(tag: str) -> tuple[str, ...]:
-        return (f"TYPE {types[tag]}",) if types.get(tag) else ()
-
-    return replace(
-        topology,
-        equipment=tuple(
-            replace(item, ratings=(*item.ratings, *said(item.tag))) for item in topology.equipment
-        ),
-        panels=tuple(
-            replace(panel, ratings=(*panel.ratings, *said(panel.tag))) for panel in topology.panels
-        ),
-    )
+    return topology.with_ratings({tag: f"TYPE {kind}" for tag, kind in types.items() if kind})

@@ -21,8 +21,7 @@ def passing(electrical: Electrical) -> Mapping[str, tuple[str, ...]]:
     found: dict[str, list[str]] = {}
     for stated in electrical.wiring.runs:
         run = stated.run
-        if isinstance(run, RunOfBox) and run.joined_in not in (None, stated.box):
-            assert run.joined_in is not None, "told above"
+        if isinstance(run, RunOfBox) and run.joined_in and run.joined_in != stated.box:
             ids = [name for name, box in circuits.items() if box == stated.box]
             found.setdefault(run.joined_in, []).extend(ids)
     return {box: tuple(ids) for box, ids in found.items()}
@@ -36,26 +35,14 @@ def with_joints(topology: Topology, inputs: Inputs) -> Topology:
         for box, ids in passing(electrical).items()
     }
 
-    def said(tag: str) -> tuple[str, ...]:
-        return (through[tag],) if tag in through else ()
-
     pulls = tuple(
         Equipment(
             box.id,
             Kind.JUNCTION_BOX,
             "PULL BOX",
-            (*said(box.id), f"TYPE {box.enclosure}"),
+            (*([through[box.id]] if box.id in through else []), f"TYPE {box.enclosure}"),
             box.location,
         )
         for box in electrical.pull_boxes
     )
-    return replace(
-        topology,
-        equipment=tuple(
-            replace(item, ratings=(*item.ratings, *said(item.tag))) for item in topology.equipment
-        ),
-        panels=tuple(
-            replace(panel, ratings=(*panel.ratings, *said(panel.tag))) for panel in topology.panels
-        ),
-        pull_boxes=pulls,
-    )
+    return replace(topology.with_ratings(through), pull_boxes=pulls)

@@ -7,7 +7,8 @@ system has no crossing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
 from typing import Literal
@@ -254,6 +255,18 @@ class Topology:
             if way is not None:
                 found[way.end].append(way)
         return {tag: tuple(ways) for tag, ways in found.items()}
+
+    def with_ratings(self, said: Mapping[str, str]) -> Topology:
+        """It with one rating more of the equipment and panels that these tags name."""
+
+        def ratings(item: Equipment | Panel) -> tuple[str, ...]:
+            return (*item.ratings, said[item.tag]) if item.tag in said else item.ratings
+
+        return replace(
+            self,
+            equipment=tuple(replace(item, ratings=ratings(item)) for item in self.equipment),
+            panels=tuple(replace(panel, ratings=ratings(panel)) for panel in self.panels),
+        )
 
     def of_kind(self, *kinds: Kind) -> tuple[Equipment, ...]:
         """Equipment of some kinds, in order."""
