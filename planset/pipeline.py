@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import partial
@@ -17,7 +18,7 @@ from planset.drawing.text import text_width
 from planset.errors import JobErrors
 from planset.finding import Finding, Outcome
 from planset.formats.dxf_sheet import write_sheet_dxf
-from planset.formats.dxf_write import write_dxf
+from planset.formats.dxf_write import dxf_content
 from planset.job.load import Inputs, read_job
 from planset.output.commit import Writer, Written, finish_interrupted, write_set
 from planset.output.json_text import write_checks
@@ -31,6 +32,7 @@ from planset.review.run import review_contents, review_pages, reviewed_pages
 from planset.review.submittal import Submittal
 from planset.rules.alternates import refuse_unusable
 from planset.rules.run import judge
+from planset.second_process import Ahead
 from planset.sheets.set import build_set
 from planset.source import SourceDocument
 
@@ -110,28 +112,31 @@ def draw(job: Path, out: Path, *, preliminary: bool = False, dxf_per_sheet: bool
         PlansetError: The job cannot be used, or the machine fails.
     """
     finish_interrupted(out)
-    checked = _run(job, preliminary=preliminary)
-    if checked.drawing is None or (checked.fails and not preliminary):
-        return Drawn(checked, Status.REFUSED, None)
-    writers: dict[str, Writer] = {pdf.name: partial(write_pdf, pdf) for pdf in checked.pdfs}
-    writers[DXF] = partial(write_dxf, checked.drawing)
-    if dxf_per_sheet:
-        for page in checked.drawing.pages:
-            writers[f"{page.sheet}.dxf"] = partial(write_sheet_dxf, checked.drawing, page)
-    writers[MATERIALS] = partial(write_materials, bill_of_materials(checked.design))
-    writers[CHECKS] = partial(write_checks, checked.findings)
-    written = write_set(
-        out,
-        job,
-        revision=checked.design.inputs.job.project.revision,
-        preliminary=checked.preliminary,
-        writers=writers,
-    )
+    with Ahead(dxf_content) as content:
+        checked = _run(job, preliminary=preliminary, once_drawn=content.begin)
+        if checked.drawing is None or (checked.fails and not preliminary):
+            return Drawn(checked, Status.REFUSED, None)
+        writers: dict[str, Writer] = {pdf.name: partial(write_pdf, pdf) for pdf in checked.pdfs}
+        writers[DXF] = partial(write_dxf, content, checked.drawing)
+        if dxf_per_sheet:
+            for page in checked.drawing.pages:
+                writers[f"{page.sheet}.dxf"] = partial(write_sheet_dxf, checked.drawing, page)
+        writers[MATERIALS] = partial(write_materials, bill_of_materials(checked.design))
+        writers[CHECKS] = partial(write_checks, checked.findings)
+        written = write_set(
+            out,
+            job,
+            revision=checked.design.inputs.job.project.revision,
+            preliminary=checked.preliminary,
+            writers=writers,
+        )
     status = Status.PRELIMINARY if checked.preliminary else Status.SUBMITTAL
     return Drawn(checked, status, written)
 
 
-def _run(job: Path, *, preliminary: bool) -> Checked:
+def _run(
+    job: Path, *, preliminary: bool, once_drawn: Callable[[DrawingSet], None] | None = None
+) -> Checked:
     inputs = read_job(job)
     _refuse_undrawable(inputs.document, *inputs.catalog_documents)
     refuse_unusable(inputs)
@@ -152,6 +157,8 @@ def _run(job: Path, *, preliminary: bool) -> Checked:
             sheets = reviewed_pages(drawing)
     except NO_ROOM as failure:
         return Checked(design, None, (*judged, _no_room(failure, inputs)), marked)
+    if once_drawn:
+        once_drawn(drawing)
     bill = judge_bill(bill_of_materials(design), drawing.blocks)
     findings = (*judged, *review_pages(sheets), bill, *of_contents)
     pdfs = pdf_files(inputs, drawing, findings)
@@ -167,6 +174,16 @@ def write_pdf(pdf: PdfFile, path: Path) -> None:
         OSError: The file cannot be written.
     """
     path.write_bytes(pdf.plot())
+
+
+def write_dxf(content: Callable[[DrawingSet], bytes], drawing: DrawingSet, path: Path) -> None:
+    """Write the DXF file of a set.
+
+    Raises:
+        PlansetError: A text cannot stand in a DXF file, or the file would not be sound.
+        OSError: The file cannot be written.
+    """
+    path.write_bytes(content(drawing))
 
 
 def _no_room(failure: Exception, inputs: Inputs) -> Finding:

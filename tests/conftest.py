@@ -35,7 +35,7 @@ def examples_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """Compute an example once in a process, whichever tests write it: nobody edits the examples."""
     examples = EXAMPLE.parents[1]
 
-    def run(job: Path, *, preliminary: bool) -> pipeline.Checked:
+    def run(job: Path, *, preliminary: bool, **_: object) -> pipeline.Checked:
         shared = job.resolve().is_relative_to(examples)
         return (_run_once if shared else _run)(job, preliminary=preliminary)
 

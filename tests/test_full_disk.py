@@ -114,7 +114,7 @@ def test_a_disk_that_fills_at_any_write(earlier: bool, other: Path, tmp_path: Pa
     assert write_with(counted, other, undisturbed)
     old, new = held(start), held(undisturbed)
     total = counted.writes
-    assert total > 5  # PDF, checks, two manifests, and more than one for the DXF
+    assert total > 5  # PDF, DXF, materials, checks, two manifests
     for room in sorted({*range(5), *range(0, total, total // 8), *range(total - 4, total)}):
         out = tmp_path / str(room)
         if earlier:

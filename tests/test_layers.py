@@ -15,6 +15,7 @@ PACKAGE = Path(planset.__path__[0])
 
 ROOMS = (
     "__init__",
+    "second_process",
     "units",
     "errors",
     "finding",

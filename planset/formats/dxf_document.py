@@ -6,7 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
-from pathlib import Path
+from io import StringIO
 
 from ezdxf import options  # type: ignore[attr-defined]  # public, though not in __all__
 from ezdxf.colors import aci2rgb
@@ -102,8 +102,8 @@ class DxfDocument:
             self._define_layer(layer)
         self._define_header()
 
-    def save(self, path: Path) -> None:
-        """Write the file; the same document gives the same bytes under any hash seed.
+    def content(self) -> bytes:
+        """The file; the same document gives the same bytes under any hash seed.
 
         Raises:
             PlansetError: The file would not be a sound DXF.
@@ -111,12 +111,14 @@ class DxfDocument:
         found = self.doc.audit()
         if found.errors or found.fixes:
             listed = "; ".join(entry.message for entry in [*found.errors, *found.fixes])
-            msg = f"{path.name}: the drawing would not be sound DXF ({listed}); please report this"
+            msg = f"the drawing would not be sound DXF ({listed}); please report this"
             raise PlansetError(msg)
         for name in sorted(self.doc.entitydb.dxf_types_in_use()):
             self.doc.classes.add_class(name)  # else their order hangs on the hash seed
+        written = StringIO()
         with unset_values_skipped():
-            self.doc.saveas(path)
+            self.doc.write(written)
+        return self.doc.encode(written.getvalue())
 
     def _define_linetype(self, name: str) -> None:
         lengths = LINETYPES[name]

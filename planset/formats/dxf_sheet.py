@@ -60,7 +60,7 @@ def write_sheet_dxf(drawing: DrawingSet, page: Page, path: Path) -> None:
         ShapeWriter(document, space, on_sheet).write(paper)
         _set_up_plot(document, on_sheet, titleblock)
         document.finish()
-        document.save(path)
+        path.write_bytes(document.content())
 
 
 def sheet_factor(page: Page) -> float:

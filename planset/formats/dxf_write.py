@@ -25,7 +25,7 @@ VIEWPORT_LOCKED = 16384
 
 
 def write_dxf(drawing: DrawingSet, path: Path) -> None:
-    """Write the set as a DXF file of release R2013, in inches.
+    """Write the set as a DXF file.
 
     Args:
         drawing: The sheets and the blocks they use.
@@ -34,6 +34,18 @@ def write_dxf(drawing: DrawingSet, path: Path) -> None:
     Raises:
         PlansetError: A text cannot stand in a DXF file, or the file would not be sound.
         OSError: The file cannot be written.
+    """
+    path.write_bytes(dxf_content(drawing))
+
+
+def dxf_content(drawing: DrawingSet) -> bytes:
+    """The set as a DXF file of release R2013, in inches.
+
+    Args:
+        drawing: The sheets and the blocks they use.
+
+    Raises:
+        PlansetError: A text cannot stand in a DXF file, or the file would not be sound.
     """
     drawing = set_in_view(drawing)
     with fixed_metadata():
@@ -47,7 +59,7 @@ def write_dxf(drawing: DrawingSet, path: Path) -> None:
             _write_page(document, page, row, drawing.titleblocks[page.titleblock])
         _show_all(document, [region for row in rows for region in row])
         document.finish()
-        document.save(path)
+        return document.content()
 
 
 def _write_view(document: DxfDocument, view: View, region: Region) -> None:

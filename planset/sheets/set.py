@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
+from functools import partial
 from types import MappingProxyType
 
 from planset.design.design import Design
@@ -11,6 +12,7 @@ from planset.drawing.page import DataSheet, DrawingSet, Page, TitleBlock
 from planset.drawing.primitives import Block, Insert
 from planset.drawing.symbols import Symbol
 from planset.finding import Finding
+from planset.second_process import done_by_two
 from planset.sheets import (
     attachment_detail,
     attachment_plan,
@@ -163,12 +165,15 @@ def _drawn(
         blank = (SheetDrawing(),)
         return [p for entry, _ in builders for p in _numbered(entry, made.get(entry.id, blank))]
 
-    for entry, build in sorted(builders, key=lambda pair: _TELL_OF_OTHERS.get(pair[0].id, 0)):
-        if entry.id in _TELL_OF_OTHERS:
-            pairs = so_far()
-            blocks = available | {b.name: b for _, drawing in pairs for b in drawing.blocks}
-            told = tuple(contents(one.id, drawing, blocks) for one, drawing in pairs)
-            context = replace(context, index=tuple(one for one, _ in pairs), others=told)
+    first = [(entry.id, build) for entry, build in builders if entry.id not in _TELL_OF_OTHERS]
+    drawings = done_by_two([partial(build, context) for _, build in first])
+    made |= zip([sheet for sheet, _ in first], drawings, strict=True)
+    tell_of_others = [pair for pair in builders if pair[0].id in _TELL_OF_OTHERS]
+    for entry, build in sorted(tell_of_others, key=lambda pair: _TELL_OF_OTHERS[pair[0].id]):
+        pairs = so_far()
+        blocks = available | {b.name: b for _, drawing in pairs for b in drawing.blocks}
+        told = tuple(contents(one.id, drawing, blocks) for one, drawing in pairs)
+        context = replace(context, index=tuple(one for one, _ in pairs), others=told)
         made[entry.id] = build(context)
     # A sheet with the index that runs over adds a line to it, so it is drawn again.
     build_index = {entry.id: build for entry, build in builders}.get(index_on)
