@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from functools import partial
+from itertools import product
 from operator import itemgetter
 
 from planset.drawing.along_box import above_and_below, across, anywhere_in, beside, inside
@@ -137,12 +138,11 @@ class _Marker:
             return (sum(map(covered.overlaps, self._clouds)), *map(sum, zip(*crossed, strict=True)))
 
         tried = []
-        for arcs in _ARCS:
-            for margin in _MARGINS:
-                line = cloud(box.grown(margin * self._size), room, arcs * self._size)
-                tried.append((amiss(line), line))
-                if not any(tried[-1][0]):
-                    break
+        for arcs, margin in product(_ARCS, _MARGINS):
+            line = cloud(box.grown(margin * self._size), room, arcs * self._size)
+            tried.append((amiss(line), line))
+            if not any(tried[-1][0]):
+                break
         _, best = min(tried, key=itemgetter(0))
         self._clouds.append(box_around(course(best, 1.0)))
         for number in self._rooms:
