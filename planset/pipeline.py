@@ -146,7 +146,15 @@ def _run(
     design = build_design(inputs)
     judged = judge(design)
     marked = preliminary or _any(judged, Outcome.FAIL, Outcome.OPEN)
-    build = partial(build_set, design, judged, symbols, titleblock, data_sheets=data_sheets)
+
+    def build(*, preliminary: bool) -> DrawingSet:
+        drawing = build_set(
+            design, judged, symbols, titleblock, preliminary=preliminary, data_sheets=data_sheets
+        )
+        if once_drawn:
+            once_drawn(drawing)
+        return drawing
+
     try:
         drawing = build(preliminary=marked)
         sheets = reviewed_pages(drawing)
@@ -157,8 +165,6 @@ def _run(
             sheets = reviewed_pages(drawing)
     except NO_ROOM as failure:
         return Checked(design, None, (*judged, _no_room(failure, inputs)), marked)
-    if once_drawn:
-        once_drawn(drawing)
     bill = judge_bill(bill_of_materials(design), drawing.blocks)
     findings = (*judged, *review_pages(sheets), bill, *of_contents)
     pdfs = pdf_files(inputs, drawing, findings)
