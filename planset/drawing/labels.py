@@ -163,11 +163,13 @@ class LabelPlacer:
 
     def words_crossed(self, line: Sequence[Point]) -> tuple[int, int]:
         """How many stretches of a line run over words, and through the room kept around words."""
-        maps = (self._taken.letters, self._taken.words)
-        over, near = (
-            sum(not taken.path_is_free(ends) for ends in pairwise(line)) for taken in maps
-        )
-        return over, near
+        letters, words = self._taken.letters, self._taken.words
+        crossing = [
+            cells
+            for cells in map(words.cells_of_path, pairwise(line))
+            if not words.cells_are_free(cells)
+        ]
+        return sum(not letters.cells_are_free(cells) for cells in crossing), len(crossing)
 
     def settled(self, text: Text) -> Text:
         """A text that can't move, crowded where a pen runs under it."""
