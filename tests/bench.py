@@ -30,9 +30,13 @@ from tests.example_job import EXAMPLE, edited
 from tests.raw_files import Recording, replay_dxf, replay_pdf
 from tests.raw_recording import record_dxf, record_pdf
 from tests.sheets.drawn_sets import made_of, symbols, title_block
-from tests.sheets.test_variants import VARIANTS
+from tests.sheets.test_variants import OBSTRUCTIONS, STRINGS, VARIANTS, strings
 
 RUNS = 5
+EXAMPLES = sorted(folder.name for folder in EXAMPLE.parents[1].iterdir() if folder.is_dir())
+ARRAYS = ((2, 5), (5, 20), (25, 40), (50, 60))
+"""Rows and columns of modules on one roof that grows with them."""
+THOUSAND = 1000
 ROOT = Path(__file__).parents[1]
 MEGABYTE = 1024 * 1024
 
@@ -166,10 +170,56 @@ def processes(recording: Recording, folder: Path) -> list[Figure]:
     )
     return [
         Figure("draw, a whole process", ours, bare, 2.0),
-        Figure("draw, in seconds", ours, limit=3.0),
         Figure("--help, beside a process that imports typer", shown, typer, 2.5),
         Figure("draw, peak memory", peak_megabytes(*draw), limit=200.0, unit="MB"),
     ]
+
+
+def examples(folder: Path) -> list[Figure]:
+    """The whole set of each example, by a cold process."""
+    jobs = [EXAMPLE.parents[1] / name / "job.yaml" for name in EXAMPLES]
+    draws = [timed(drawn(job, folder)) for job in jobs]
+    seconds = best_in_turn(*draws)
+    return [
+        Figure(f"draw, {name}", figure, limit=3.0)
+        for name, figure in zip(EXAMPLES, seconds, strict=True)
+    ]
+
+
+def growth(folder: Path) -> list[Figure]:
+    """The whole set of one roof with more and more modules, each drawn once."""
+    figures = []
+    for rows, columns in ARRAYS:
+        count = rows * columns
+        seconds = timed(drawn(roof_of(rows, columns, folder), folder))()
+        limit = 10.0 if count == THOUSAND else None
+        figures.append(Figure(f"draw, {count:,} modules on one roof", seconds, limit=limit))
+    return figures
+
+
+def drawn(job: Path, folder: Path) -> Callable[[], None]:
+    """A cold process that draws a job, whatever its rules find."""
+    out = folder / f"{job.parent.name} drawn"
+    return process("-m", "planset", "draw", job, "-o", out, "--preliminary")
+
+
+def roof_of(rows: int, columns: int, folder: Path) -> Path:
+    """A job with one array of so many rows and columns, and a roof as large as it needs."""
+    made = folder / f"{rows} rows of {columns}"
+    made.mkdir()
+    each = min(20, rows * columns)
+    return edited(
+        made,
+        ("ridge_length: 44'-0\"", f"ridge_length: {columns * 6 + 6}'-0\""),
+        ("depth: 34'-0\"", f"depth: {rows * 10}'-0\""),
+        ("rows: 4", f"rows: {rows}"),
+        ("columns: 5", f"columns: {columns}"),
+        ("along: 57-1/2 in", "along: 40 in"),
+        ("title_block: strip-11x17", "title_block: strip-24x36"),
+        ("jurisdiction: port-larkin", "jurisdiction: mesa-alta"),
+        (OBSTRUCTIONS, "obstructions: []\n\n"),
+        (STRINGS, strings(*[each] * (rows * columns // each))),
+    )
 
 
 def pages(folder: Path) -> list[Figure]:
@@ -199,7 +249,10 @@ def main(arguments: Sequence[str]) -> int:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         figures = pages(folder) + writers(recording, folder) + processes(recording, folder)
-    print(f"{EXAMPLE.parent.name}, all its sheets; the best of {RUNS} runs")
+        figures += examples(folder) + growth(folder)
+    print(
+        f"{EXAMPLE.parent.name}, all its sheets; the best of {RUNS} runs, of a roof that grows one"
+    )
     print(f"{'':<46}{'planset':>12}{'bare':>12}{'ratio':>8}{'limit':>9}")
     for figure in figures:
         print(figure.line())
