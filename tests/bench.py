@@ -210,8 +210,8 @@ def roof_of(rows: int, columns: int, folder: Path) -> Path:
     each = min(20, rows * columns)
     return edited(
         made,
-        ("ridge_length: 44'-0\"", f"ridge_length: {columns * 6 + 6}'-0\""),
-        ("depth: 34'-0\"", f"depth: {rows * 10}'-0\""),
+        ("ridge_length: 44'-0\"", f"ridge_length: {max(44, columns * 6 + 6)}'-0\""),
+        ("depth: 34'-0\"", f"depth: {max(34, rows * 10)}'-0\""),
         ("rows: 4", f"rows: {rows}"),
         ("columns: 5", f"columns: {columns}"),
         ("along: 57-1/2 in", "along: 40 in"),
