@@ -47,7 +47,7 @@ OUTSIDE = {
     "catalog": {"pydantic"},
     "roof": {"shapely"},
     "job": {"pydantic"},
-    "drawing": {"shapely"},
+    "drawing": {"shapely", "numpy"},
     "design": {"shapely", "numpy", "highspy"},
     "review": {"shapely"},
     "formats": {"ezdxf", "reportlab", "pikepdf", "fontpkg_arimo"},
