@@ -174,8 +174,8 @@ class Occupancy:
 
 def _cells(positions: _Floats, origin: float, count: int) -> NDArray[np.int64]:
     """The cells that positions lie in, those outside of the grid in the nearest [in]."""
-    cells = np.floor((positions - origin) / CELL)
-    return np.clip(cells, 0, count - 1).astype(np.int64)
+    cells: NDArray[np.int64] = np.floor((positions - origin) / CELL).astype(np.int64)
+    return cells.clip(0, count - 1)
 
 
 def _united(
