@@ -58,23 +58,25 @@ def steps_around(width: float, height: float, reach: float, stride: int) -> Step
         reach: How far from the anchor the box may stand [in].
         stride: Every so many steps are taken.
     """
-    half_w, half_h = width / 2, height / 2
-    columns, rows = (int((reach + half) / STEP) // stride for half in (half_w, half_h))
-    across, up = (np.arange(-most, most + 1) * stride for most in (columns, rows))
+    halves = (width / 2, height / 2)
+    columns, rows = (np.arange(int((reach + half) / STEP) // stride + 1) for half in halves)
     beside, over = (
-        np.maximum(np.abs(steps) * STEP - half, 0.0)
-        for steps, half in ((across, half_w), (up, half_h))
+        np.maximum(steps * stride * STEP - half, 0.0)
+        for steps, half in zip((columns, rows), halves, strict=True)
     )
-    far = _thousandths(beside, over).ravel()
+    across, up = (np.concatenate((-steps[:0:-1], steps)) for steps in (columns, rows))
+    far = _thousandths(beside, over)[np.ix_(np.abs(across), np.abs(up))].ravel()
     all_across, all_up = np.repeat(across, len(up)), np.tile(up, len(across))
-    order = np.lexsort((-all_up, all_across, np.abs(all_across) + np.abs(all_up), far))
-    return Steps(across, up, order)
+    rank, many = far, 2 * (len(across) + len(up))
+    for digit in (np.abs(all_across) + np.abs(all_up), all_across, -all_up):
+        rank = rank * many + digit  # one number sorts faster than four
+    return Steps(across * stride, up * stride, np.argsort(rank))
 
 
-def _thousandths(beside: NDArray[np.float64], over: NDArray[np.float64]) -> NDArray[np.float64]:
+def _thousandths(beside: NDArray[np.float64], over: NDArray[np.float64]) -> NDArray[np.int64]:
     """Distances so far beside and over an anchor, rounded as `round` does [1/1000 in]."""
     exact = np.hypot(beside[:, None], over[None, :]) * 1000
-    rounded: NDArray[np.float64] = np.rint(exact)
+    rounded: NDArray[np.int64] = np.rint(exact).astype(np.int64)
     halves = np.nonzero(np.abs(exact - np.floor(exact) - 0.5) < _HALF)
     for column, row in zip(*halves, strict=True):
         rounded[column, row] = round(round(math.hypot(beside[column], over[row]), 3) * 1000)
