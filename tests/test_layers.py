@@ -48,7 +48,7 @@ OUTSIDE = {
     "catalog": {"pydantic"},
     "roof": {"shapely"},
     "job": {"pydantic"},
-    "drawing": {"shapely"},
+    "drawing": {"shapely", "numpy"},
     "design": {"shapely", "numpy", "highspy"},
     "review": {"shapely"},
     "formats": {"ezdxf", "reportlab", "pikepdf", "fontpkg_arimo"},

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 
-from shapely import LineString, Polygon, union_all
+import numpy as np
+import shapely
+from shapely import LineString, MultiLineString, Polygon, union_all
 from shapely.affinity import rotate
 
 from planset.drawing.geometry import Point
@@ -33,13 +35,11 @@ def hatch(
     # The lines of all areas of one angle lie on one grid, so neighbors read as one field.
     level = rotate(area, -angle_deg, origin=(0, 0))
     x0, y0, x1, y1 = level.bounds
-    lines: list[Line] = []
-    for n in range(math.ceil(y0 / spacing), math.floor(y1 / spacing) + 1):
-        y = n * spacing
-        cut = level.intersection(LineString([(x0 - 1, y), (x1 + 1, y)]))
-        for piece in getattr(cut, "geoms", [cut]):  # points too, where a corner is touched
-            if isinstance(piece, LineString) and piece.length > _LEAST_IN:
-                turned = rotate(piece, angle_deg, origin=(0, 0))
-                a, b = turned.coords[0], turned.coords[-1]
-                lines.append(Line((a[0], a[1]), (b[0], b[1]), layer))
-    return tuple(lines)
+    heights = [n * spacing for n in range(math.ceil(y0 / spacing), math.floor(y1 / spacing) + 1)]
+    across = np.array([[(x0 - 1, y), (x1 + 1, y)] for y in heights]).reshape(-1, 2, 2)
+    cut = shapely.get_parts(shapely.intersection(level, shapely.linestrings(across)))
+    # A corner that is touched is a point.
+    pieces = [p for p in cut if isinstance(p, LineString) and p.length > _LEAST_IN]
+    turned = rotate(MultiLineString(pieces), angle_deg, origin=(0, 0))
+    ends = [(piece.coords[0], piece.coords[-1]) for piece in turned.geoms]
+    return tuple(Line((a[0], a[1]), (b[0], b[1]), layer) for a, b in ends)

@@ -23,8 +23,9 @@ from planset.drawing.leader_course import (
     least_crossing_around,
     least_crossing_course,
 )
-from planset.drawing.places import STEP, Places, steps_around
+from planset.drawing.places import Places
 from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
+from planset.drawing.steps import STEP, steps_around
 from planset.drawing.taken import Taken
 from planset.drawing.text import LINE_PITCH, SLACK, text_box
 

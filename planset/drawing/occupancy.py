@@ -7,10 +7,15 @@ from collections.abc import Iterable, Sequence
 from functools import cache, reduce
 from itertools import pairwise
 from operator import or_
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
 
 from planset.drawing.geometry import Box, Point
 
 CELL = 0.02  # size of a cell [paper in]
+_Floats = NDArray[np.floating[Any]]
 _HAIR = 1e-7  # a line takes the cells it grazes, however its course is rounded [cells]
 
 
@@ -57,6 +62,32 @@ class Occupancy:
     def box_is_free(self, box: Box) -> bool:
         """Whether a box touches no taken cell."""
         return not self.taken_between(box.y0, box.y1) & self.columns_between(box.x0, box.x1)
+
+    def boxes_are_free(
+        self, lefts: _Floats, rights: _Floats, feet: _Floats, tops: _Floats
+    ) -> NDArray[np.bool_]:
+        """What `box_is_free` tells of boxes, by their columns and rows.
+
+        Args:
+            lefts: Left edge of each column of boxes, ascending [paper in].
+            rights: Right edges.
+            feet: Lower edge of each row of boxes, ascending [paper in].
+            tops: Upper edges.
+        """
+        firsts, lasts = (_cells(xs, self._x0, self._columns) for xs in (lefts, rights))
+        lows, highs = (_cells(ys, self._y0, len(self._rows)) for ys in (feet, tops))
+        low, left = lows[0], firsts[0] // 8 * 8  # a byte has eight columns
+        bytes_of_rows = self._bytes(low, highs[-1] + 1)[:, left // 8 : lasts[-1] // 8 + 1]
+        taken = _united(bytes_of_rows, lows - low, highs - low)
+        by_columns = np.unpackbits(taken.T, axis=0, bitorder="little")
+        free: NDArray[np.bool_] = _united(by_columns, firsts - left, lasts - left) == 0
+        return free
+
+    def _bytes(self, start: int, stop: int) -> NDArray[np.uint8]:
+        """Some of the rows in bytes, the first column in the lowest bit of the first."""
+        size = self._columns // 8 + 1
+        joined = b"".join([row.to_bytes(size, "little") for row in self._rows[start:stop]])
+        return np.frombuffer(joined, np.uint8).reshape(-1, size)
 
     def path_is_free(self, points: Sequence[Point]) -> bool:
         """Whether a line touches no taken cell."""
@@ -139,3 +170,27 @@ class Occupancy:
             return [(row, self._mask(first, last)) for row, first, last in spans]
         ones = self._ones
         return [(row, ones[last - first] << first) for row, first, last in spans]
+
+
+def _cells(positions: _Floats, origin: float, count: int) -> NDArray[np.int64]:
+    """The cells that positions lie in, those outside of the grid in the nearest [in]."""
+    cells: NDArray[np.int64] = np.floor((positions - origin) / CELL).astype(np.int64)
+    return cells.clip(0, count - 1)
+
+
+def _united(
+    rows: NDArray[np.uint8], firsts: NDArray[np.int64], lasts: NDArray[np.int64]
+) -> NDArray[np.uint8]:
+    """The bits set anywhere from each first row to its last.
+
+    Rows are put together two by two, then four by four, and so on: two or three of these cover
+    what lies between.
+    """
+    counts = lasts - firsts + 1
+    most, size = counts.max(), 1
+    while 2 * size <= counts.min():
+        rows, size = rows[:-size] | rows[size:], 2 * size
+    united = rows[lasts - size + 1]
+    for start in range(0, most - size, size):
+        united |= rows[np.minimum(firsts + start, lasts - size + 1)]
+    return united

@@ -2,36 +2,21 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Iterable, Iterator
-from functools import lru_cache
-from itertools import groupby
-from operator import itemgetter
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
 
 from planset.drawing.geometry import Box, Point
 from planset.drawing.occupancy import Occupancy
+from planset.drawing.steps import STEP, Steps
 
 CLEAR = 0.03  # kept free around a box [in]
-STEP = 0.06  # between places tried [in]
-_EVERY_BIT = -1  # as a number that has them all set
-
-
-class _Known(dict[int, int]):
-    """What was worked out for a number of steps before; a `cache` that costs less to set up."""
-
-    def __init__(self, work_out: Callable[[int], int]) -> None:
-        super().__init__()
-        self._work_out = work_out
-
-    def __missing__(self, steps: int) -> int:
-        found = self[steps] = self._work_out(steps)
-        return found
+_ONE_BY_ONE = 8  # so many steps are tried by themselves, as most boxes find a place at once
 
 
 class Places:
     """Places for a box on a grid of steps around an anchor.
-
-    What is taken in the rows of a step is put together once for all columns.
 
     Args:
         occupancy: What is taken.
@@ -48,62 +33,38 @@ class Places:
         self._occupancy, self._room, self._anchor = occupancy, room, anchor
         self._size, self._half, self._center = size, (size.width / 2, size.height / 2), size.center
 
-    def free(self, steps: Iterable[tuple[int, int]]) -> Iterator[Box]:
-        """The boxes at these steps, across and up, that are free and in the room."""
-        columns, taken = _Known(self._columns), _Known(self._taken)
-        (x, y), (center_x, center_y), moved = self._anchor, self._center, self._size.moved
-        for across, up in steps:
-            wanted = columns[across]
-            if wanted and not wanted & taken[up]:
-                yield moved(x + across * STEP - center_x, y + up * STEP - center_y)
+    def free(self, steps: Steps) -> Iterator[Box]:
+        """The boxes at these steps that are free and in the room, those at the first ones first."""
+        for step in steps.ranked(0, _ONE_BY_ONE):
+            if self.is_free(*step):
+                yield self._box(*step)
+        if len(steps) > _ONE_BY_ONE:
+            for step in steps.ranked_of(self._all_free(steps), _ONE_BY_ONE):
+                yield self._box(*step)
 
-    def _columns(self, across: int) -> int:
-        """The columns a box takes, none when it leaves the room."""
-        x = self._anchor[0] + across * STEP
-        left, right = x - self._half[0], x + self._half[0]
-        if left < self._room.x0 or right > self._room.x1:
-            return 0
-        return self._occupancy.columns_between(left - self._clear, right + self._clear)
+    def is_free(self, across: int, up: int) -> bool:
+        """Whether the box at a step is free and in the room."""
+        x, y = self._anchor[0] + across * STEP, self._anchor[1] + up * STEP
+        half_w, half_h = self._half
+        box = Box(x - half_w, y - half_h, x + half_w, y + half_h)
+        in_room = self._room.contains(box, tolerance=0.0)
+        return in_room and self._occupancy.box_is_free(box.grown(self._clear))
 
-    def _taken(self, up: int) -> int:
-        """The columns taken in the rows of a box, all when it leaves the room."""
-        y = self._anchor[1] + up * STEP
-        foot, top = y - self._half[1], y + self._half[1]
-        if foot < self._room.y0 or top > self._room.y1:
-            return _EVERY_BIT
-        return self._occupancy.taken_between(foot - self._clear, top + self._clear)
+    def _all_free(self, steps: Steps) -> NDArray[np.bool_]:
+        """What `is_free` tells of every step, by steps across and up."""
+        x, y = self._anchor[0] + steps.across * STEP, self._anchor[1] + steps.up * STEP
+        half_w, half_h = self._half
+        left, right, foot, top = x - half_w, x + half_w, y - half_h, y + half_h
+        columns = (left >= self._room.x0) & (right <= self._room.x1)
+        rows = (foot >= self._room.y0) & (top <= self._room.y1)
+        free = np.zeros((len(x), len(y)), np.bool_)
+        if columns.any() and rows.any():
+            clear = self._clear
+            free[np.ix_(columns, rows)] = self._occupancy.boxes_are_free(
+                left[columns] - clear, right[columns] + clear, foot[rows] - clear, top[rows] + clear
+            )
+        return free
 
-
-@lru_cache(maxsize=64)
-def steps_around(
-    width: float, height: float, reach: float, stride: int
-) -> tuple[tuple[int, int], ...]:
-    """Steps across and up from an anchor, those first that bring a box nearest to it.
-
-    Args:
-        width: Width of the box [in].
-        height: Height of the box [in].
-        reach: How far from the anchor the box may stand [in].
-        stride: Every so many steps are taken.
-    """
-    half_w, half_h = width / 2, height / 2
-    columns, rows = (int((reach + half) / STEP) // stride for half in (half_w, half_h))
-    above = [(up, max(up * STEP - half_h, 0.0)) for up in range(0, rows * stride + 1, stride)]
-    ranked: list[tuple[float, int, int, int]] = []  # a quarter, which the others mirror
-    for across in range(0, columns * stride + 1, stride):
-        beside = max(across * STEP - half_w, 0.0)
-        ranked += [
-            (round(math.hypot(beside, over), 3), across + up, across, up) for up, over in above
-        ]
-    ranked.sort()
-    made: list[tuple[int, int]] = []
-    for _, alike in groupby(ranked, key=itemgetter(0, 1)):
-        left: list[tuple[int, int]] = []
-        right: list[tuple[int, int]] = []
-        for _, _, across, up in alike:
-            ways = ((across, up), (across, -up)) if up else ((across, 0),)
-            right += ways
-            if across:
-                left[:0] = [(-across, y) for _, y in ways]
-        made += left + right
-    return tuple(made)
+    def _box(self, across: int, up: int) -> Box:
+        (x, y), (center_x, center_y) = self._anchor, self._center
+        return self._size.moved(x + across * STEP - center_x, y + up * STEP - center_y)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import shapely
@@ -65,7 +66,7 @@ class Region:
         point = self._shape.representative_point()
         return (point.x, point.y)
 
-    @property
+    @cached_property
     def widest_spot(self) -> Point:
         """The point with most room around it, in its largest part."""
         parts = [part for part in shapely.get_parts(self._shape) if part.geom_type == "Polygon"]
@@ -108,9 +109,10 @@ class Region:
         """Whether a box lies inside."""
         return bool(self._shape.contains(shapely.box(box.x0, box.y0, box.x1, box.y1)))
 
-    def holds_ring(self, corners: Sequence[Point]) -> bool:
-        """Whether the inside of a ring lies inside."""
-        return bool(self._shape.contains(shapely.Polygon(corners)))
+    def holds_rings(self, rings: Sequence[Sequence[Point]]) -> list[bool]:
+        """Whether the inside of each ring lies inside; all have as many corners."""
+        held: list[bool] = shapely.contains(self._shape, shapely.polygons(list(rings))).tolist()
+        return held
 
     def holds_point(self, point: Point) -> bool:
         """Whether a point lies inside."""

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from dataclasses import replace
 from functools import partial
+from itertools import compress
 
 from planset.design.design import Design
 from planset.drawing.flatten import text_corners
@@ -134,7 +135,7 @@ def _along_eave(
         for up in _TURNED_SHARES
         for across in _TURNED_SHARES
     ]
-    held = [text for text in places if region.holds_ring(text_corners(text, SLACK))]
+    held = list(compress(places, region.holds_rings([text_corners(t, SLACK) for t in places])))
     if not held:
         msg = f"no room on its plane for {label.lines[0]!r}"
         raise NoRoomError(msg)
