@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -97,7 +98,7 @@ class Attachment:
         return self.tributary.width * self.tributary.height / 144
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Racking:
     """Rails and attachments of one array.
 
@@ -127,8 +128,8 @@ class Racking:
             gap for held in self.by_rail.values() for gap in _apart(item.along_in for item in held)
         )
 
-    @property
-    def by_rail(self) -> dict[str, list[Attachment]]:
+    @cached_property
+    def by_rail(self) -> Mapping[str, Sequence[Attachment]]:
         """The attachments of every rail along it, by the rail's tag."""
         found: dict[str, list[Attachment]] = {rail.id: [] for rail in self.rails}
         for item in self.attachments:

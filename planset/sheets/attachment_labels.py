@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from functools import partial
 from operator import attrgetter
 
@@ -146,11 +147,18 @@ def _joints(on: SlopeView, one: Mounted) -> list[Box]:
 
 def _off_joints(places: Sequence[Text], joints: Sequence[Box]) -> list[Text]:
     """The places, last those where the circle of a coupling would cut a figure of the tag."""
-    around = united(map(rotated_text_box, places))
+    around = _around(places)
     left = bisect_left(joints, around.x0, key=attrgetter("x1"))
     right = bisect_right(joints, around.x1, key=attrgetter("x0"))
     near = [box for box in joints[left:right] if box.overlaps(around)]
-    return sorted(places, key=partial(_meets, boxes=near))
+    return sorted(places, key=partial(_meets, boxes=near)) if near else list(places)
+
+
+def _around(places: Sequence[Text]) -> Box:
+    """The box around words at all of their places [paper in]."""
+    words = rotated_text_box(replace(places[0], at=(0.0, 0.0)))
+    across, up = zip(*(text.at for text in places), strict=True)
+    return united((words.moved(min(across), min(up)), words.moved(max(across), max(up))))
 
 
 def _led(placer: LabelPlacer, on: SlopeView, item: Attachment) -> tuple[Primitive, ...]:
@@ -246,7 +254,11 @@ def _first(
     Raises:
         NoRoomError: There is none.
     """
-    shown = [text for text in places if on.view.frame.contains(rotated_text_box(text))]
+    frame = on.view.frame
+    if frame.contains(_around(places)):
+        shown = places
+    else:
+        shown = [text for text in places if frame.contains(rotated_text_box(text))]
     if not shown:
         msg = f"no place in the view for {places[0].text}"
         raise NoRoomError(msg)
