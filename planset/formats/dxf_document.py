@@ -25,7 +25,7 @@ from planset.formats.dxf_dimensions import (
     TEXT_STYLE,
     DimensionSize,
 )
-from planset.formats.dxf_export import unset_values_skipped
+from planset.formats.dxf_export import values_written_straight
 from planset.formats.dxf_values import HiddenValues
 from planset.formats.regions import extent
 
@@ -115,7 +115,7 @@ class DxfDocument:
             raise PlansetError(msg)
         for name in sorted(self.doc.entitydb.dxf_types_in_use()):
             self.doc.classes.add_class(name)  # else their order hangs on the hash seed
-        with unset_values_skipped():
+        with values_written_straight():
             self.doc.saveas(path)
 
     def _define_linetype(self, name: str) -> None:

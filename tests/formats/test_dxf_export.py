@@ -1,4 +1,4 @@
-"""Files written with unset values skipped are, byte for byte, those ezdxf writes by itself."""
+"""Files written by the shorter way are, byte for byte, those ezdxf writes by itself."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from pages import DRAWING
 
 from planset.formats import dxf_document
 from planset.formats.dxf_document import fixed_metadata
-from planset.formats.dxf_export import unset_values_skipped
+from planset.formats.dxf_export import values_written_straight
 from planset.formats.dxf_write import write_dxf
 
 
 def test_our_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     write_dxf(DRAWING, tmp_path / "ours.dxf")
-    monkeypatch.setattr(dxf_document, "unset_values_skipped", nullcontext)
+    monkeypatch.setattr(dxf_document, "values_written_straight", nullcontext)
     write_dxf(DRAWING, tmp_path / "plain.dxf")
     assert (tmp_path / "ours.dxf").read_bytes() == (tmp_path / "plain.dxf").read_bytes()
 
@@ -49,7 +49,7 @@ def text_of(document: Drawing) -> str:
 def test_any_file() -> None:
     with fixed_metadata():
         plain = text_of(every_kind())
-        with unset_values_skipped():
+        with values_written_straight():
             ours = text_of(every_kind())
     assert ours == plain
 
@@ -58,7 +58,7 @@ def test_ezdxf_is_put_back() -> None:
     before = DXFNamespace.export_dxf_attribs
 
     def fail_inside() -> None:
-        with unset_values_skipped():
+        with values_written_straight():
             assert DXFNamespace.export_dxf_attribs is not before
             raise OSError
 
