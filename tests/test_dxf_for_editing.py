@@ -67,8 +67,8 @@ def test_it_is_made_of_what_every_reader_knows(dxf: Drawing) -> None:
 
 def test_every_value_has_its_place_in_the_block(dxf: Drawing) -> None:
     for insert in insertions(dxf):
-        defined = {a.dxf.tag for a in dxf.blocks[insert.dxf.name].query("ATTDEF")}
-        assert {attribute.dxf.tag for attribute in insert.attribs} <= defined, insert.dxf.name
+        tags = {a.dxf.tag for a in dxf.blocks[insert.dxf.name].query("ATTDEF") if not a.is_const}
+        assert {attribute.dxf.tag for attribute in insert.attribs} <= tags, insert.dxf.name
 
 
 def drawn_by(doc: Drawing, insert: Any, layer: str) -> Iterator[tuple[str, str]]:
@@ -298,11 +298,13 @@ def test_a_dimension_style_carries_what_a_dimension_needs(dxf: Drawing) -> None:
 
 
 README = (EXAMPLE.parents[2] / "README.md").read_text(encoding="utf-8")
-BLOCKS = re.findall(r"(?m)^\| (`[A-Z]+-?.*) \| (.+) \| ([A-Z_0-9, ]+)(?: and on)? \|$", README)
+BLOCKS = re.findall(r"(?m)^\| (`[A-Z]+-?.*) \| (.+) \| ([A-Z_0-9, -]+)(?: and on)? \| ([A-Z_, -]+) \|$", README)
+NOT_ALWAYS = {"RAIL", "MODULE"}
+"""Values that what is on no rail, or a clip that is on no module, does not carry."""
 
 
 def test_readme_lists_blocks() -> None:
-    assert len(BLOCKS) == 10
+    assert len(BLOCKS) == 11
 
 
 NUMBERED = {"-A1": r"-A\d+", "-L1": r"-L\d+", "WALL-1": r"WALL-\d+"}
@@ -316,9 +318,17 @@ def pattern(name: str) -> re.Pattern[str]:
     return re.compile(name)
 
 
-@pytest.mark.parametrize(("block", "inside", "values"), BLOCKS)
+def defined(doc: Drawing, block: str) -> dict[bool, list[str]]:
+    """Tags of a block: those of each insertion under False, those alike for all under True."""
+    tags: dict[bool, list[str]] = {False: [], True: []}
+    for one in doc.blocks[block].query("ATTDEF"):
+        tags[one.is_const].append(one.dxf.tag.replace("SEAM", "RAFTER"))
+    return tags
+
+
+@pytest.mark.parametrize(("block", "inside", "each", "alike"), BLOCKS)
 def test_a_block_stands_where_readme_says_and_carries_that(
-    block: str, inside: str, values: str, dxf: Drawing
+    block: str, inside: str, each: str, alike: str, dxf: Drawing
 ) -> None:
     name, holder = (re.search(r"`(.+?)`", words) for words in (block, inside))
     assert name
@@ -329,8 +339,11 @@ def test_a_block_stands_where_readme_says_and_carries_that(
                 continue
             if insert.dxf.name.endswith("-PLAN"):  # the same piece from above, in WALL-1-PLAN
                 continue
+            told = defined(dxf, insert.dxf.name)
+            assert (", ".join(told[False]) or "-").startswith(each), insert.dxf.name
+            assert (", ".join(told[True]) or "-") == alike, insert.dxf.name
             tags = [a.dxf.tag.replace("SEAM", "RAFTER") for a in insert.attribs]
-            assert ", ".join(tags).startswith(values), insert.dxf.name
+            assert [t for t in told[False] if t in tags or t not in NOT_ALWAYS] == tags
             if holder:
                 assert pattern(holder[1]).fullmatch(owner.name)
             found += 1

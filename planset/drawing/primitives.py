@@ -207,6 +207,7 @@ class Block:
         attribute_tags: Tags an insertion may fill.
         written: Values that every insertion shows, at their places in the block; the insertion
             repeats them, moved along.
+        constants: Values of every insertion that none shows and none repeats.
     """
 
     name: str
@@ -214,3 +215,4 @@ class Block:
     description: str = ""
     attribute_tags: tuple[str, ...] = field(default=())
     written: tuple[Attribute, ...] = field(default=())
+    constants: tuple[Attribute, ...] = field(default=())

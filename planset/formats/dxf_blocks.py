@@ -8,7 +8,7 @@ from planset.drawing.geometry import Placement
 from planset.drawing.page import TitleBlock
 from planset.drawing.primitives import Block, Text
 from planset.formats.dxf_document import DxfDocument
-from planset.formats.dxf_shapes import INVISIBLE, ShapeWriter, encoded
+from planset.formats.dxf_shapes import CONSTANT, INVISIBLE, ShapeWriter, encoded
 
 
 def write_block(document: DxfDocument, block: Block, titleblock: TitleBlock | None = None) -> None:
@@ -30,10 +30,11 @@ def write_block(document: DxfDocument, block: Block, titleblock: TitleBlock | No
     fields = titleblock.fields if titleblock else {}
     shown = {tag: Text("", p.at, p.height, p.layer, p.align) for tag, p in fields.items()}
     shown |= {value.tag: value.text for value in block.written if value.text}
-    tags = (*block.attribute_tags, *(value.tag for value in block.written))
+    told = {value.tag: value.value for value in block.constants}
+    tags = (*told, *block.attribute_tags, *(value.tag for value in block.written))
     values = document.hide_values(block, [tag for tag in tags if tag not in shown])
     for tag in tags:
-        text = shown.get(tag) or values.text(tag, "", Placement())
+        text = shown.get(tag) or values.text(tag, told.get(tag, ""), Placement())
         attributes = ShapeWriter(document, made).text_attributes(text)
-        flags = 0 if tag in shown else INVISIBLE
+        flags = (0 if tag in shown else INVISIBLE) | (CONSTANT if tag in told else 0)
         made.new_entity("ATTDEF", attributes | {"tag": tag, "prompt": tag, "flags": flags})

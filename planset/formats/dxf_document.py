@@ -25,7 +25,7 @@ from planset.formats.dxf_dimensions import (
     TEXT_STYLE,
     DimensionSize,
 )
-from planset.formats.dxf_export import unset_values_skipped
+from planset.formats.dxf_export import values_written_straight
 from planset.formats.dxf_values import HiddenValues
 from planset.formats.regions import extent
 
@@ -116,7 +116,7 @@ class DxfDocument:
         for name in sorted(self.doc.entitydb.dxf_types_in_use()):
             self.doc.classes.add_class(name)  # else their order hangs on the hash seed
         written = StringIO()
-        with unset_values_skipped():
+        with values_written_straight():
             self.doc.write(written)
         return self.doc.encode(written.getvalue())
 

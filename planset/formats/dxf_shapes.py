@@ -30,6 +30,7 @@ from planset.formats.dxf_document import APPID, DxfDocument
 
 AS_DRAWN = Placement()
 INVISIBLE = 1  # ATTRIB, ATTDEF flag 70
+CONSTANT = 2  # ATTDEF flag 70: the value of every insertion, none of which has an ATTRIB for it
 DASHES_RUN_THROUGH = 128  # LWPOLYLINE flag 70: the linetype runs on through vertices
 ALIGNED_DIMENSION = 1 + 32 + 128  # DIMENSION flag 70: a block of its own, figure placed by user
 

@@ -20,6 +20,7 @@ from planset.drawing.primitives import Block, Insert, Link, Primitive
 from planset.formats.block_order import blocks_behind, dependency_order
 from planset.formats.dxf_blocks import write_block
 from planset.formats.dxf_document import DxfDocument, fixed_metadata
+from planset.formats.dxf_export import values_set_straight
 from planset.formats.dxf_shapes import ShapeWriter
 from planset.formats.in_view import page_in_view
 from planset.formats.paper_names import paper_name
@@ -49,7 +50,7 @@ def write_sheet_dxf(drawing: DrawingSet, page: Page, path: Path) -> None:
     views = [(view, _plain(view.model), _plain(view.annotation)) for view in page.views]
     paper = _plain(page.paper, titleblock)
     everything = [*paper, *(part for _, *parts in views for part in chain(*parts))]
-    with fixed_metadata():
+    with fixed_metadata(), values_set_straight():
         document = DxfDocument(factor)
         _write_blocks(document, blocks_behind(everything, drawing.blocks))
         space = document.doc.modelspace()

@@ -16,6 +16,7 @@ from planset.drawing.page import DrawingSet, Page, TitleBlock, View
 from planset.formats.block_order import dependency_order
 from planset.formats.dxf_blocks import write_block
 from planset.formats.dxf_document import DxfDocument, fixed_metadata
+from planset.formats.dxf_export import values_set_straight
 from planset.formats.dxf_shapes import ShapeWriter
 from planset.formats.in_view import set_in_view
 from planset.formats.paper_names import paper_series
@@ -48,7 +49,7 @@ def dxf_content(drawing: DrawingSet) -> bytes:
         PlansetError: A text cannot stand in a DXF file, or the file would not be sound.
     """
     drawing = set_in_view(drawing)
-    with fixed_metadata():
+    with fixed_metadata(), values_set_straight():
         document = DxfDocument()
         for block in dependency_order(drawing.blocks):
             write_block(document, block, drawing.titleblocks.get(block.name))

@@ -3,24 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import chain
 
 from planset.drawing.geometry import Box, Placement, box_around
 from planset.drawing.page import DrawingSet, Page, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.formats.block_order import blocks_behind
-from planset.formats.regions import extent
+from planset.formats.regions import block_boxes, extent
+
+_CLEAR_IN = 1e-6  # from the edge of a window to what surely shows in it
 
 
 def page_in_view(page: Page, blocks: Mapping[str, Block]) -> Page:
     """A page without the insertions in its views that show nothing."""
-    return replace(page, views=tuple(_view(view, blocks) for view in page.views))
+    behind = blocks_behind(_drawn(page), blocks)
+    return _in_view(page, blocks, block_boxes({block.name: block for block in behind}))
 
 
 def set_in_view(drawing: DrawingSet) -> DrawingSet:
     """A set with such pages, and with the blocks that they insert."""
-    pages = tuple(page_in_view(page, drawing.blocks) for page in drawing.pages)
+    boxes = block_boxes(drawing.blocks)
+    pages = tuple(_in_view(page, drawing.blocks, boxes) for page in drawing.pages)
     drawn = chain.from_iterable(map(_drawn, pages))
     blocks = {block.name: block for block in blocks_behind(drawn, drawing.blocks)}
     return replace(drawing, pages=pages, blocks=blocks)
@@ -31,22 +35,46 @@ def _drawn(page: Page) -> Iterable[Primitive]:
     return chain(page.paper, *views)
 
 
-def _view(view: View, blocks: Mapping[str, Block]) -> View:
+def _in_view(page: Page, blocks: Mapping[str, Block], boxes: Mapping[str, Box | None]) -> Page:
+    return replace(page, views=tuple(_view(view, blocks, boxes) for view in page.views))
+
+
+def _view(view: View, blocks: Mapping[str, Block], boxes: Mapping[str, Box | None]) -> View:
+    looked_at = _Window(view.window, blocks, boxes)
     shown = tuple(
         part
         for part in view.model
-        if not isinstance(part, Insert) or _meets(part, Placement(), view.window, blocks)
+        if not isinstance(part, Insert) or looked_at.meets(part, Placement())
     )
     return replace(view, model=shown)
 
 
-def _meets(part: Primitive, place: Placement, window: Box, blocks: Mapping[str, Block]) -> bool:
-    """Whether any of what a primitive draws may lie in a window."""
-    if isinstance(part, Insert):
+@dataclass(frozen=True, slots=True)
+class _Window:
+    """A window of a view.
+
+    Attributes:
+        box: The window [in].
+        blocks: Blocks by name.
+        boxes: The boxes around them, as `block_boxes` gives them.
+    """
+
+    box: Box
+    blocks: Mapping[str, Block]
+    boxes: Mapping[str, Box | None]
+
+    def meets(self, part: Primitive, place: Placement) -> bool:
+        """Whether any of what a primitive draws may lie in it."""
+        around = extent((part,), self.boxes)
+        if around is None:
+            return False
+        placed = box_around(map(place.apply, around.corners))
+        if not isinstance(part, Insert) or not self.box.overlaps(placed):
+            return self.box.overlaps(placed)
+        if self.box.grown(-_CLEAR_IN).contains(placed, 0.0):
+            return True
         inner = Placement(part.at, part.rotation_deg, part.scale).within(place)
         written = (attribute.text for attribute in part.attributes if attribute.text)
-        return any(
-            _meets(one, inner, window, blocks) for one in blocks[part.block].primitives
-        ) or any(_meets(text, place, window, blocks) for text in written)
-    box = extent((part,), {})
-    return box is not None and window.overlaps(box_around(map(place.apply, box.corners)))
+        return any(self.meets(one, inner) for one in self.blocks[part.block].primitives) or any(
+            self.meets(text, place) for text in written
+        )

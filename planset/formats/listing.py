@@ -46,6 +46,7 @@ def listing(page: Page, blocks: Mapping[str, Block]) -> str:
     for block in blocks_behind(everything, blocks):
         named = [*block.attribute_tags, *(attribute.tag for attribute in block.written)]
         tags = f" tags={','.join(named)}" if named else ""
+        tags += "".join(f" {value.tag}=|{value.value}|" for value in block.constants)
         lines.append(f"block {block.name} |{block.description}|{tags}")
         lines.extend(_indented(block.primitives, 1))
     return "\n".join(lines) + "\n"

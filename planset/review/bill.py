@@ -14,7 +14,7 @@ from planset.finding import Finding, Outcome
 from planset.review.page_rule import DRAFTING_RULE
 
 _NAMES = frozenset({"MODEL", "TYPE", "PART"})
-"""Attributes that name what an insertion is."""
+"""Values of a block that name what each of its insertions is."""
 
 _SHOWN_BY = {
     MODULES: "ARRAY-",
@@ -66,11 +66,15 @@ def _listed(billed: Counter[str]) -> str:
 
 def _insertions(blocks: Mapping[str, Block]) -> Counter[str]:
     """How often each named thing is inserted, an expansion gap apart, which is no part."""
-    return Counter(
-        attribute.value
+    inserted = Counter(
+        part.block
         for block in blocks.values()
         for part in block.primitives
         if isinstance(part, Insert)
-        for attribute in part.attributes
-        if attribute.tag in _NAMES and attribute.value != EXPANSION_GAP
     )
+    found: Counter[str] = Counter()
+    for name, count in inserted.items():
+        for value in blocks[name].constants:
+            if value.tag in _NAMES and value.value != EXPANSION_GAP:
+                found[value.value] += count
+    return found

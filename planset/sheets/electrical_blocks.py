@@ -25,6 +25,7 @@ from planset.drawing.primitives import (
     Primitive,
 )
 from planset.roof.plane import Plane
+from planset.sheets.block_names import numbered_names
 from planset.sheets.electrical_paths import Bundle, circuit_course
 from planset.sheets.plan_turn import plane_rotation_deg
 from planset.sheets.wiring_blocks import wiring_block, wiring_blocks
@@ -54,7 +55,7 @@ def route_block(route: RoofRoute) -> str:
 def electrical_blocks(design: Design) -> tuple[Block, ...]:
     """All of them, and the small blocks they insert."""
     return (
-        _device(),
+        *_device_symbols(design),
         Block("MODULE-POINT", (Circle((0.0, 0.0), _POINT_IN, INHERITED),), "Module of a circuit"),
         *box_blocks(design),
         Block(CIRCUITS, tuple(_circuits(design)), "Strings and branches, module to module"),
@@ -88,9 +89,17 @@ def shown(design: Design) -> tuple[Insert, ...]:
     )
 
 
-def _device() -> Block:
-    square = Box(0.0, 0.0, 0.0, 0.0).grown(_DEVICE_IN / 2).corners
-    return Block("MODULE-DEVICE", (Area(square, INHERITED),), "Device under modules", ("MODEL",))
+def _device_names(design: Design) -> dict[str, str]:
+    """The block of each model of device in the job."""
+    models = (device.model for device in modules_with_device(design).values())
+    return numbered_names("MODULE-DEVICE", models)
+
+
+def _device_symbols(design: Design) -> Iterator[Block]:
+    square = Area(Box(0.0, 0.0, 0.0, 0.0).grown(_DEVICE_IN / 2).corners, INHERITED)
+    for model, name in _device_names(design).items():
+        told = (Attribute("MODEL", model),)
+        yield Block(name, (square,), "Device under modules", constants=told)
 
 
 def _box() -> Block:
@@ -132,15 +141,14 @@ def _by_array(
 
 
 def _devices(design: Design) -> Iterator[Primitive]:
-    placed = _placed(design)
+    placed, names = _placed(design), _device_names(design)
     for tag, device in modules_with_device(design).items():
         array, module = placed[tag]
         yield Insert(
-            "MODULE-DEVICE",
+            names[device.model],
             array.plane.to_plan(circuit_point(module)),
             INHERITED,
             plane_rotation_deg(array.plane),
-            attributes=(Attribute("MODEL", device.model),),
             identity=f"DEVICE-{tag}",
         )
 

@@ -261,15 +261,19 @@ def _module(array: PlacedArray) -> Block:
     size = array.modules[0].surface
     up = size.height / array.plane.slope_factor
     outline = Polyline(Box(0.0, 0.0, size.width, up).corners, INHERITED, closed=True)
-    tags = ("ID", "MODEL", "STRING", "ROW", "COLUMN")
-    return Block(f"MODULE-{array.id}", (outline,), "One module in plan", tags)
+    return Block(
+        f"MODULE-{array.id}",
+        (outline,),
+        "One module in plan",
+        ("ID", "STRING", "ROW", "COLUMN"),
+        constants=(Attribute("MODEL", array.product.model),),
+    )
 
 
 def _array(design: Design, array: PlacedArray) -> Block:
     electrical = design.electrical
     strings = {tag: string.id for string in electrical.strings for tag in string.modules}
     strings |= {tag: branch.id for branch in electrical.branches for tag in branch.modules}
-    model = array.product.model
     rotation = plane_rotation_deg(array.plane)
     inserts = tuple(
         Insert(
@@ -277,7 +281,7 @@ def _array(design: Design, array: PlacedArray) -> Block:
             array.plane.to_plan((module.surface.x0, module.surface.y0)),
             INHERITED,
             rotation,
-            attributes=_module_attributes(module, model, strings.get(module.id, "")),
+            attributes=_module_attributes(module, strings.get(module.id, "")),
             identity=module.id,
         )
         for module in array.modules
@@ -285,10 +289,9 @@ def _array(design: Design, array: PlacedArray) -> Block:
     return Block(array_block(array.id), inserts, f"Modules of array {array.id}")
 
 
-def _module_attributes(module: PlacedModule, model: str, string: str) -> tuple[Attribute, ...]:
+def _module_attributes(module: PlacedModule, string: str) -> tuple[Attribute, ...]:
     return (
         Attribute("ID", module.id),
-        Attribute("MODEL", model),
         Attribute("STRING", string),
         Attribute("ROW", str(module.row)),
         Attribute("COLUMN", str(module.column)),

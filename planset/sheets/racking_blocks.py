@@ -11,16 +11,16 @@ from planset.design.attachment_loads import AttachmentLoad
 from planset.design.design import Design
 from planset.design.layout import PlacedArray, surface_to_plan
 from planset.design.mounted import Mounted
-from planset.design.part_places import TRIM, PartPlace, parts_of
+from planset.design.once import once
+from planset.design.part_places import KINDS, TRIM, PartPlace, parts_of
 from planset.design.racking import Attachment
 from planset.drawing.geometry import Box
 from planset.drawing.layers import INHERITED
 from planset.drawing.primitives import Attribute, Block, Circle, Insert, Line, Polyline, Primitive
 from planset.sheets.array_layers import ATTACHMENTS, RAILS
+from planset.sheets.block_names import numbered_names
 from planset.sheets.part_symbols import ALONG_RAIL, LAYER_OF, symbol_of, trim_piece
 from planset.sheets.plan_turn import plane_rotation_deg
-
-_PART_TAGS = ("PART", "RAIL")
 
 
 def racking_block(array_id: str) -> str:
@@ -40,26 +40,40 @@ def on_seams(array: PlacedArray) -> bool:
 
 def racking_blocks(design: Design, mounted: Mounted) -> list[Block]:
     """One attachment, the rails with all attachments, and every part on the rails, if any."""
-    made = [_attachment(mounted.array), _racking(design, mounted)]
-    symbols = _part_symbols(mounted)
-    return [*made, *symbols, _parts(mounted)] if symbols else made
+    made = [_attachment(mounted), _racking(design, mounted)]
+    symbols = _part_symbols(design, mounted)
+    return [*made, *symbols, _parts(design, mounted)] if symbols else made
 
 
-def part_block(mounted: Mounted, place: PartPlace) -> str:
-    """Name of the block of a part: one for each kind in the job, one for each length of trim."""
+@once
+def _part_names(design: Design) -> dict[str, dict[str, str]]:
+    """The block of each part in the job, by its kind and its name."""
+    named = dict.fromkeys((p.kind, p.part) for one in design.mounts for p in parts_of(one))
+    return {
+        kind: numbered_names(
+            f"PART-{kind.upper().replace('_', '-').replace(' ', '-')}",
+            (part for of, part in named if of == kind),
+        )
+        for kind in KINDS
+    }
+
+
+def _part_block(design: Design, mounted: Mounted, place: PartPlace) -> str:
+    """Name of the block of a part: one for each in the job, one for each length of trim."""
     if place.kind != TRIM:
-        return f"PART-{place.kind.upper().replace('_', '-').replace(' ', '-')}"
+        return _part_names(design)[place.kind][place.part]
     return f"PART-TRIM-{mounted.id}-{place.length_in:.3f}"
 
 
-def _part_symbols(mounted: Mounted) -> list[Block]:
+def _part_symbols(design: Design, mounted: Mounted) -> list[Block]:
     """The symbols of the parts that the array has."""
     made: dict[str, Block] = {}
     for place in parts_of(mounted):
-        name = part_block(mounted, place)
+        name = _part_block(design, mounted, place)
         if name not in made:
             words = place.kind.replace("_", " ").capitalize()
-            made[name] = Block(name, tuple(_drawn(mounted, place)), words, _PART_TAGS)
+            drawn, told = tuple(_drawn(mounted, place)), (Attribute("PART", place.part),)
+            made[name] = Block(name, drawn, words, ("RAIL",), constants=told)
     return list(made.values())
 
 
@@ -70,29 +84,38 @@ def _drawn(mounted: Mounted, place: PartPlace) -> list[Primitive]:
     return symbol_of(place.kind)
 
 
-def _parts(mounted: Mounted) -> Block:
+def _parts(design: Design, mounted: Mounted) -> Block:
     """Every part where it stands, on the layer of its kind."""
     plane = mounted.array.plane
     turn = plane_rotation_deg(plane)
     up = {rail.id for rail in mounted.racking.rails if rail.up}
     inserts = tuple(
         Insert(
-            part_block(mounted, place),
+            _part_block(design, mounted, place),
             plane.to_plan((place.u_in, place.v_in)),
             LAYER_OF[place.kind],
             turn + 90 if place.rail in up and place.kind in ALONG_RAIL else turn,
-            attributes=(Attribute("PART", place.part), Attribute("RAIL", place.rail or "-")),
+            attributes=(Attribute("RAIL", place.rail),) if place.rail else (),
         )
         for place in parts_of(mounted)
     )
     return Block(holding_block(mounted.id), inserts, f"Parts on the rails of {mounted.id}")
 
 
-def _attachment(array: PlacedArray) -> Block:
+def _attachment(mounted: Mounted) -> Block:
     """One attachment in plan about the mark it is laid out by: its plate, its screws, its arm."""
-    tags = ("ID", "TYPE", _stands_on(array), "ZONE", "DEMAND_LB", "CAPACITY_LB")
-    data, squeeze = array.system.attachment, array.plane.slope_factor
-    return Block(f"ATTACHMENT-{array.id}", attachment_symbol(data, squeeze), data.name, tags)
+    array, held = mounted.array, mounted.fastening
+    data = array.system.attachment
+    capacity = data.uplift.capacity
+    if held:
+        capacity = min(held.lag_capacity_lb, capacity)
+    return Block(
+        f"ATTACHMENT-{array.id}",
+        attachment_symbol(data, array.plane.slope_factor),
+        data.name,
+        ("ID", _stands_on(array), "ZONE", "DEMAND_LB"),
+        constants=(Attribute("TYPE", data.name), Attribute("CAPACITY_LB", f"{capacity:.0f}")),
+    )
 
 
 def attachment_symbol(data: AnyAttachment, squeeze: float) -> tuple[Primitive, ...]:
@@ -133,7 +156,7 @@ def _racking(design: Design, mounted: Mounted) -> Block:
             plane.to_plan((attachment.u_in, attachment.v_in)),
             ATTACHMENTS,
             rotation,
-            attributes=_attributes(mounted, attachment, loads.get(attachment.id)),
+            attributes=_attributes(array, attachment, loads.get(attachment.id)),
             identity=attachment.id,
         )
         for attachment in racking.attachments
@@ -142,17 +165,11 @@ def _racking(design: Design, mounted: Mounted) -> Block:
 
 
 def _attributes(
-    mounted: Mounted, attachment: Attachment, load: AttachmentLoad | None
+    array: PlacedArray, attachment: Attachment, load: AttachmentLoad | None
 ) -> tuple[Attribute, ...]:
-    array, held = mounted.array, mounted.fastening
-    capacity = array.system.attachment.uplift.capacity
-    if held:
-        capacity = min(held.lag_capacity_lb, capacity)
     return (
         Attribute("ID", attachment.id),
-        Attribute("TYPE", array.system.attachment.name),
         Attribute(_stands_on(array), str(attachment.line)),
         Attribute("ZONE", load.zone if load else "NOT COMPUTED"),
         Attribute("DEMAND_LB", f"{load.uplift_lb:.0f}" if load else "NOT COMPUTED"),
-        Attribute("CAPACITY_LB", f"{capacity:.0f}"),
     )

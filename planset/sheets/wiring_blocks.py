@@ -25,8 +25,13 @@ def wiring_block(array_id: str) -> str:
 @once
 def wiring_blocks(design: Design) -> tuple[Block, ...]:
     """One clip, one lug, and per array all of its clips and lugs."""
-    clip = Block(CLIP, tuple(clip_symbol()), "Wire clip", ("PART", "MODULE"))
-    lug = Block(LUG, tuple(lug_symbol()), GROUNDING_LUG, ("PART", "RAIL", "MODULES"))
+    clip, lug = (
+        Block(name, tuple(drawn), part, tags, constants=(Attribute("PART", part),))
+        for name, drawn, part, tags in (
+            (CLIP, clip_symbol(), WIRE_CLIP, ("MODULE",)),
+            (LUG, lug_symbol(), GROUNDING_LUG, ("RAIL", "MODULES")),
+        )
+    )
     made: dict[str, list[Insert]] = {array.id: [] for array in design.arrays}
     for array_id, insert in (*_clips(design), *_lugs(design)):
         made[array_id].append(insert)
@@ -60,7 +65,7 @@ def _clips(design: Design) -> Iterator[tuple[str, Insert]]:
     planes = {array.id: array.plane for array in design.arrays}
     for place in wire_clips(design):
         plane = planes[place.array]
-        told = (Attribute("PART", WIRE_CLIP), Attribute("MODULE", place.module or "-"))
+        told = (Attribute("MODULE", place.module),) if place.module else ()
         at, turn = plane.to_plan(place.at), plane_rotation_deg(plane)
         yield place.array, Insert(CLIP, at, CLIP_LAYER, turn, attributes=told)
 
@@ -70,8 +75,7 @@ def _lugs(design: Design) -> Iterator[tuple[str, Insert]]:
     for lug in lugs(design):
         plane = planes[lug.array]
         told = (
-            Attribute("PART", GROUNDING_LUG),
-            Attribute("RAIL", lug.rail or "-"),
+            *((Attribute("RAIL", lug.rail),) if lug.rail else ()),
             Attribute("MODULES", ", ".join(lug.modules)),
         )
         at, turn = plane.to_plan(lug.at), plane_rotation_deg(plane)

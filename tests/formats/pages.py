@@ -30,6 +30,7 @@ MODULE = Block(
     ),
     description="Module, 44 by 69 in",
     attribute_tags=("ID", "STRING"),
+    constants=(Attribute("MODEL", "SAMPLE-300"),),
 )
 FOOT = Block("FOOT", (Circle((0, 0), 2, "S-ROOF-ANCH"), Line((-3, 0), (3, 0), "0")))
 ARRAY = Block(

@@ -75,6 +75,17 @@ def test_attribute_definitions(doc: Drawing) -> None:
     assert all(a.is_invisible for a in doc.blocks["MODULE-44X69"].attdefs())
 
 
+def test_a_constant_stands_once_with_its_block(doc: Drawing) -> None:
+    module = doc.blocks["MODULE-44X69"]
+    (constant,) = [a for a in module.attdefs() if a.is_const]
+    assert (constant.dxf.tag, constant.dxf.text, constant.is_invisible) == (
+        *("MODEL", "SAMPLE-300"),
+        True,
+    )
+    inserts = doc.blocks["ARRAY-1"].query("INSERT[name=='MODULE-44X69']")
+    assert all([a.dxf.tag for a in i.attribs] == ["ID", "STRING"] for i in inserts)
+
+
 def test_a_layout_per_sheet_in_order(doc: Drawing) -> None:
     assert doc.layouts.names_in_taborder() == ["Model", "A-101", "S-501"]
 
