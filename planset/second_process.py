@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from multiprocessing.connection import Connection
     from multiprocessing.context import ForkProcess
 
+_FIRST = os.getpid()
+
 Subject = TypeVar("Subject")
 Result = TypeVar("Result")
 
@@ -96,9 +98,13 @@ def done_by_two(tasks: Sequence[Callable[[], Result]]) -> list[Result]:
 
 
 def can_fork() -> bool:
-    """Whether a copy of this process can run beside it: on Linux, on two cores, in one thread."""
+    """Whether a copy of this process can run beside it: on Linux, on two cores, in one thread.
+
+    A copy itself has no copies.
+    """
     return (
         sys.platform == "linux"
+        and os.getpid() == _FIRST
         and len(os.sched_getaffinity(0)) > 1
         and threading.active_count() == 1
     )
