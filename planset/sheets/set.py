@@ -12,7 +12,7 @@ from planset.drawing.page import DataSheet, DrawingSet, Page, TitleBlock
 from planset.drawing.primitives import Block, Insert
 from planset.drawing.symbols import Symbol
 from planset.finding import Finding
-from planset.second_process import Ahead, done_by_two
+from planset.second_process import done_by_two
 from planset.sheets import (
     attachment_detail,
     attachment_plan,
@@ -95,15 +95,13 @@ def build_set(
     context = SheetContext(
         design, findings, (), symbols, titleblock, status, data_sheets=data_sheets
     )
-    crew = replace(context, status=PRELIMINARY if preliminary else TO_BUILD, data_sheets=())
-    with Ahead(partial(_pages, _FOR_CREW, crew_sheet.ID)) as for_crew:
-        for_crew.begin(crew)
-        pages, blocks = _pages(_BUILDERS, cover.ID, context)
-        crew_pages, crew_blocks = for_crew(crew)
-    blocks = {titleblock.name: titleblock.block} | blocks | crew_blocks
+    blocks: dict[str, Block] = {titleblock.name: titleblock.block}
     available = _available(context)
+    pages = _pages(_BUILDERS, context, cover.ID, blocks)
     others = [sheet.id for sheet in data_sheets]
     linked_pages = linked(pages, titleblock, cover.ID, others)
+    crew = replace(context, status=PRELIMINARY if preliminary else TO_BUILD, data_sheets=())
+    crew_pages = _pages(_FOR_CREW, crew, crew_sheet.ID, blocks)
     linked_pages += tuple(
         replace(page, for_crew=True) for page in linked(crew_pages, titleblock, crew_sheet.ID)
     )
@@ -125,23 +123,28 @@ def build_set(
 
 
 def _pages(
-    builders: Iterable[tuple[SheetEntry, Builder]], index_on: str, context: SheetContext
-) -> tuple[list[Page], dict[str, Block]]:
-    """The pages of one file, of the sheets that the job asks for, and the blocks they made.
+    builders: Iterable[tuple[SheetEntry, Builder]],
+    context: SheetContext,
+    index_on: str,
+    blocks: dict[str, Block],
+) -> list[Page]:
+    """The pages of one file, of the sheets that the job asks for; their blocks are added.
 
     Args:
         builders: Sheets in the reader's order.
-        index_on: Id of the sheet that holds the index.
         context: What the sheets are given, their index apart.
+        index_on: Id of the sheet that holds the index.
+        blocks: Blocks by name.
     """
     wanted = context.design.inputs.job.drafting.sheets
     builders = [(entry, build) for entry, build in builders if entry.id in wanted]
     context = replace(context, index=tuple(entry for entry, _ in builders))
     drawn = _drawn(builders, context, index_on)
-    blocks = {block.name: block for _, sheet in drawn for block in sheet.blocks}
+    for _, sheet in drawn:
+        blocks |= {block.name: block for block in sheet.blocks}
     context = replace(context, index=tuple(entry for entry, _ in drawn))
     drawn = marked(context, drawn, _available(context) | blocks)
-    return [_page(context, entry, n, sheet) for n, (entry, sheet) in enumerate(drawn, 1)], blocks
+    return [_page(context, entry, n, sheet) for n, (entry, sheet) in enumerate(drawn, 1)]
 
 
 def _available(context: SheetContext) -> dict[str, Block]:
