@@ -68,7 +68,7 @@ def strokes(
             case _:
                 layer_of = LAYERS[inherited if part.layer == INHERITED else part.layer]
                 if layer_of.plotted:
-                    points = tuple(placement.apply(p) for p in course(part, placement.scale))
+                    points = placement.apply_all(course(part, placement.scale))
                     yield Stroke(points, layer_of, isinstance(part, Area))
 
 
@@ -106,7 +106,7 @@ def text_corners(text: Text, slack: float = 1.0, around: float = 0.0) -> tuple[P
     """The corners of a line of text at any rotation, with some room around it [in]."""
     box = text_box(text.text, (0.0, 0.0), text.height, text.align, slack=slack).grown(around)
     turned = Placement(text.at, text.rotation_deg)
-    return tuple(turned.apply(corner) for corner in box.corners)
+    return turned.apply_all(box.corners)
 
 
 def rotated_text_box(text: Text, slack: float = 1.0) -> Box:

@@ -136,6 +136,15 @@ class Placement:
             x, y = x * cos - y * sin, x * sin + y * cos
         return (x + self.at[0], y + self.at[1])
 
+    def apply_all(self, points: Iterable[Point]) -> tuple[Point, ...]:
+        """What `apply` makes of each point."""
+        scale, (left, foot) = self.scale, self.at
+        if not self.rotation_deg:
+            return tuple([(x * scale + left, y * scale + foot) for x, y in points])
+        cos, sin = _turn(self.rotation_deg)
+        scaled = [(x * scale, y * scale) for x, y in points]
+        return tuple([(x * cos - y * sin + left, x * sin + y * cos + foot) for x, y in scaled])
+
     def within(self, outer: Placement) -> Placement:
         """This placement as seen from the system that `outer` stands in."""
         return Placement(

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import compress, islice, pairwise
 from typing import TypeVar
 
 from planset.drawing.dimension import leader, run_together
@@ -38,6 +38,7 @@ _ALL_TIERS = _NEAR + _FAR
 _PATIENCE = 100  # how many more places are looked at for a leader that crosses less
 _FRUITLESS, _LEAP = 60, 10  # after so many places, only every so many next
 _HOPELESS = 600  # after so many without any, no more
+_AT_ONCE = 32  # boxes of which it is asked together whether they will do
 _LEAST_LEADER = 0.1  # from words to the point named, where a leader must run [in]
 
 
@@ -49,6 +50,9 @@ T = TypeVar("T")
 
 Within = Callable[[Box], bool]
 """Tells of a box on paper whether words may stand there."""
+
+WithinEach = Callable[[Sequence[Box]], Sequence[bool]]
+"""Tells the same of each of some boxes, which costs little more than of one."""
 
 
 def first_with_room(tries: Iterable[Callable[[], T]]) -> T:
@@ -288,7 +292,7 @@ class LabelPlacer:
         region: Box,
         *,
         always_led: bool = False,
-        within: Within | None = None,
+        within: WithinEach | None = None,
     ) -> tuple[Primitive, ...]:
         """Words at the free place of a region nearest the anchor, with a leader from afar.
 
@@ -299,7 +303,7 @@ class LabelPlacer:
             label: The label.
             region: Where the words may stand [paper in].
             always_led: Whether a leader runs from nearby too.
-            within: Tells of a place in the region whether it will do.
+            within: Tells of places in the region whether they will do.
 
         Raises:
             NoRoomError: No place within the region is free.
@@ -309,7 +313,8 @@ class LabelPlacer:
         found: _Found | None = None
         tried = 0
         for tiers in (_NEAR, _FAR):
-            for box, crowded in self._free_boxes(_block_box(label), region, label.anchor, tiers):
+            free = self._free_boxes(_block_box(label), region, label.anchor, tiers)
+            for box, crowded in _those(free, within) if within else free:
                 gap = _gap(box, label.anchor)
                 if always_led and gap < _LEAST_LEADER:
                     continue
@@ -318,8 +323,6 @@ class LabelPlacer:
                 if led and best == CROSSES_WORDS:
                     if always_led:
                         raise NoRoomError(_no_room(label))
-                    continue
-                if within and not within(box):
                     continue
                 tried += 1
                 if tried > _FRUITLESS and tried % _LEAP:
@@ -419,6 +422,12 @@ class LabelPlacer:
             self._taken.lead(line, end_box(line[-1]))
             made.append(leader(line, label.leader_layer, end=label.end, names=label.names))
         return tuple(made)
+
+
+def _those(boxes: Iterator[tuple[Box, bool]], within: WithinEach) -> Iterator[tuple[Box, bool]]:
+    """Those of some boxes that will do."""
+    while some := list(islice(boxes, _AT_ONCE)):
+        yield from compress(some, within([box for box, _ in some]))
 
 
 def _no_room(label: Label) -> str:

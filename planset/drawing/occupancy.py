@@ -91,7 +91,10 @@ class Occupancy:
 
     def path_is_free(self, points: Sequence[Point]) -> bool:
         """Whether a line touches no taken cell."""
-        return all(self.cells_are_free(self._cells_between(*ends)) for ends in pairwise(points))
+        return all(
+            self.cells_are_free(self._cells_between(a, b))
+            for a, b in pairwise(self._in_cells(points))
+        )
 
     def cells_are_free(self, cells: Iterable[tuple[int, int]]) -> bool:
         """Whether none of these cells is taken, given per row as the bits of their columns."""
@@ -127,12 +130,27 @@ class Occupancy:
     def cells_of_path(self, points: Sequence[Point]) -> list[tuple[int, int]]:
         """Per row that a line passes, the bits of the columns it touches there."""
         cells: list[tuple[int, int]] = []
-        for a, b in pairwise(points):
+        for a, b in pairwise(self._in_cells(points)):
             cells += self._cells_between(a, b)
         return cells
 
+    def _in_cells(self, points: Sequence[Point]) -> list[Point]:
+        """Points in columns and rows of the grid."""
+        x0, y0 = self._x0, self._y0
+        return [((x - x0) / CELL, (y - y0) / CELL) for x, y in points]
+
     def _cells_between(self, a: Point, b: Point) -> list[tuple[int, int]]:
-        return self._cells_of_segment(a, b) if a[1] <= b[1] else self._cells_of_segment(b, a)
+        """The cells of a segment, row by row from its lower end [columns and rows]."""
+        if a[1] > b[1]:
+            a, b = b, a
+        (start, foot), (end, top) = a, b
+        low, high = math.floor(foot), math.floor(top)
+        rows = self._all_rows[low if low > 0 else 0 : high + 1 if high >= 0 else 0]
+        left, right = (start, end) if start < end else (end, start)
+        if len(rows) > 1 and right - left >= _HAIR and top - foot >= _HAIR:
+            return self._cells_of_slope(a, b, rows)
+        mask = self._mask(left - _HAIR, right + _HAIR)
+        return [(row, mask) for row in rows] if mask else []
 
     def cells_of_ring(self, corners: Sequence[Point]) -> list[tuple[int, int]]:
         """Per row of a convex polygon, the bits of the columns it covers there."""
@@ -148,15 +166,9 @@ class Occupancy:
         first = (mask & -mask).bit_length() - 1
         return self._ones[mask.bit_length() - 1 - first] << first
 
-    def _cells_of_segment(self, low: Point, high: Point) -> list[tuple[int, int]]:
-        """The cells of a segment, row by row from its lower end."""
-        rows = self._rows_between(low[1], high[1])
-        start, end = (low[0] - self._x0) / CELL, (high[0] - self._x0) / CELL  # in columns
-        left, right = (start, end) if start < end else (end, start)
-        foot, top = (low[1] - self._y0) / CELL, (high[1] - self._y0) / CELL  # in rows
-        if len(rows) <= 1 or min(right - left, top - foot) < _HAIR:
-            mask = self._mask(left - _HAIR, right + _HAIR)
-            return [(row, mask) for row in rows]
+    def _cells_of_slope(self, a: Point, b: Point, rows: range) -> list[tuple[int, int]]:
+        """The cells of a segment that is neither level nor upright, in these rows."""
+        (start, foot), (end, top) = a, b
         per_row, floor = (end - start) / (top - foot), math.floor
         origin = start - foot * per_row + math.copysign(_HAIR, per_row)
         passed = [floor(origin + row * per_row) for row in range(rows.start, rows.stop + 1)]

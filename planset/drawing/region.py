@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import cached_property
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry.polygon import orient
 from shapely.ops import polylabel
 
@@ -66,12 +68,11 @@ class Region:
         point = self._shape.representative_point()
         return (point.x, point.y)
 
-    @cached_property
+    @property
     def widest_spot(self) -> Point:
         """The point with most room around it, in its largest part."""
         parts = [part for part in shapely.get_parts(self._shape) if part.geom_type == "Polygon"]
-        point = polylabel(max(parts, key=lambda part: part.area), tolerance=_WIDEST_WITHIN)
-        return (point.x, point.y)
+        return _widest_spot(max(parts, key=lambda part: part.area))
 
     @property
     def rings(self) -> list[tuple[Point, ...]]:
@@ -122,17 +123,40 @@ class Region:
         """Whether it shares any point with a box."""
         return bool(self._shape.intersects(shapely.box(box.x0, box.y0, box.x1, box.y1)))
 
+    def meets_each(self, boxes: Sequence[Box]) -> list[bool]:
+        """What `meets` tells of each box; quicker for many."""
+        edges = np.array(boxes).reshape(-1, 4).T
+        met: list[bool] = shapely.intersects(self._shape, shapely.box(*edges)).tolist()
+        return met
+
     def crossed_by(self, a: Point, b: Point) -> bool:
         """Whether it shares any point with a line."""
         return bool(self._shape.intersects(shapely.LineString((a, b))))
+
+    def crossed_by_each(self, lines: Sequence[tuple[Point, Point]]) -> list[bool]:
+        """What `crossed_by` tells of each line; quicker for many."""
+        crossed: list[bool] = shapely.intersects(self._shape, _straight_lines(lines)).tolist()
+        return crossed
 
     def length_along(self, a: Point, b: Point) -> float:
         """How much of a line lies inside [in]."""
         return float(self._shape.intersection(shapely.LineString((a, b))).length)
 
+    def length_along_each(self, lines: Sequence[tuple[Point, Point]]) -> list[float]:
+        """What `length_along` tells of each line; quicker for many [in]."""
+        inside = shapely.intersection(self._shape, _straight_lines(lines))
+        lengths: list[float] = shapely.length(inside).tolist()
+        return lengths
+
     def outline_passes(self, point: Point, within: float) -> bool:
         """Whether its outline passes a point, no farther off than so [in]."""
         return bool(self._shape.boundary.distance(shapely.Point(point)) < within)
+
+
+@lru_cache(maxsize=256)  # of one part it is asked for each of its words, at each size tried
+def _widest_spot(part: shapely.Polygon) -> Point:
+    point = polylabel(part, tolerance=_WIDEST_WITHIN)
+    return (point.x, point.y)
 
 
 def outlines_once(rings: Iterable[Sequence[Point]]) -> list[tuple[Point, ...]]:
@@ -148,6 +172,11 @@ def outlines_once(rings: Iterable[Sequence[Point]]) -> list[tuple[Point, ...]]:
     pieces = shapely.line_merge(shapely.union_all(outlines, grid_size=_ONE_LINE))
     straight = shapely.get_parts(shapely.simplify(pieces, _ONE_LINE))
     return sorted(tuple((x, y) for x, y in piece.coords) for piece in straight)
+
+
+def _straight_lines(lines: Sequence[tuple[Point, Point]]) -> NDArray[np.object_]:
+    made: NDArray[np.object_] = shapely.linestrings(np.array(lines).reshape(-1, 2, 2))
+    return made
 
 
 def _from_the_first(corners: list[Point]) -> tuple[Point, ...]:

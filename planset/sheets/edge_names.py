@@ -9,7 +9,7 @@ from functools import partial
 
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Point, direction_deg, distance, offset_left, readable
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, WithinEach
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
@@ -76,7 +76,7 @@ def _placed(
     ends: tuple[Point, Point],
     places: list[Text],
     view: View,
-    outside: Within,
+    outside: WithinEach,
 ) -> tuple[Primitive, ...]:
     """The name at one of its places; where words stand on all of them, led to its edge."""
     name, (a, b) = places[0], ends

@@ -9,7 +9,7 @@ from functools import partial
 from planset.design.layout import PlacedArray, PlacedModule, surface_to_plan
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Point, box_around, direction_deg, offset_left, readable
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, WithinEach
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
 from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_box
@@ -115,7 +115,7 @@ def _named(
     array: PlacedArray,
     modules: list[PlacedModule],
     view: View,
-    outside: Within,
+    outside: WithinEach,
 ) -> tuple[Primitive, ...]:
     """Words along a side of the array, else led to one of its modules.
 

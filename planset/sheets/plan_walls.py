@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from planset.design.design import Design
 from planset.design.walls import buildings, within_walls
 from planset.drawing.geometry import Box, Point
-from planset.drawing.labels import Within
+from planset.drawing.labels import WithinEach
 from planset.drawing.layers import INHERITED
 from planset.drawing.page import View
 from planset.drawing.primitives import Block, Insert, Line, Polyline, Primitive
@@ -33,11 +33,11 @@ def roof_given(design: Design, building: str) -> JobRoof:
     return others.get(building, job.roof)
 
 
-def outside_of_roofs(roof: Roof, view: View) -> Within:
-    """Tells of a box on paper whether it lies beside all roofs, where leaders best start."""
+def outside_of_roofs(roof: Roof, view: View) -> WithinEach:
+    """Tells of boxes on paper whether they lie beside all roofs, where leaders best start."""
     outlines = (map(view.on_paper.apply, plane.outline) for plane in roof.planes)
     covered = Region.joined(Region.of(outline) for outline in outlines)
-    return lambda box: not covered.meets(box)
+    return lambda boxes: [not met for met in covered.meets_each(boxes)]
 
 
 def walls_block(design: Design) -> Block:

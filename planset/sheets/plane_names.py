@@ -11,7 +11,7 @@ from itertools import compress
 from planset.design.design import Design
 from planset.drawing.flatten import text_corners
 from planset.drawing.geometry import Placement, Point, box_around, direction_deg, readable
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within, first_with_room
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, WithinEach, first_with_room
 from planset.drawing.leader_course import ends_inside
 from planset.drawing.page import View
 from planset.drawing.primitives import Insert, Primitive, Text
@@ -143,7 +143,7 @@ def _along_eave(
 
 
 def _led(
-    placer: LabelPlacer, label: Label, anchors: list[Point], view: View, outside: Within
+    placer: LabelPlacer, label: Label, anchors: list[Point], view: View, outside: WithinEach
 ) -> tuple[Primitive, ...]:
     """The words led to their plane; none where another part of the plan names it.
 

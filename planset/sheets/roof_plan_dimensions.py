@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import pairwise
+from operator import itemgetter, or_
 
 from planset.design.design import Design
 from planset.design.layout import PlacedArray
@@ -86,13 +87,11 @@ class _OnPlane:
         Such a line runs over other planes, or in an edge of its own.
         """
         listed = distinct(way for some in ways for way in some)
-        return tuple(sorted(listed, key=lambda way: self._over_others(way) or self._in_edge(way)))
-
-    def _over_others(self, way: Dimension) -> bool:
-        return self._others.crossed_by(way.line_a, way.line_b)
-
-    def _in_edge(self, way: Dimension) -> bool:
-        return self._rim.length_along(way.line_a, way.line_b) > _LONG_IN_EDGE
+        lines = [(way.line_a, way.line_b) for way in listed]
+        over_others = self._others.crossed_by_each(lines)
+        in_edge = [length > _LONG_IN_EDGE for length in self._rim.length_along_each(lines)]
+        ranked = sorted(zip(map(or_, over_others, in_edge), listed, strict=True), key=itemgetter(0))
+        return tuple(way for _, way in ranked)
 
     @property
     def name(self) -> str:

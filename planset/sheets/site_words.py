@@ -11,7 +11,7 @@ from itertools import pairwise
 from planset.design.design import Design
 from planset.design.site import Site
 from planset.drawing.geometry import Box, Point, box_around
-from planset.drawing.labels import Label, LabelPlacer, Within, first_with_room
+from planset.drawing.labels import Label, LabelPlacer, WithinEach, first_with_room
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive
 from planset.drawing.region import Region
@@ -33,14 +33,14 @@ class OnSitePlan:
         site: Its lot.
         view: The view.
         placer: Knows of all that is drawn.
-        free: Tells of a box on paper whether it lies beside all roofs and on no line of the lot.
+        free: Tells of boxes on paper whether they lie beside all roofs and on no line of the lot.
     """
 
     design: Design
     site: Site
     view: View
     placer: LabelPlacer
-    free: Within
+    free: WithinEach
 
     def box(self, corners: Iterable[Point]) -> Box:
         """Around corners in plan, on paper [in]."""
@@ -83,8 +83,8 @@ class OnSitePlan:
         yield from or_unnamed(" ".join(lines), partial(self.beside_lines, labels))
 
 
-def free_of_lines(design: Design, site: Site, view: View) -> Within:
-    """What tells of a box on paper whether it lies beside all roofs and on no line of the lot."""
+def free_of_lines(design: Design, site: Site, view: View) -> WithinEach:
+    """What tells of boxes on paper whether they lie beside all roofs and on no line of the lot."""
     at = view.on_paper.apply
     rings = [*site.driveways, *(ring for one in site.structures for ring in one.rings)]
     rings += setback_rings(site)
@@ -94,10 +94,12 @@ def free_of_lines(design: Design, site: Site, view: View) -> Within:
     lines += [edge for street in site.streets if (edge := street_edge(street))]
     drawn = [(at(a), at(b)) for a, b in lines]
 
-    def free(box: Box) -> bool:
-        if not beside(box) or any(one.meets(box) and not one.holds(box) for one in outlines):
+    def off_lines(box: Box) -> bool:
+        if any(one.meets(box) and not one.holds(box) for one in outlines):
             return False
         words = Region.of(box.corners)
         return not any(words.crossed_by(a, b) for a, b in drawn)
 
-    return free
+    return lambda boxes: [
+        clear and off_lines(box) for box, clear in zip(boxes, beside(boxes), strict=True)
+    ]

@@ -7,7 +7,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 
 from planset.drawing.geometry import Box
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError, Within
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, WithinEach
 from planset.drawing.leader_course import ends_inside
 from planset.drawing.primitives import Primitive
 
@@ -26,7 +26,7 @@ class Unnamed:
 
 
 def led_from_outside(
-    placer: LabelPlacer, label: Label, region: Box, outside: Within
+    placer: LabelPlacer, label: Label, region: Box, outside: WithinEach
 ) -> tuple[Primitive, ...]:
     """Words beside the roofs led to what they name; on a roof only where there is no other place.
 

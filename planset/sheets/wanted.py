@@ -26,5 +26,11 @@ class Wanted:
 
 
 def distinct(ways: Iterable[Dimension]) -> tuple[Dimension, ...]:
-    """The ways without repeats: a figure that fits its span stands in it either way."""
-    return tuple(dict.fromkeys(ways))
+    """The ways without repeats: a figure that fits its span stands in it either way.
+
+    All that else is drawn of a dimension follows from what two ways are told apart by.
+    """
+    made: dict[tuple[object, ...], Dimension] = {}
+    for way in ways:
+        made.setdefault((way.a, way.b, way.line_a, way.line_b, way.text, way.text_at), way)
+    return tuple(made.values())

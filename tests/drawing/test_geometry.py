@@ -48,6 +48,11 @@ def test_within_is_one_placement_after_the_other(
     assert inner.within(outer).apply(point) == pytest.approx(step_by_step, rel=1e-6, abs=1e-4)
 
 
+@given(placements, st.lists(points))
+def test_points_are_placed_together_as_one_by_one(placement: Placement, many: list[Point]) -> None:
+    assert placement.apply_all(many) == tuple(placement.apply(point) for point in many)
+
+
 @given(placements, points, points)
 def test_a_placement_keeps_shapes(placement: Placement, a: Point, b: Point) -> None:
     placed = distance(placement.apply(a), placement.apply(b))
