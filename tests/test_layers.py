@@ -50,7 +50,7 @@ OUTSIDE = {
     "job": {"pydantic"},
     "drawing": {"shapely", "numpy"},
     "design": {"shapely", "numpy", "highspy"},
-    "review": {"shapely"},
+    "review": {"shapely", "numpy"},
     "formats": {"ezdxf", "reportlab", "pikepdf", "fontpkg_arimo"},
     "report": {"typer"},
     "jurisdiction_report": {"typer"},

@@ -52,12 +52,13 @@ class ArrayLoads:
         self, demand: Callable[[AttachmentLoad], float]
     ) -> tuple[AttachmentLoad, ...]:
         """Of every wind zone the attachment of the greatest demand, the worst zone first."""
-        worst: dict[str, AttachmentLoad] = {}
+        worst: dict[str, tuple[float, AttachmentLoad]] = {}
         for load in self.attachments:
-            known = worst.get(load.zone)
-            if known is None or demand(load) > demand(known):
-                worst[load.zone] = load
-        return tuple(sorted(worst.values(), key=lambda load: (-demand(load), load.zone)))
+            asked = demand(load)
+            if load.zone not in worst or asked > worst[load.zone][0]:
+                worst[load.zone] = (asked, load)
+        ranked = sorted(worst.values(), key=lambda pair: (-pair[0], pair[1].zone))
+        return tuple(load for _, load in ranked)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
@@ -91,7 +92,7 @@ def _use(
     building: BuildingWind,
     array: PlacedArray,
     rail: Rail,
-    held: list[Attachment],
+    held: Sequence[Attachment],
     loaded: list[Attachment],
     loads: list[AttachmentLoad],
 ) -> RailUse:

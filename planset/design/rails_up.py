@@ -82,10 +82,10 @@ def plans_of(
             start_in=run.low_in - past,
             end_in=run.high_in + past,
             loaded=(run.low_in, run.high_in),
-            strip=strip_of(array, run, runs),
+            strip=strip,
             supports=tuple((run.line, v) for v in heights),
         )
-        for run, heights in zip(runs, places, strict=True)
+        for run, heights, strip in zip(runs, places, strips_of(array, runs), strict=True)
     ]
 
 
@@ -112,26 +112,24 @@ def _right_end(array: PlacedArray, module: PlacedModule, cells: set[tuple[int, i
     return module.surface.x1 + gap
 
 
-def strip_of(array: PlacedArray, run: UpRun, runs: Sequence[UpRun]) -> tuple[float, float]:
-    """A rail's share along the eave: halfway to its neighbors, or to the end of its modules.
+def strips_of(array: PlacedArray, runs: Sequence[UpRun]) -> list[tuple[float, float]]:
+    """Each rail's share along the eave: halfway to its neighbors, or to the end of its modules.
 
     Of the rows it crosses the widest share counts: with cells left out a neighbor may end sooner.
     """
-    found = []
-    u = run.line.u_in
+    found: list[list[tuple[float, float]]] = [[] for _ in runs]
     for low, high, x0, x1 in blocks_of(array):
         middle = (low + high) / 2
-        if not (run.low_in < middle < run.high_in and x0 <= u <= x1):
-            continue
-        beside = sorted(
-            {
-                other.line.u_in
-                for other in runs
-                if other.low_in < middle < other.high_in and x0 <= other.line.u_in <= x1
-            }
-        )
-        found.append(dict(zip(beside, shares(beside, x0, x1), strict=True))[u])
-    return (min(u0 for u0, _ in found), max(u1 for _, u1 in found))
+        crossing = [
+            (run.line.u_in, own)
+            for run, own in zip(runs, found, strict=True)
+            if run.low_in < middle < run.high_in and x0 <= run.line.u_in <= x1
+        ]
+        lines = sorted({u for u, _ in crossing})
+        share_of = dict(zip(lines, shares(lines, x0, x1), strict=True))
+        for u, own in crossing:
+            own.append(share_of[u])
+    return [(min(u0 for u0, _ in own), max(u1 for _, u1 in own)) for own in found]
 
 
 def blocks_of(array: PlacedArray) -> list[tuple[float, float, float, float]]:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+import shapely
+from numpy.typing import NDArray
 from shapely import box, union_all
 from shapely.geometry import LineString, MultiPoint, Polygon
 from shapely.geometry import Point as Dot
@@ -18,28 +21,33 @@ _BESIDE_IN = 36.0
 _TOUCH_IN = 0.5  # a walk this deep in a wall only touches it
 
 
-def room_in(site: Site, points: Sequence[Point], line: LotLine) -> float:
-    """How far a thing lies inside of a property line, negative where it lies beyond it [in].
+def rooms_in(site: Site, things: Sequence[Sequence[Point]], line: LotLine) -> list[float]:
+    """How far things lie inside of a property line, negative where they lie beyond it [in].
 
     Args:
         site: The lot.
-        points: A point, or the corners of the thing in plan [in].
+        things: Of each a point, or its corners in plan [in].
         line: One of the lines of the lot.
     """
-    shape = _shape(points)
+    shapes = [_shape(points) for points in things]
     lot = Polygon(site.ring)
-    if lot.covers(shape):
-        return float(shape.distance(_on(line)))
-    return min(_signed(site, lot, Dot(point), line) for point in points)
+    shapely.prepare(lot)
+    corners, thing = shapely.get_coordinates(shapes, return_index=True)
+    least = np.full(len(shapes), np.inf)
+    np.minimum.at(least, thing, _signed(site, lot, shapely.points(corners), line))
+    within, away = shapely.covers(lot, shapes), shapely.distance(shapes, _on(line))
+    return [float(room) for room in np.where(within, away, least)]
 
 
-def _signed(site: Site, lot: Polygon, point: Dot, line: LotLine) -> float:
-    """Distance to a line, negative for a point beyond it, outside of the lot."""
-    away = float(point.distance(_on(line)))
-    if lot.covers(point):
-        return away
-    nearest = min(float(point.distance(_on(other))) for other in site.lines)
-    return -away if away <= nearest else away
+def _signed(
+    site: Site, lot: Polygon, points: NDArray[np.object_], line: LotLine
+) -> NDArray[np.float64]:
+    """Distances to a line, negative for points beyond it, outside of the lot."""
+    away = shapely.distance(points, _on(line))
+    nearest = np.min([shapely.distance(points, _on(other)) for other in site.lines], axis=0)
+    beyond = ~shapely.covers(lot, points) & (away <= nearest)
+    signed: NDArray[np.float64] = np.where(beyond, -away, away)
+    return signed
 
 
 def nearest_points_to(body: Body, line: LotLine) -> tuple[Point, Point]:
@@ -69,7 +77,7 @@ def to_street_in(site: Site) -> float:
 
 
 def _shape(points: Sequence[Point]) -> BaseGeometry:
-    return Polygon(points) if len(points) > 2 else MultiPoint(list(points))
+    return shapely.polygons(points) if len(points) > 2 else MultiPoint(list(points))
 
 
 def _on(line: LotLine) -> LineString:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from planset.catalog.rail import Splice
 
 _NOISE_IN = 1e-6
+_KNOWN = 256  # rails whose splices are kept: most rails of a job are alike
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,8 +117,9 @@ class _Way:
     splices: tuple[float, ...]
 
 
+@lru_cache(maxsize=_KNOWN)
 def fewest_splices(
-    section: Section, allowed: Sequence[Window], stock_in: float, half_in: float
+    section: Section, allowed: tuple[Window, ...], stock_in: float, half_in: float
 ) -> tuple[float, ...] | None:
     """Splices that make a section of the fewest pieces, the longest first; None where none can.
 
@@ -203,7 +206,7 @@ def parted(
             section = _section(supports, (start, first), (end, last), half, splice.expansion_gap)
             if section is None or section.end_in - section.start_in > most + _NOISE_IN:
                 continue
-            own = fewest_splices(section, allowed, stock_in, half)
+            own = fewest_splices(section, tuple(allowed), stock_in, half)
             if own is not None:
                 gaps = way.gaps if last else (*way.gaps, end)
                 found.append(Parting((*way.splices, *own), gaps))

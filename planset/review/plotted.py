@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
+import shapely
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -139,8 +140,9 @@ class Item:
     @cached_property
     def box(self) -> Box | None:
         """The box around all it leaves on the sheet, None when that is nothing [paper in]."""
-        boxes = [Box(*ink.shape.bounds) for ink in self.ink]
-        boxes += [text.box for text in self.texts] + [link.box for link in self.links]
+        shapes = [ink.shape for ink in self.ink] + [text.shape for text in self.texts]
+        boxes = [Box(*bounds) for bounds in shapely.bounds(shapes).tolist()]
+        boxes += [link.box for link in self.links]
         return united(boxes) if boxes else None
 
     @property

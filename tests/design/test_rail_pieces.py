@@ -32,7 +32,7 @@ def made(
     bar = splice(**changes)
     allowed = windows(supports, bar, 3.0, ())
     section = Section(start, end, supports[0], end)
-    return fewest_splices(section, allowed, stock, bar.length / 2)
+    return fewest_splices(section, tuple(allowed), stock, bar.length / 2)
 
 
 EVERY_48 = [12.0, 60.0, 108.0, 156.0, 204.0]

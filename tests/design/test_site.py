@@ -16,7 +16,7 @@ from planset.design.site_distances import (
     apart_in,
     in_the_way,
     nearest_points_to,
-    room_in,
+    rooms_in,
     to_street_in,
 )
 from planset.sheets.site_plan_dimensions import nearest_pairs
@@ -67,7 +67,7 @@ def test_room_is_the_distance_of_shapely_inside_of_the_lot(both: tuple[Ring, Rin
     ring, thing = both
     for line in site(ring).lines:
         apart = Polygon(thing).distance(LineString((line.a, line.b)))
-        assert room_in(site(ring), thing, line) == pytest.approx(apart)
+        assert rooms_in(site(ring), [thing], line)[0] == pytest.approx(apart)
 
 
 @given(lots(), st.integers(0, 3), st.floats(20, 500), st.floats(20, 500))
@@ -76,7 +76,7 @@ def test_what_is_not_inside_of_the_lot_is_beyond_one_of_its_lines(
 ) -> None:
     x, y = ring[corner]
     thing = ((x - wide, y - deep), (x + wide, y - deep), (x + wide, y + deep), (x - wide, y + deep))
-    rooms = [room_in(site(ring), thing, line) for line in site(ring).lines]
+    rooms = [rooms_in(site(ring), [thing], line)[0] for line in site(ring).lines]
     assert min(rooms) == pytest.approx(-max(Polygon(ring).distance(Point(p)) for p in thing))
 
 
@@ -85,15 +85,15 @@ def test_each_inch_toward_the_nearest_line_and_past_it_is_an_inch_less(
     both: tuple[Ring, Ring], out: float
 ) -> None:
     ring, thing = both
-    line = min(site(ring).lines, key=lambda one: room_in(site(ring), thing, one))
+    line = min(site(ring).lines, key=lambda one: rooms_in(site(ring), [thing], one)[0])
     x, y = line.outward
-    room = room_in(site(ring), thing, line)
+    room = rooms_in(site(ring), [thing], line)[0]
     moved = translate(Polygon(thing), x * out, y * out)
     corners = tuple(moved.exterior.coords)[:-1]
     if out <= room:
-        assert room_in(site(ring), corners, line) == pytest.approx(room - out, abs=1e-6)
+        assert rooms_in(site(ring), [corners], line)[0] == pytest.approx(room - out, abs=1e-6)
     else:
-        assert min(room_in(site(ring), corners, one) for one in site(ring).lines) < 1e-6
+        assert min(rooms_in(site(ring), [corners], one)[0] for one in site(ring).lines) < 1e-6
 
 
 @given(lots_with_a_thing())

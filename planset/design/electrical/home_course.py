@@ -11,7 +11,9 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import shapely
+from shapely.geometry.base import BaseGeometry
 
+from planset.design.once import once
 from planset.drawing.geometry import Point, distance
 
 if TYPE_CHECKING:
@@ -50,8 +52,7 @@ def home_course(
     start = circuit_point(end)
     below = beside is not None and beside.row > end.row
     lane = end.surface.y0 + INSIDE_IN if below else end.surface.y1 - INSIDE_IN
-    covered = array.field.buffer(_NOISE_IN)
-    shapely.prepare(covered)
+    covered = _covered(array)
 
     def worth(column: float) -> tuple[float, float, float]:
         way = shapely.LineString([(start[0], lane), (column, lane), (column, target[1])])
@@ -74,6 +75,15 @@ def way_to_box_in(
     return on_frames + math.dist(last, box.plane.lift(box.plane.to_plan(box.at)))
 
 
+@once
+def _covered(array: PlacedArray) -> BaseGeometry:
+    """What the frames of an array cover, gaps included."""
+    covered = array.field.buffer(_NOISE_IN)
+    shapely.prepare(covered)
+    return covered
+
+
+@once
 def _columns(array: PlacedArray) -> list[float]:
     """Inside the upright edges of all modules."""
     edges = ((m.surface.x0 + INSIDE_IN, m.surface.x1 - INSIDE_IN) for m in array.modules)

@@ -9,7 +9,7 @@ states how many each module has at least, and how far apart they stand at most.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -72,13 +72,7 @@ def wire_clips(design: Design) -> tuple[ClipPlace, ...]:
     spacing = design.inputs.job.electrical.wire_clips.spacing
     steps: dict[str, str] = {hop.first: hop.second for hop in hops(design)}
     on_frames = [
-        place
-        for array in design.arrays
-        for module in array.modules
-        for place in (
-            *_upper_edge(design, array, module),
-            *_left_edges(array, module, steps.get(module.id, ""), spacing),
-        )
+        place for array in design.arrays for place in _on_frames(design, array, steps, spacing)
     ]
     ways = [
         ClipPlace(run.array.id, "", at)
@@ -87,6 +81,28 @@ def wire_clips(design: Design) -> tuple[ClipPlace, ...]:
         for at in _along(part, spacing)
     ]
     return (*on_frames, *ways)
+
+
+def _on_frames(
+    design: Design, array: PlacedArray, steps: Mapping[str, str], spacing_in: float
+) -> Iterator[ClipPlace]:
+    """Clips on the frames of an array, module by module.
+
+    Args:
+        design: The design.
+        array: The array.
+        steps: By the id of a module that of the next one in its circuit.
+        spacing_in: How far clips stand apart at most [in].
+    """
+    modules = {module.id: module for module in array.modules}
+    columns: dict[int, list[PlacedModule]] = {}
+    for module in array.modules:
+        columns.setdefault(module.column, []).append(module)
+    for module in array.modules:
+        yield from _upper_edge(design, array, module)
+        beyond = modules.get(steps.get(module.id, ""))
+        if beyond and beyond.row != module.row:
+            yield from _left_edges(module, beyond, columns[beyond.column], spacing_in)
 
 
 def clip_count(design: Design) -> ClipCount:
@@ -121,20 +137,16 @@ def _upper_edge(design: Design, array: PlacedArray, module: PlacedModule) -> Ite
 
 
 def _left_edges(
-    array: PlacedArray, first: PlacedModule, second_id: str, spacing_in: float
+    first: PlacedModule, second: PlacedModule, column: Sequence[PlacedModule], spacing_in: float
 ) -> Iterator[ClipPlace]:
     """Those of a step to another row, in the column of the module that it ends at.
 
     Evenly, half as far from its ends as from each other; none between two frames.
     """
-    second = next((module for module in array.modules if module.id == second_id), None)
-    if second is None or second.row == first.row:
-        return
     low, high = sorted((first.surface.y1, second.surface.y1))
-    passed = [module for module in array.modules if module.column == second.column]
     for v in _evenly(high - low, spacing_in):
-        beside = min(passed, key=lambda module: abs(_onto(module, low + v) - low - v))
-        yield ClipPlace(array.id, beside.id, (beside.surface.x0, _onto(beside, low + v)))
+        beside = min(column, key=lambda module: abs(_onto(module, low + v) - low - v))
+        yield ClipPlace(beside.array, beside.id, (beside.surface.x0, _onto(beside, low + v)))
 
 
 def _onto(module: PlacedModule, v: float) -> float:

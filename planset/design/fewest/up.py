@@ -110,7 +110,7 @@ class UpSearch:
         return tuple(run for line in path for run in self._runs[line.number])
 
     def _sides(self, run: UpRun, three: Three) -> tuple[float, float]:
-        """As `rails_up.strip_of`: the widest share of all rows that the rail crosses."""
+        """As `rails_up.strips_of`: the widest share of all rows that the rail crosses."""
         before, line, after = three
         lefts, rights = [], []
         for low, high, x0, x1 in self._blocks:

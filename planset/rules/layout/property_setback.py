@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from planset.design.layout import surface_to_plan
-from planset.design.site_distances import room_in
+from planset.design.site_distances import rooms_in
 from planset.drawing.geometry import Point
 from planset.finding import Finding
 from planset.job.site_plan import GAS_METER
@@ -26,7 +26,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         return
     added = _added(design)
     for line in site.lines:
-        rooms = {name: room_in(site, points, line) for name, points in added.items()}
+        rooms = dict(zip(added, rooms_in(site, tuple(added.values()), line), strict=True))
         nearest = min(rooms, key=rooms.__getitem__)
         measured = rooms[nearest]
         outcome = clearance_outcome(measured, line.setback_in)
