@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Mapping
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
+from planset.drawing.extent import BlockBoxes
 from planset.drawing.geometry import Box, Placement, Point, box_around
 from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, Layer, Rgb
 from planset.drawing.primitives import (
@@ -33,9 +34,6 @@ BUTT, ROUND = 0, 1  # line caps and joins
 QUARTER = math.pi / 2
 
 Move = Callable[[Point], Point]
-
-Boxes = Mapping[str, Box | None]
-"""The box around each block in its own frame [in], None for one that draws nothing."""
 
 Targets = Mapping[tuple[str, int], str]
 """Per sheet and view (0 for the sheet) that a link may lead to, what to call it."""
@@ -67,7 +65,7 @@ class Plotter:
         canvas: Canvas,
         blocks: Mapping[str, Block],
         targets: Targets,
-        clip: tuple[Box, Boxes] | None = None,
+        clip: tuple[Box, BlockBoxes] | None = None,
     ) -> None:
         self._canvas = canvas
         self._blocks = blocks
@@ -162,8 +160,7 @@ class Plotter:
         if self._clip is None:
             return True
         window, boxes = self._clip
-        box = boxes[block]
-        return box is not None and window.overlaps(box_around(map(_mover(place), box.corners)))
+        return boxes.meets(block, place, window)
 
     def _link(self, part: Link, move: Move) -> None:
         name = self._targets.get((part.sheet, part.view))

@@ -18,6 +18,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
+from planset.drawing.extent import BlockBoxes
 from planset.drawing.geometry import Box, Placement, Point
 from planset.drawing.page import DataSheet, DrawingSet, Page, View
 from planset.drawing.primitives import Block
@@ -27,12 +28,10 @@ from planset.formats.pdf_plotter import (
     FACE,
     POINTS,
     ROUND,
-    Boxes,
     Plotter,
     Targets,
     destination,
 )
-from planset.formats.regions import block_boxes
 
 FACE_FILE = "Arimo[wght].ttf"
 NOTHING: Mapping[str, bytes] = MappingProxyType({})
@@ -85,7 +84,7 @@ def pdf_bytes(
     canvas.setCreator("planset")
     canvas.setViewerPreference("PrintScaling", "None")
     targets = _targets(drawing) if links else {}
-    boxes = block_boxes(drawing.blocks)
+    boxes = BlockBoxes(drawing.blocks)
     with numbers_written_straight():
         for page in drawing.pages:
             titleblock = drawing.titleblocks[page.titleblock]
@@ -152,7 +151,7 @@ def _let_measure(canvas: Canvas, views: Sequence[View]) -> None:
 
 
 def _draw_page(
-    canvas: Canvas, page: Page, blocks: Mapping[str, Block], boxes: Boxes, targets: Targets
+    canvas: Canvas, page: Page, blocks: Mapping[str, Block], boxes: BlockBoxes, targets: Targets
 ) -> None:
     canvas.setLineJoin(ROUND)
     for view in page.views:
@@ -161,7 +160,7 @@ def _draw_page(
 
 
 def _draw_view(
-    canvas: Canvas, view: View, blocks: Mapping[str, Block], boxes: Boxes, targets: Targets
+    canvas: Canvas, view: View, blocks: Mapping[str, Block], boxes: BlockBoxes, targets: Targets
 ) -> None:
     """Model and annotation, clipped to the frame as a viewport clips them."""
     on_sheet = Placement(scale=POINTS)

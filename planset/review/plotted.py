@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
+import shapely
 from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
@@ -139,7 +140,8 @@ class Item:
     @cached_property
     def box(self) -> Box | None:
         """The box around all it leaves on the sheet, None when that is nothing [paper in]."""
-        boxes = [Box(*ink.shape.bounds) for ink in self.ink]
+        shapes = [ink.shape for ink in self.ink]
+        boxes = [Box(*shapely.total_bounds(shapes).tolist())] if shapes else []
         boxes += [text.box for text in self.texts] + [link.box for link in self.links]
         return united(boxes) if boxes else None
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 import shapely
 from shapely.geometry import Polygon, box
 
+from planset.drawing.extent import BlockBoxes
 from planset.drawing.flatten import course
 from planset.drawing.geometry import Box, Placement, box_around
 from planset.drawing.layers import INHERITED, LAYERS
@@ -51,11 +52,13 @@ def plotted_items(page: Page, blocks: Mapping[str, Block]) -> tuple[Item, ...]:
         ValueError: The drawing face lacks a character.
     """
     made: list[Item] = []
+    boxes = BlockBoxes(blocks)
     for view in page.views:
         frame = view.frame
+        clip = (frame.grown(HAIR), boxes)
         window = box(frame.x0, frame.y0, frame.x1, frame.y1).buffer(-HAIR)
         for primitive in view.model:
-            whole = _item(primitive, Part.MODEL, view, view.on_paper, blocks)
+            whole = _item(primitive, Part.MODEL, view, view.on_paper, blocks, clip)
             made.append(_cut(whole, frame, window))
         made += [
             _item(primitive, Part.ANNOTATION, view, _ON_PAPER, blocks)
@@ -74,8 +77,9 @@ def _item(
     view: View | None,
     placement: Placement,
     blocks: Mapping[str, Block],
+    clip: tuple[Box, BlockBoxes] | None = None,
 ) -> Item:
-    drawn = _Drawn(blocks, view.scale.factor if view else 1.0)
+    drawn = _Drawn(blocks, view.scale.factor if view else 1.0, clip)
     drawn.add((primitive,), placement, INHERITED)
     return Item(
         primitive,
@@ -92,24 +96,33 @@ def _cut(item: Item, frame: Box, window: Polygon) -> Item:
     """The item as a view's frame cuts it; text is left out only when it is outside the window."""
     return replace(
         item,
-        ink=tuple(kept for ink in item.ink if (kept := _cut_ink(ink, frame))),
+        ink=_cut_ink(item.ink, frame),
         texts=tuple(text for text in item.texts if text.shape.intersects(window)),
     )
 
 
-def _cut_ink(ink: Ink, frame: Box) -> Ink | None:
-    if frame.contains(Box(*ink.shape.bounds)):
-        return ink
-    inside = shapely.clip_by_rect(ink.shape, frame.x0, frame.y0, frame.x1, frame.y1)
-    return None if inside.is_empty else replace(ink, shape=inside)
+def _cut_ink(inks: tuple[Ink, ...], frame: Box) -> tuple[Ink, ...]:
+    kept = []
+    for ink, bounds in zip(inks, shapely.bounds([ink.shape for ink in inks]), strict=True):
+        if frame.contains(Box(*bounds.tolist())):
+            kept.append(ink)
+            continue
+        inside = shapely.clip_by_rect(ink.shape, *frame)
+        if not inside.is_empty:
+            kept.append(replace(ink, shape=inside))
+    return tuple(kept)
 
 
 @dataclass(slots=True)
 class _Drawn:
-    """Collects what primitives leave on the sheet."""
+    """Collects what primitives leave on the sheet.
+
+    What blocks draw outside a clip, the window and the boxes of the blocks, is left out.
+    """
 
     blocks: Mapping[str, Block]
     view_factor: float
+    clip: tuple[Box, BlockBoxes] | None = None
     ink: list[Ink] = field(default_factory=list)
     texts: list[PlottedText] = field(default_factory=list)
     dimensions: list[PlottedDimension] = field(default_factory=list)
@@ -142,9 +155,16 @@ class _Drawn:
     def _insert(self, part: Insert, placement: Placement, inherited: str, identity: str) -> None:
         layer = inherited if part.layer == INHERITED else part.layer
         inner = Placement(part.at, part.rotation_deg, part.scale).within(placement)
-        self.add(self.blocks[part.block].primitives, inner, layer, part.identity or identity)
+        if self._shows(part.block, inner):
+            self.add(self.blocks[part.block].primitives, inner, layer, part.identity or identity)
         shown = [attribute.text for attribute in part.attributes if attribute.text]
         self.add(shown, placement, inherited)
+
+    def _shows(self, block: str, place: Placement) -> bool:
+        if self.clip is None:
+            return True
+        window, boxes = self.clip
+        return boxes.meets(block, place, window)
 
     def _shape(
         self,
