@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping
 
 from planset.drawing.geometry import Box, Placement, Point, box_around, distance
@@ -50,7 +51,10 @@ class BlockBoxes(dict[str, Box | None]):
             window: The window.
         """
         box = self[block]
-        return box is not None and window.overlaps(box_around(map(place.apply, box.corners)))
+        if box is None:
+            return False
+        middle, reach = place.apply(box.center), math.hypot(box.width, box.height) / 2 * place.scale
+        return window.overlaps(Box(*middle, *middle).grown(reach))
 
 
 def extent(primitives: Iterable[Primitive], boxes: Mapping[str, Box | None]) -> Box | None:
