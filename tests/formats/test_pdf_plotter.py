@@ -133,7 +133,7 @@ def test_text_turns_with_its_block(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("at", "shown"), [((100, 100), 1), ((-3, 100), 1), ((-20, 100), 0), ((100, 400), 0)]
+    ("at", "shown"), [((100, 100), 1), ((-3, 100), 1), ((-40, 100), 0), ((100, 400), 0)]
 )
 def test_a_block_outside_its_view_is_left_out(at: Point, shown: int, tmp_path: Path) -> None:
     """The frame of the view cuts it off anyway; half of a line's width may still show."""
