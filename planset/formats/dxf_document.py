@@ -14,6 +14,7 @@ from ezdxf.document import Drawing
 from ezdxf.filemanagement import new
 
 from planset.drawing.dimension import TEXT_HEIGHT
+from planset.drawing.extent import extent
 from planset.drawing.geometry import Box
 from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, UNPLOTTED, Layer
 from planset.drawing.primitives import Block
@@ -27,7 +28,6 @@ from planset.formats.dxf_dimensions import (
 )
 from planset.formats.dxf_export import values_written_straight
 from planset.formats.dxf_values import HiddenValues
-from planset.formats.regions import extent
 
 APPID = "PLANSET"
 

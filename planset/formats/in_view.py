@@ -6,24 +6,23 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import chain
 
+from planset.drawing.extent import BlockBoxes, extent
 from planset.drawing.geometry import Box, Placement, box_around
 from planset.drawing.page import DrawingSet, Page, View
 from planset.drawing.primitives import Block, Insert, Primitive
 from planset.formats.block_order import blocks_behind
-from planset.formats.regions import block_boxes, extent
 
 _CLEAR_IN = 1e-6  # from the edge of a window to what surely shows in it
 
 
 def page_in_view(page: Page, blocks: Mapping[str, Block]) -> Page:
     """A page without the insertions in its views that show nothing."""
-    behind = blocks_behind(_drawn(page), blocks)
-    return _in_view(page, blocks, block_boxes({block.name: block for block in behind}))
+    return _in_view(page, blocks, BlockBoxes(blocks))
 
 
 def set_in_view(drawing: DrawingSet) -> DrawingSet:
     """A set with such pages, and with the blocks that they insert."""
-    boxes = block_boxes(drawing.blocks)
+    boxes = BlockBoxes(drawing.blocks)
     pages = tuple(_in_view(page, drawing.blocks, boxes) for page in drawing.pages)
     drawn = chain.from_iterable(map(_drawn, pages))
     blocks = {block.name: block for block in blocks_behind(drawn, drawing.blocks)}
@@ -35,11 +34,11 @@ def _drawn(page: Page) -> Iterable[Primitive]:
     return chain(page.paper, *views)
 
 
-def _in_view(page: Page, blocks: Mapping[str, Block], boxes: Mapping[str, Box | None]) -> Page:
+def _in_view(page: Page, blocks: Mapping[str, Block], boxes: BlockBoxes) -> Page:
     return replace(page, views=tuple(_view(view, blocks, boxes) for view in page.views))
 
 
-def _view(view: View, blocks: Mapping[str, Block], boxes: Mapping[str, Box | None]) -> View:
+def _view(view: View, blocks: Mapping[str, Block], boxes: BlockBoxes) -> View:
     looked_at = _Window(view.window, blocks, boxes)
     shown = tuple(
         part
@@ -56,12 +55,12 @@ class _Window:
     Attributes:
         box: The window [in].
         blocks: Blocks by name.
-        boxes: The boxes around them, as `block_boxes` gives them.
+        boxes: The boxes around them.
     """
 
     box: Box
     blocks: Mapping[str, Block]
-    boxes: Mapping[str, Box | None]
+    boxes: BlockBoxes
 
     def meets(self, part: Primitive, place: Placement) -> bool:
         """Whether any of what a primitive draws may lie in it."""

@@ -8,7 +8,8 @@ from collections.abc import Callable, Iterable, Mapping
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.pdfgen.pathobject import PDFPathObject
 
-from planset.drawing.geometry import Placement, Point, box_around
+from planset.drawing.extent import BlockBoxes
+from planset.drawing.geometry import Box, Placement, Point, box_around
 from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, Layer, Rgb
 from planset.drawing.primitives import (
     Area,
@@ -55,12 +56,21 @@ class Plotter:
         canvas: The file.
         blocks: The blocks that insertions name.
         targets: Where links may lead; all others are left out.
+        clip: What of the page shows [pt], and the boxes of the blocks: those that lie outside are
+            left out.
     """
 
-    def __init__(self, canvas: Canvas, blocks: Mapping[str, Block], targets: Targets) -> None:
+    def __init__(
+        self,
+        canvas: Canvas,
+        blocks: Mapping[str, Block],
+        targets: Targets,
+        clip: tuple[Box, BlockBoxes] | None = None,
+    ) -> None:
         self._canvas = canvas
         self._blocks = blocks
         self._targets = targets
+        self._clip = clip
         self._pen: Layer | None = None
         self._fill: Rgb | None = None
 
@@ -139,10 +149,18 @@ class Plotter:
     def _insert(self, part: Insert, place: Placement, inherited: str) -> None:
         layer = inherited if part.layer == INHERITED else part.layer
         inner = Placement(part.at, part.rotation_deg, part.scale).within(place)
-        self.draw(self._blocks[part.block].primitives, inner, layer)
+        if self._shows(part.block, inner):
+            self.draw(self._blocks[part.block].primitives, inner, layer)
         shown = [attribute.text for attribute in part.attributes if attribute.text]
         if shown:
             self.draw(shown, place, inherited)
+
+    def _shows(self, block: str, place: Placement) -> bool:
+        """Whether any of a block may show."""
+        if self._clip is None:
+            return True
+        window, boxes = self._clip
+        return boxes.meets(block, place, window)
 
     def _link(self, part: Link, move: Move) -> None:
         name = self._targets.get((part.sheet, part.view))

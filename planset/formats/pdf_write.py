@@ -18,14 +18,24 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-from planset.drawing.geometry import Placement, Point
+from planset.drawing.extent import BlockBoxes
+from planset.drawing.geometry import Box, Placement, Point
 from planset.drawing.page import DataSheet, DrawingSet, Page, View
 from planset.drawing.primitives import Block
 from planset.formats.pdf_measure import viewports
-from planset.formats.pdf_plotter import FACE, POINTS, ROUND, Plotter, Targets, destination
+from planset.formats.pdf_numbers import numbers_written_straight
+from planset.formats.pdf_plotter import (
+    FACE,
+    POINTS,
+    ROUND,
+    Plotter,
+    Targets,
+    destination,
+)
 
 FACE_FILE = "Arimo[wght].ttf"
 NOTHING: Mapping[str, bytes] = MappingProxyType({})
+WIDER_THAN_PENS = 0.1  # around a view, where the middle of a line lies that still shows [in]
 AROUND_VIEW = 0.75  # of the sheet, shown where a link leads to a view: its title, too [in]
 
 
@@ -74,14 +84,16 @@ def pdf_bytes(
     canvas.setCreator("planset")
     canvas.setViewerPreference("PrintScaling", "None")
     targets = _targets(drawing) if links else {}
-    for page in drawing.pages:
-        titleblock = drawing.titleblocks[page.titleblock]
-        _begin_page(canvas, (titleblock.width, titleblock.height), page.sheet, page.bookmark)
-        _draw_page(canvas, page, drawing.blocks, targets)
-        for view in page.views:
-            _mark_view(canvas, view, destination(page.sheet, view.number))
-        canvas.showPage()
-        _let_measure(canvas, page.views)
+    boxes = BlockBoxes(drawing.blocks)
+    with numbers_written_straight():
+        for page in drawing.pages:
+            titleblock = drawing.titleblocks[page.titleblock]
+            _begin_page(canvas, (titleblock.width, titleblock.height), page.sheet, page.bookmark)
+            _draw_page(canvas, page, drawing.blocks, boxes, targets)
+            for view in page.views:
+                _mark_view(canvas, view, destination(page.sheet, view.number))
+            canvas.showPage()
+            _let_measure(canvas, page.views)
     _leave_room(canvas, drawing.data_sheets)
     canvas.showOutline()
     with _binary_streams():
@@ -138,14 +150,18 @@ def _let_measure(canvas: Canvas, views: Sequence[View]) -> None:
         shown.VP = measured
 
 
-def _draw_page(canvas: Canvas, page: Page, blocks: Mapping[str, Block], targets: Targets) -> None:
+def _draw_page(
+    canvas: Canvas, page: Page, blocks: Mapping[str, Block], boxes: BlockBoxes, targets: Targets
+) -> None:
     canvas.setLineJoin(ROUND)
     for view in page.views:
-        _draw_view(canvas, view, blocks, targets)
+        _draw_view(canvas, view, blocks, boxes, targets)
     Plotter(canvas, blocks, targets).draw(page.paper, Placement(scale=POINTS))
 
 
-def _draw_view(canvas: Canvas, view: View, blocks: Mapping[str, Block], targets: Targets) -> None:
+def _draw_view(
+    canvas: Canvas, view: View, blocks: Mapping[str, Block], boxes: BlockBoxes, targets: Targets
+) -> None:
     """Model and annotation, clipped to the frame as a viewport clips them."""
     on_sheet = Placement(scale=POINTS)
     frame = view.frame
@@ -153,7 +169,8 @@ def _draw_view(canvas: Canvas, view: View, blocks: Mapping[str, Block], targets:
     window = canvas.beginPath()
     window.rect(frame.x0 * POINTS, frame.y0 * POINTS, frame.width * POINTS, frame.height * POINTS)
     canvas.clipPath(window, stroke=0, fill=0)
-    plotter = Plotter(canvas, blocks, targets)
+    clip = Box(*(edge * POINTS for edge in frame.grown(WIDER_THAN_PENS)))
+    plotter = Plotter(canvas, blocks, targets, (clip, boxes))
     plotter.draw(view.model, view.on_paper.within(on_sheet))
     plotter.draw(view.annotation, on_sheet)
     canvas.restoreState()

@@ -140,9 +140,9 @@ class Item:
     @cached_property
     def box(self) -> Box | None:
         """The box around all it leaves on the sheet, None when that is nothing [paper in]."""
-        shapes = [ink.shape for ink in self.ink] + [text.shape for text in self.texts]
-        boxes = [Box(*bounds) for bounds in shapely.bounds(shapes).tolist()]
-        boxes += [link.box for link in self.links]
+        shapes = [ink.shape for ink in self.ink]
+        boxes = [Box(*shapely.total_bounds(shapes).tolist())] if shapes else []
+        boxes += [text.box for text in self.texts] + [link.box for link in self.links]
         return united(boxes) if boxes else None
 
     @property

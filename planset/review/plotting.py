@@ -11,6 +11,7 @@ import numpy as np
 import shapely
 from shapely.geometry import Polygon, box
 
+from planset.drawing.extent import BlockBoxes
 from planset.drawing.flatten import course
 from planset.drawing.geometry import Box, Placement, box_around
 from planset.drawing.layers import INHERITED, LAYERS, Layer
@@ -42,12 +43,13 @@ from planset.review.strokes import Stroke, Strokes
 _ON_PAPER = Placement()
 
 
-def plotted_items(page: Page, blocks: Mapping[str, Block]) -> tuple[Item, ...]:
+def plotted_items(page: Page, blocks: Mapping[str, Block], boxes: BlockBoxes) -> tuple[Item, ...]:
     """Everything on a page, an item per primitive of its views and paper.
 
     Args:
         page: The page.
         blocks: The blocks that insertions name.
+        boxes: The boxes around them.
 
     Raises:
         KeyError: A block or layer is not defined.
@@ -55,7 +57,7 @@ def plotted_items(page: Page, blocks: Mapping[str, Block]) -> tuple[Item, ...]:
     """
     made: list[Item] = []
     for view in page.views:
-        model, annotation = _Drawn(blocks, view), _Drawn(blocks, view)
+        model, annotation = _Drawn(blocks, view, boxes), _Drawn(blocks, view)
         model.draw(view.model, Part.MODEL, view.on_paper)
         made += model.items(view.frame)
         annotation.draw(view.annotation, Part.ANNOTATION)
@@ -86,10 +88,17 @@ class _Drawn:
     Args:
         blocks: The blocks that insertions name.
         view: The view they stand in, None outside of views.
+        boxes: The boxes around the blocks, to leave out what they draw outside of the view.
     """
 
-    def __init__(self, blocks: Mapping[str, Block], view: View | None = None) -> None:
-        self._blocks, self._view = blocks, view
+    def __init__(
+        self,
+        blocks: Mapping[str, Block],
+        view: View | None = None,
+        boxes: BlockBoxes | None = None,
+    ) -> None:
+        self._blocks, self._view, self._boxes = blocks, view, boxes
+        self._window = view.frame.grown(HAIR) if view else None
         self._view_factor = view.scale.factor if view else 1.0
         self._strokes = Strokes()
         self._items: list[_Item] = []
@@ -147,13 +156,20 @@ class _Drawn:
         layer = inherited if part.layer == INHERITED else part.layer
         inner = Placement(part.at, part.rotation_deg, part.scale).within(placement)
         own = part.identity or identity
-        strokes = self._strokes_of(part.block, layer, inner.scale)
-        if strokes is None:
-            self._add(self._blocks[part.block].primitives, inner, layer, own)
-        else:
-            self._strokes.add(strokes, inner, own)
+        if self._shows(part.block, inner):
+            strokes = self._strokes_of(part.block, layer, inner.scale)
+            if strokes is None:
+                self._add(self._blocks[part.block].primitives, inner, layer, own)
+            else:
+                self._strokes.add(strokes, inner, own)
         shown = [attribute.text for attribute in part.attributes if attribute.text]
         self._add(shown, placement, inherited)
+
+    def _shows(self, block: str, place: Placement) -> bool:
+        """Whether something of a block may stand in the view."""
+        if self._boxes is None or self._window is None:
+            return True
+        return self._boxes.meets(block, place, self._window)
 
     def _strokes_of(self, block: str, inherited: str, scale: float) -> tuple[Stroke, ...] | None:
         """The strokes of a block that is made of nothing else; such are inserted most often."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from planset.drawing.extent import BlockBoxes
 from planset.drawing.page import DrawingSet, Page, TitleBlock
 from planset.review.plotted import Item, PlottedLink, PlottedText
 from planset.review.plotting import plotted_items
@@ -47,11 +48,17 @@ class ReviewedPage:
             yield from item.links
 
 
-def reviewed_page(page: Page, drawing: DrawingSet) -> ReviewedPage:
+def reviewed_page(page: Page, drawing: DrawingSet, boxes: BlockBoxes | None = None) -> ReviewedPage:
     """Resolve what is plotted on a page of a set.
+
+    Args:
+        page: The page.
+        drawing: The set.
+        boxes: The boxes around its blocks, where several pages need them.
 
     Raises:
         KeyError: A block or layer is not defined.
         ValueError: The drawing face lacks a character.
     """
-    return ReviewedPage(page, drawing, plotted_items(page, drawing.blocks))
+    boxes = BlockBoxes(drawing.blocks) if boxes is None else boxes
+    return ReviewedPage(page, drawing, plotted_items(page, drawing.blocks, boxes))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from planset.drawing.extent import BlockBoxes
 from planset.drawing.page import DrawingSet
 from planset.finding import Finding
 from planset.review.registry import PAGE_RULES, SET_RULES
@@ -18,7 +19,8 @@ def reviewed_pages(drawing: DrawingSet) -> tuple[ReviewedPage, ...]:
         KeyError: A block or layer is not defined.
         ValueError: The drawing face lacks a character.
     """
-    return tuple(reviewed_page(page, drawing) for page in drawing.pages)
+    boxes = BlockBoxes(drawing.blocks)
+    return tuple(reviewed_page(page, drawing, boxes) for page in drawing.pages)
 
 
 def review(drawing: DrawingSet) -> tuple[Finding, ...]:

@@ -7,13 +7,13 @@ import math
 from pathlib import Path
 
 import pytest
-from pages import DRAWING, NOTES_PAGE
+from pages import DRAWING, NOTES_PAGE, PLAN_VIEW
 from pdf_checks import MM, Mark, marks, texts, written
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
 from reportlab.pdfbase import pdfmetrics
 
-from planset.drawing.geometry import Point
+from planset.drawing.geometry import Box, Point
 from planset.drawing.layers import GRAY, LAYERS, LINETYPES
 from planset.drawing.primitives import Area, Block, Circle, Insert, Line, Polyline, Text
 from planset.drawing.text import CAP_HEIGHT_EM, text_width
@@ -130,6 +130,25 @@ def test_text_turns_with_its_block(tmp_path: Path) -> None:
     cos, sin = math.cos(math.radians(30)), math.sin(math.radians(30))
     assert matrix == pytest.approx([cos, sin, -sin, cos, 4.5 * 72, 6 * 72], abs=1e-3)
     assert size == pytest.approx(0.2 * 72 / CAP_HEIGHT_EM, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("at", "shown"), [((100, 100), 1), ((-3, 100), 1), ((-40, 100), 0), ((100, 400), 0)]
+)
+def test_a_block_outside_its_view_is_left_out(at: Point, shown: int, tmp_path: Path) -> None:
+    """The frame of the view cuts it off anyway; half of a line's width may still show."""
+    view = dataclasses.replace(
+        PLAN_VIEW,
+        window=Box(0, 0, 400, 300),
+        model=(Insert("EDGE", at, "E-SOLR-RAIL"),),
+        annotation=(),
+    )
+    page = dataclasses.replace(NOTES_PAGE, views=(view,), paper=())
+    edge = Block("EDGE", (Line((0, 0), (0, 40), "0"),))
+    file = tmp_path / "view.pdf"
+    write_pdf(dataclasses.replace(DRAWING, pages=(page,), blocks={"EDGE": edge}), file)
+    reader = PdfReader(file)
+    assert len([m for m in marks(reader.pages[0], reader) if m.operator == "S"]) == shown
 
 
 def test_an_area_is_filled_and_not_outlined(tmp_path: Path) -> None:

@@ -18,6 +18,7 @@ PANEL = Block(
     "PANEL",
     (Polyline(((0, 0), (44, 0), (44, 69), (0, 69)), "0", closed=True),),
     attribute_tags=("ID",),
+    constants=(Attribute("MODEL", "TR-402"),),
 )
 PANELS = Block(
     "PANELS",

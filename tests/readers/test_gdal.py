@@ -87,6 +87,16 @@ def test_nested_insertions_keep_place_values_and_id(tmp_path: Path) -> None:
     assert all(f"1000 m{n}" in panel.fields["RawCodeValues"] for n, panel in enumerate(panels))
 
 
+def test_a_value_alike_for_all_is_read_once_with_its_block_and_does_not_show(
+    tmp_path: Path,
+) -> None:
+    drawing = sheet(model=(Insert("PANELS", (100, 100), "E-SOLR-PANL"),))
+    path = sheet_dxf(drawing, tmp_path)
+    read = [f.fields for f in gdal_features(path) if f.fields.get("AttributeTag") == "MODEL"]
+    assert [(fields["Block"], fields["Text"]) for fields in read] == [("PANEL", "TR-402")]
+    assert texts(gdal_features(path, inline_blocks=True)) == Counter()
+
+
 def test_a_dimension_is_its_own_picture(tmp_path: Path) -> None:
     drawn = dimension((2, 2), (6, 2), -0.5, "A-ANNO-DIMS", FACTOR)
     features = gdal_features(sheet_dxf(sheet(drawn), tmp_path), inline_blocks=True)
