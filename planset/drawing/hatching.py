@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Sequence
 
-from shapely import LineString, Polygon, union_all
+from shapely import LineString, Polygon, STRtree, get_parts, union_all
 from shapely.affinity import rotate
 
 from planset.drawing.geometry import Point
@@ -43,3 +44,27 @@ def hatch(
                 a, b = turned.coords[0], turned.coords[-1]
                 lines.append(Line((a[0], a[1]), (b[0], b[1]), layer))
     return tuple(lines)
+
+
+def outside(lines: Iterable[Line], holes: Sequence[Sequence[Point]], least: float) -> list[Line]:
+    """The pieces of lines that lie in none of the holes.
+
+    Args:
+        lines: The lines [in].
+        holes: Corners of each polygon to leave free [in].
+        least: Length of the shortest piece kept of a line that is cut [in].
+    """
+    polygons = [Polygon(hole) for hole in holes]
+    tree = STRtree(polygons)
+    made: list[Line] = []
+    for line in lines:
+        whole = LineString((line.a, line.b))
+        met = [polygons[n] for n in tree.query(whole, predicate="intersects")]
+        if not met:
+            made.append(line)
+            continue
+        for piece in get_parts(whole.difference(union_all(met))):
+            if piece.length > least:
+                (ax, ay), (bx, by) = piece.coords
+                made.append(Line((ax, ay), (bx, by), line.layer))
+    return made

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter, defaultdict
 
 import pytest
 
 from planset.design.access.area import AccessArea
 from planset.design.layout import surface_to_plan
-from planset.drawing.geometry import Box, box_around
+from planset.drawing.flatten import text_corners, texts
+from planset.drawing.geometry import Box, Placement, box_around
 from planset.drawing.primitives import Dimension, Insert, Line, Text
+from planset.drawing.region import Region
 from planset.drawing.text import text_box
 from planset.units import parse_length
 from tests.sheets.drawn_sets import example
@@ -109,7 +112,27 @@ def test_an_access_area_is_hatched_all_over_and_nowhere_else(number: int) -> Non
     inside = [box for box in boxes if area.contains(box)]
     covered = box_around(corner for box in inside for corner in box.corners)
     assert covered.grown(12.0).contains(area)
-    assert len(inside) > 30
+    # At 6 in (setbacks) or 9 in apart; words take the rest.
+    assert (
+        sum(math.dist(b.corners[0], b.corners[2]) for b in inside) * 9
+        > area.width * area.height / 2
+    )
+
+
+def test_no_line_of_the_hatch_strikes_words() -> None:
+    (view,) = example().page(SHEET).views
+    block = example().drawing.blocks["FIRE-ACCESS"].primitives
+    hatch = [p for p in block if isinstance(p, Line) and p.layer == "F-ROOF-ACCS-PATT"]
+    ends = [(view.on_paper.apply(line.a), view.on_paper.apply(line.b)) for line in hatch]
+    words = [*texts(view.annotation, Placement(), example().drawing.blocks)]
+    struck = [
+        text.text
+        for text in words
+        for a, b in ends
+        if Region.of(text_corners(text)).crossed_by(a, b)
+    ]
+    assert struck == []
+    assert any(text.text.startswith("RIDGE 44") for text in words)  # it stands on a hatch
 
 
 @pytest.mark.parametrize("number", range(4))
