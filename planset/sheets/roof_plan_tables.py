@@ -242,7 +242,7 @@ def _swatches(design: Design) -> list[tuple[str, Draw]]:
     """What the plan shows that does not say what it is."""
     # Chains of dimensions run to frames; there is no room for a row to say it.
     past = any(array.hardware != array.frames for array in design.arrays)
-    words = "MODULE; CLEAR IS TO RAILS" if past and design.access_areas else "MODULE"
+    words = "MODULE; CLEAR: TO RAILS" if past and design.access_areas else "MODULE"
     made: list[tuple[str, Draw]] = [(words, outline(MODULES))]
     if existing_arrays(design.obstructions):
         made.append(("EXISTING ARRAY", _crossed))

@@ -44,5 +44,6 @@ def measured(
 
 
 def capitals(words: str) -> str:
-    """In capitals but for the unit of a length, as everywhere on the sheets."""
-    return re.sub(r"(?<=[0-9]) IN\b", " in", words.upper())
+    """In capitals but for the units of lengths and ratings, as everywhere on the sheets."""
+    words = re.sub(r"(?<=[0-9]) IN\b", " in", words.upper())
+    return re.sub(r"(?<=[0-9]) KAIC\b", " kAIC", words)

@@ -174,7 +174,7 @@ def test_the_ridge_clearance_is_that_of_the_design_rounded_down() -> None:
     # The list beside the plan says the same, and the legend why the chain to the frames does not.
     figure = shown.text.partition(" ON")[0]
     assert f"MIN. 1'-6\", IS {figure}: PASS" in example().lines(SHEET)
-    assert "MODULE; CLEAR IS TO RAILS" in example().lines(SHEET)
+    assert "MODULE; CLEAR: TO RAILS" in example().lines(SHEET)
     assert shown.value_in == pytest.approx(ridge.clear_in)
 
 
