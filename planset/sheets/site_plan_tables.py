@@ -15,12 +15,11 @@ from planset.drawing.primitives import Area, Line, Primitive
 from planset.drawing.stack import TableAt, merged, stack
 from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, text_width
-from planset.job.site_plan import GAS_METER
 from planset.sheets.array_layers import MODULES
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
-from planset.sheets.site_blocks import EQUIPMENT_LAYER, GAS_LAYER
+from planset.sheets.site_blocks import EQUIPMENT_LAYER
 from planset.sheets.wanted import Wanted
 from planset.units import format_feet_inches, judged_denominator
 
@@ -163,8 +162,6 @@ def _swatches(site: Site) -> list[tuple[str, Draw]]:
     if any(street.edge_in is not None for street in site.streets):
         made.append(("EDGE OF PAVEMENT", line("C-ROAD-EDGE")))
     made.append(("EQUIPMENT, NOT TO SIZE", _small(EQUIPMENT_LAYER)))
-    if any(one.id == GAS_METER for one in site.equipment):
-        made.append(("GAS METER, NOT TO SIZE", _small(GAS_LAYER)))
     if len(site.walk) > 1:
         made.append(("FIRE SERVICE WALK", line("F-SITE-ACCS")))
     if site.access_points:
