@@ -304,3 +304,8 @@ def test_home_runs_share_a_page_where_they_alone_would_fill_one() -> None:
         if "HOME RUNS TO THE JUNCTION BOXES" in made.lines(p.sheet)
     )
     assert "COUNT BEFORE MODULES COVER THEM" in made.lines(there)
+
+
+def test_the_layout_of_modules_that_others_mount_says_what_its_marks_are() -> None:
+    lines = own_sheet("flat-commercial").lines("Z-101.1")
+    assert {"LEGEND", "MODULE", "WIRE CLIP", "JUNCTION BOX", "CLEARANCE"} <= {*lines}
