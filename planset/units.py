@@ -20,6 +20,8 @@ Rounding = Literal["nearest", "down", "up"]
 FLOAT_NOISE_IN = 1e-9
 """Inches; a value this close to a printed step is that step, as arithmetic leaves such noise."""
 
+_SIXTEENTHS_BELOW_IN = 120.0
+
 SIXTEENTH_SLACK = 0.02
 """Of a sixteenth of an inch; a length this close to one prints as a fraction."""
 
@@ -262,6 +264,15 @@ def format_pitch(pitch: float) -> str:
     """Return a pitch given as rise per run the way it is printed, `5:12` or `4.5:12`."""
     rise = f"{pitch * 12:.2f}".rstrip("0").rstrip(".")
     return f"{rise}:12"
+
+
+def judged_denominator(inches: float) -> int:
+    """Into how many parts an inch is cut where a length that a rule judges is printed.
+
+    Dimensions that prove a width and what is found about it read alike, in sixteenths below 10 ft
+    and in halves above.
+    """
+    return 16 if abs(inches) < _SIXTEENTHS_BELOW_IN else 2
 
 
 def _steps(inches: float, denominator: int, rounding: Rounding) -> int:

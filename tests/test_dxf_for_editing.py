@@ -298,7 +298,9 @@ def test_a_dimension_style_carries_what_a_dimension_needs(dxf: Drawing) -> None:
 
 
 README = (EXAMPLE.parents[2] / "README.md").read_text(encoding="utf-8")
-BLOCKS = re.findall(r"(?m)^\| (`[A-Z]+-?.*) \| (.+) \| ([A-Z_0-9, -]+)(?: and on)? \| ([A-Z_, -]+) \|$", README)
+BLOCKS = re.findall(
+    r"(?m)^\| (`[A-Z]+-?.*) \| (.+) \| ([A-Z_0-9, -]+)(?: and on)? \| ([A-Z_, -]+) \|$", README
+)
 NOT_ALWAYS = {"RAIL", "MODULE"}
 """Values that what is on no rail, or a clip that is on no module, does not carry."""
 

@@ -14,8 +14,11 @@ from planset.drawing.primitives import Line, Primitive, Text
 from planset.drawing.text import NOTE_HEIGHT
 
 _MATCH_LINE_OUT = 0.4  # of an upright match line above the thing it cuts [paper in]
-_BESIDE_MATCH_LINE = 0.06
-PAST_MATCH_LINE = 0.12  # of a view shown past a match line [paper in]
+BESIDE_MATCH_LINE = 0.06
+_PAST_MATCH_LINE = MappingProxyType(
+    # of a view shown past a match line, past a level one with room for its words [paper in]
+    {"left": 0.12, "right": 0.12, "top": 0.32, "bottom": 0.32}
+)
 
 
 class ViewTooLargeError(ValueError):
@@ -114,10 +117,9 @@ def fit_or_split(
     with suppress(ViewTooLargeError):
         whole = fit_view(1, title, extent, margins, place, scales, model)
         return (Part(whole, extent, MappingProxyType({})),)
-    wide, high = (
-        place.width - max(margins.left, PAST_MATCH_LINE) - max(margins.right, PAST_MATCH_LINE),
-        place.height - max(margins.top, PAST_MATCH_LINE) - max(margins.bottom, PAST_MATCH_LINE),
-    )
+    most = {side: max(getattr(margins, side), past) for side, past in _PAST_MATCH_LINE.items()}
+    wide = place.width - most["left"] - most["right"]
+    high = place.height - most["top"] - most["bottom"]
     if min(wide, high) <= 0:
         msg = f"{title} leaves no room beside its annotation; give it a larger sheet"
         raise ViewTooLargeError(msg)
@@ -133,8 +135,8 @@ def fit_or_split(
         neighbors = _neighbors(number, column, columns, row, rows)
         room = Margins(
             **{
-                side: PAST_MATCH_LINE if side in neighbors else getattr(margins, side)
-                for side in ("left", "right", "top", "bottom")
+                side: past if side in neighbors else getattr(margins, side)
+                for side, past in _PAST_MATCH_LINE.items()
             }
         )
         name = f"{title}, PART {number + 1}"
@@ -181,12 +183,12 @@ def match_lines(part: Part, sheets: Sequence[str]) -> tuple[Primitive, ...]:
         words = f"MATCH LINE, SEE {sheets[other]}"
         if side in ("left", "right"):
             start, end = _past_the_thing(part, start, end)
-            inward = _BESIDE_MATCH_LINE if side == "left" else -_BESIDE_MATCH_LINE
+            inward = BESIDE_MATCH_LINE if side == "left" else -BESIDE_MATCH_LINE
             foot = "top" in part.neighbors and "bottom" not in part.neighbors
             place = (end[0] + inward, start[1] if foot else end[1] - NOTE_HEIGHT)
             align = "left" if side == "left" else "right"
         else:
-            inward = _BESIDE_MATCH_LINE if side == "bottom" else -_BESIDE_MATCH_LINE - NOTE_HEIGHT
+            inward = BESIDE_MATCH_LINE if side == "bottom" else -BESIDE_MATCH_LINE - NOTE_HEIGHT
             place, align = (start[0] + _MATCH_LINE_OUT, start[1] + inward), "left"
         made.append(Line(start, end, "G-ANNO-MTCH"))
         made.append(Text(words, place, NOTE_HEIGHT, "G-ANNO-TEXT", align))

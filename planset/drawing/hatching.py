@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 import shapely
-from shapely import LineString, MultiLineString, Polygon, union_all
+from shapely import LineString, MultiLineString, Polygon, STRtree, union_all
 from shapely.affinity import rotate
 
 from planset.drawing.geometry import Point
@@ -43,3 +44,27 @@ def hatch(
     turned = rotate(MultiLineString(pieces), angle_deg, origin=(0, 0))
     ends = [(piece.coords[0], piece.coords[-1]) for piece in turned.geoms]
     return tuple(Line((a[0], a[1]), (b[0], b[1]), layer) for a, b in ends)
+
+
+def outside(lines: Iterable[Line], holes: Sequence[Sequence[Point]], least: float) -> list[Line]:
+    """The pieces of lines that lie in none of the holes.
+
+    Args:
+        lines: The lines [in].
+        holes: Corners of each polygon to leave free [in].
+        least: Length of the shortest piece kept of a line that is cut [in].
+    """
+    polygons = [Polygon(hole) for hole in holes]
+    tree = STRtree(polygons)
+    made: list[Line] = []
+    for line in lines:
+        whole = LineString((line.a, line.b))
+        met = [polygons[n] for n in tree.query(whole, predicate="intersects")]
+        if not met:
+            made.append(line)
+            continue
+        for piece in shapely.get_parts(whole.difference(union_all(met))):
+            if piece.length > least:
+                (ax, ay), (bx, by) = piece.coords
+                made.append(Line((ax, ay), (bx, by), line.layer))
+    return made

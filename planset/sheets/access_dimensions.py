@@ -18,6 +18,7 @@ from planset.drawing.page import View
 from planset.drawing.region import Region
 from planset.roof.plane import Plane
 from planset.sheets.wanted import LAYER, Wanted, distinct
+from planset.units import judged_denominator
 
 _BESIDE_ARRAY_IN = 14.0  # where a setback is dimensioned first, beside an array [in]
 _SHARES = (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95)  # of an area's length, the best first
@@ -32,7 +33,6 @@ _ROWS_BESIDE = (2, 3, 4)  # and beside a rake, where the nearer ones belong to a
 _AT_ARRAY_IN = 1.0  # a width ends at an array when it comes so near
 _FINE_SHARES = tuple(n / 40 for n in range(1, 40))
 _ON_EDGE_IN = 0.1  # of a width, that may lie on the edge it is taken from and so on no plane
-_CLEAR_STEP_IN = 0.5  # of what is clear
 _REQUIRED_DENOMINATOR = 16  # of what is required
 _NOISE = 1e-6
 _NOTHING_IN = 0.25  # what is clear is not dimensioned below this
@@ -56,7 +56,9 @@ def access_dimensions(design: Design, view: View) -> list[Wanted]:
                 factor,
                 slope_factor=_slope_factor(plane, a, b),
                 rounding="down" if clear else "up",
-                denominator=round(1 / _CLEAR_STEP_IN) if clear else _REQUIRED_DENOMINATOR,
+                denominator=judged_denominator(area.available_in)
+                if clear
+                else _REQUIRED_DENOMINATOR,
                 suffix="CLEAR" if clear else "MIN.",
                 beyond=end,
             )
@@ -97,7 +99,8 @@ def _clear_places(
 
 def _reads_as_less(area: AccessArea) -> bool:
     """Whether an area is wide enough, and its clear figure rounded down would deny it."""
-    printed = math.floor(area.available_in / _CLEAR_STEP_IN + _NOISE) * _CLEAR_STEP_IN
+    steps = judged_denominator(area.available_in)
+    printed = math.floor(area.available_in * steps + _NOISE) / steps
     least = area.required_in - _NOISE
     return printed < least <= area.available_in
 

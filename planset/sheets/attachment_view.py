@@ -26,6 +26,7 @@ from planset.sheets.attachment_labels import (
     zone_names,
 )
 from planset.sheets.attachment_tapes import Tapes, room_below, room_beside, tapes
+from planset.sheets.beyond_plane import names_beyond
 from planset.sheets.box_marks import box_names, boxes_shown
 from planset.sheets.context import SheetContext
 from planset.sheets.electrical_blocks import box_blocks
@@ -318,3 +319,5 @@ def _labels(
     if shows.zones:
         yield from support_names(placer, design, on, mounted)
         yield from zone_names(placer, design, on, [one.array for one in mounted])
+    boxes = shows.wiring and bool(boxes_shown(design, on.plane))
+    yield from names_beyond(placer, design, on, boxes=boxes)

@@ -27,9 +27,9 @@ _LEAST_WIDTH = 10.5  # of a column of tables [in]
 
 _Shares = tuple[tuple[str, float, str], ...]
 _JUDGED: _Shares = (
-    ("REQUIREMENT", 3.66, "left"),
+    ("REQUIREMENT", 3.5, "left"),
     ("WHERE", 1.75, "left"),
-    ("LIMIT", 1.0, "center"),
+    ("LIMIT", 1.16, "center"),
     ("IS", 0.97, "center"),
     ("CLAUSE OR DOCUMENT", 2.75, "left"),
     ("RESULT", 0.97, "center"),

@@ -6,10 +6,12 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from planset.drawing.notes import Section
+from planset.drawing.table import CONTINUED
 from planset.finding import Finding, Outcome
 from planset.rules.registry import RULES
 from planset.sheets.changes import sheets_changed
-from planset.sheets.context import SheetContext
+from planset.sheets.context import SheetContext, base_id
+from planset.sheets.load_results import ASSUMPTIONS
 from planset.units import format_feet_inches, format_pitch, format_temperature
 
 if TYPE_CHECKING:
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
     from planset.design.design import Design
     from planset.design.electrical.system import ElectricalDesign
     from planset.job.framing import Framing
+    from planset.sheets.contents import SheetContents
 
 Rows = list[tuple[str, str]]
 
@@ -192,7 +195,7 @@ def _framing(framing: Framing | None) -> str:
         return "by others"
     return (
         f"{framing.member} {framing.members} at {format_feet_inches(framing.spacing)}, "
-        f"{framing.species.replace('-', ' ')} {framing.grade}"
+        f"{framing.species} {framing.grade}"
     )
 
 
@@ -229,7 +232,10 @@ def revisions(context: SheetContext) -> list[tuple[str, str, str]]:
     inputs = context.design.inputs
     rows = []
     for one in reversed(inputs.job.revisions):
-        sheets = ", ".join(sheets_changed(inputs, one.number))
+        changed = sheets_changed(inputs, one.number)
+        listed = [entry.id for entry in context.index]  # their order; others are data sheets
+        order = {sheet: listed.index(sheet) for sheet in changed if sheet in listed}
+        sheets = ", ".join(sorted(changed, key=lambda sheet: order.get(sheet, len(listed))))
         what = f"{one.description}\nSheets: {sheets}" if sheets else one.description
         rows.append((str(one.number), one.date.isoformat(), what))
     return rows
@@ -264,10 +270,17 @@ def sections(context: SheetContext) -> tuple[Section, ...]:
         if not (elsewhere and item.structural)
     )
     if elsewhere:
-        assumed = (*assumed, f"What loads and framing rest on is listed on {_LOAD_TABLES}.")
+        where = [page.sheet for page in context.others if _lists_assumptions(page)]
+        words = ", ".join(where) or _LOAD_TABLES
+        assumed = (*assumed, f"What loads and framing rest on is listed on {words}.")
     made.append(Section("ASSUMPTIONS", (*assumed, *_remembered_labels(context))))
     made.append(Section("GENERAL NOTES", _NOTES))
     return tuple(made)
+
+
+def _lists_assumptions(page: SheetContents) -> bool:
+    titles = {line.removesuffix(CONTINUED) for line in page.words.splitlines()}
+    return base_id(page.sheet) == _LOAD_TABLES and ASSUMPTIONS in titles
 
 
 def _remembered_labels(context: SheetContext) -> tuple[str, ...]:

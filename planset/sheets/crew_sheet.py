@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from functools import partial
 
 from planset.design.design import Design
+from planset.design.layout import PlacedArray
 from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Line, Link, Primitive, Text
 from planset.drawing.stack import TableAt, fewest_pages
@@ -44,19 +45,30 @@ _INDEX = "CREW SHEETS"
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
-    """The order of work, then every plane with what is built and set on it."""
-    letterings = for_crew(context)
-    first = fewest_pages(_first(context, size) for size in letterings)
-    place = (ID, len(first))
+    """The order of work, then every plane with what is built and set on it.
+
+    Tables of the boxes go on to the planes where they alone would fill a page before them.
+    """
+    letterings, boxes = for_crew(context), _of_boxes(context.design)
+    first = fewest_pages(_first(context, size, boxes) for size in letterings)
+    carried: tuple[TableAt, ...] = ()
+    if len(first) > 1 and context.design.mounts:
+        without = fewest_pages(_first(context, size, ()) for size in letterings)
+        if len(without) < len(first):
+            first, carried = without, boxes
+    place = (f"{ID}, {len(carried)} CARRIED", len(first))
     if place not in context.kept:
-        context.kept[place] = _planes(context, letterings, len(first))
+        context.kept[place] = _planes(context, letterings, len(first), carried)
     return (*first, *context.kept[place])
 
 
 def _planes(
-    context: SheetContext, letterings: tuple[float, ...], before: int
+    context: SheetContext,
+    letterings: tuple[float, ...],
+    before: int,
+    carried: tuple[TableAt, ...],
 ) -> tuple[SheetDrawing, ...]:
-    """The pages that show the planes, after so many others of the sheet."""
+    """The pages that show the planes, after so many others of the sheet, and tables of no plane."""
     design = context.design
     pages: list[SheetDrawing] = []
     plan = PagePlan(
@@ -66,7 +78,7 @@ def _planes(
         Shows(zones=False, wiring=True, lines=crew_lines),
     )
     batches = pages_of(context, mounted_planes(context))
-    pages += plane_pages(context, plan, batches, partial(_tables, design), before)
+    pages += plane_pages(context, plan, batches, partial(_tables, design), before, carried)
     pages += layout_pages(context, before + len(pages), ID)
     return tuple(pages)
 
@@ -95,11 +107,22 @@ def _tables(design: Design, views: Sequence[PlaneView]) -> list[TableAt]:
     ]
 
 
-def _first(context: SheetContext, lettering: float) -> tuple[SheetDrawing, ...]:
-    """Name of the job, sheets, cautions, order of work, torques, cut lists, home runs."""
+def _of_boxes(design: Design) -> tuple[TableAt, ...]:
+    """Home runs, and the boxes of arrays that are mounted by others."""
+    return (partial(home_runs, design), *boxes_tables(design, _by_others(design)))
+
+
+def _by_others(design: Design) -> list[PlacedArray]:
+    return [array for array in design.arrays if array.mounting is None]
+
+
+def _first(
+    context: SheetContext, lettering: float, boxes: tuple[TableAt, ...]
+) -> tuple[SheetDrawing, ...]:
+    """Name of the job, sheets, cautions, order of work, torques, cut lists, tables of boxes."""
     design, area = context.design, context.area
     below = Box(area.x0, area.y0, area.x1, area.y1 - _HEAD)
-    others = [array for array in design.arrays if array.mounting is None]
+    others = _by_others(design)
     listed: list[TableAt] = [
         partial(_index, context),
         partial(_cautions, design),
@@ -108,8 +131,7 @@ def _first(context: SheetContext, lettering: float) -> tuple[SheetDrawing, ...]:
         *cut_tables(design),
         *row_tables(others),
         *([partial(clips_table, design, others)] if others else []),
-        partial(home_runs, design),
-        *boxes_tables(design, others),
+        *boxes,
     ]
     columns = columns_in(below, lettering)
     following = columns_in(area, lettering)

@@ -27,6 +27,7 @@ from planset.sheets.array_layers import MODULES_LIGHT
 from planset.sheets.attachment_legend import sample
 from planset.sheets.circuit_ends import breaker_words
 from planset.sheets.context import SheetContext
+from planset.sheets.electrical_plan_wall_place import ground_of
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import note_table
 from planset.sheets.tag_lists import in_order, listed_tags
@@ -170,7 +171,7 @@ def _equipment(design: Design, at: Point, width: float) -> Table:
         if panel.tag not in boxes
     ]
     rows += [
-        (item.tag, f"{item.name}, {(item.location or f'in {item.panel}').upper()}")
+        (item.tag, f"{item.name.upper()}, {(item.location or f'in {item.panel}').upper()}")
         for item in topology.beside
     ]
     columns = (Column("TAG", 0.72, "center"), Column("WHAT AND WHERE", width - 0.72))
@@ -195,17 +196,19 @@ def spaces_table(design: Design, at: Point, width: float) -> Table:
     rows = []
     for wall in design.inputs.job.electrical.walls:
         rows.append(("WALL", f"{wall.name.upper()}, CONDITION {wall.condition}"))
-        rows += [(space.item.tag, _space_words(space)) for space in working_spaces(design, wall)]
+        spaces = working_spaces(design, wall)
+        rows += [(space.item.tag, _space_words(space, ground_of(wall))) for space in spaces]
     columns = (Column("TAG", 0.72, "center"), Column("NEC 110.26(A)", width - 0.72))
     return note_table("WORKING SPACES", columns, rows, at)
 
 
-def _space_words(space: WorkingSpace) -> str:
+def _space_words(space: WorkingSpace, ground: str) -> str:
     item = space.item
     return (
         f"{space.volts:.0f} V TO GROUND: {inches(space.width)} WIDE, {inches(space.depth)} DEEP OF "
         f"{inches(space.free)} FREE, {inches(space.height)} HIGH; {format_feet_inches(item.left)} "
-        f"FROM THE LEFT END OF THE WALL, {format_feet_inches(item.bottom)} ABOVE GRADE"
+        f"FROM THE LEFT END OF THE WALL, {format_feet_inches(item.bottom)} ABOVE "
+        f"{ground}"
     )
 
 

@@ -14,7 +14,7 @@ from planset.design.electrical.module_devices import circuit_modules
 from planset.design.electrical.routes import roof_routes
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.dimension import dimension
-from planset.drawing.fit import Margins, Part, fit_or_split, match_lines
+from planset.drawing.fit import BESIDE_MATCH_LINE, Margins, Part, fit_or_split, match_lines
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Point, box_around, direction_deg, distance, readable
 from planset.drawing.labels import Label, LabelPlacer, NoRoomError
@@ -22,7 +22,7 @@ from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.leader_course import ends_inside
 from planset.drawing.page import PLAN_SCALES, Scale, View
 from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
-from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
+from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, text_width
 from planset.sheets.access_areas import ACCESS_LINES, access_lines_block
 from planset.sheets.array_layers import MODULES_LIGHT
 from planset.sheets.context import SheetContext, continued_id
@@ -56,6 +56,7 @@ _ABOVE, _BESIDE = 0.72, 0.5  # room around the roof for words [paper in]
 _OFFSETS = (0.16, 0.3, 0.45, 0.7)  # of a dimension from its leg [paper in]
 _ALONG_LINE, _LINE_TRIES = 0.12, 60  # steps along a match line, and how many to each side
 _OFF_LINE = (0.0, 0.14, 0.28, 0.42, 0.6, 0.8, 1.0)  # farther off from it [paper in]
+_PAST_LINE = tuple(-NOTE_HEIGHT - 2 * BESIDE_MATCH_LINE - off for off in (0.0, 0.06, 0.12))
 _EDGE_IN = 0.1
 _SHIFTS = (0.0, -0.06, 0.06, -0.12, 0.12)  # by which a tag steps aside, in sizes of its module
 
@@ -193,8 +194,11 @@ def _annotated(
     matched: list[Primitive] = []
     lines = match_lines(part, sheets)
     placer.keep_clear([one for one in lines if isinstance(one, Line)], known)
+    off_modules = placer.copy()  # whose own tags come later
+    for array in design.arrays:
+        reserve(off_modules, view, array)
     for line, words in zip(lines[::2], lines[1::2], strict=True):
-        matched += [line, _beside_line(placer, view, line, words)]
+        matched += [line, _beside_line(off_modules, view, line, words)]
     fixed = [*matched, *map(placer.settled, sides)]
     placer.keep_clear(fixed, known)
     made: list[Marked] = [*fixed, *_tags(placer, design, part)]
@@ -218,7 +222,10 @@ def _annotated(
 
 
 def _beside_line(placer: LabelPlacer, view: View, line: Primitive, words: Primitive) -> Primitive:
-    """Words beside a match line, moved along it where something heavy is in their way."""
+    """Words beside a match line, moved along it where something heavy is in their way.
+
+    They stand inside of the part where they can, else just past a level line.
+    """
     if not (isinstance(words, Text) and isinstance(line, Line)):
         return words
     upright = abs(line.a[0] - line.b[0]) < abs(line.a[1] - line.b[1])
@@ -227,7 +234,7 @@ def _beside_line(placer: LabelPlacer, view: View, line: Primitive, words: Primit
     inward = math.copysign(1.0, x - line.a[0] if upright else y - line.a[1])
     places = [
         replace(words, at=(x + inward * off, y + step) if upright else (x + step, y + inward * off))
-        for off in _OFF_LINE
+        for off in (*_OFF_LINE, *(() if upright else _PAST_LINE))
         for step in steps
     ]
     inside = [text for text in places if view.frame.contains(rotated_text_box(text))]

@@ -25,7 +25,7 @@ from planset.drawing.primitives import (
 from planset.drawing.running import running_dimensions
 from planset.drawing.text import MINIMUM_HEIGHT
 from planset.job.electrical.wall import EquipmentWall, OnWall
-from planset.sheets.electrical_plan_wall_place import PlacedWall
+from planset.sheets.electrical_plan_wall_place import PlacedWall, ground_of
 from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
 from planset.units import format_feet_inches
 
@@ -191,7 +191,7 @@ def _elevation_marks(on: _Wall) -> list[Marked]:
         shares = (1.0, 0.6, 1.4, 0.3, 1.8)
         span = ((item.left, 0.0), (item.left, item.bottom))
         offsets = [-half * share for share in shares]
-        made += on.dimensioned(f"{item.tag} ABOVE GRADE", [span], offsets)
+        made += on.dimensioned(f"{item.tag} ABOVE {ground_of(wall)}", [span], offsets)
     for item in wall.equipment:
         middle = (item.left + item.width / 2, item.bottom + item.height * 0.75)
         made += on.tag(item, middle, on_wall(item.tag))
@@ -207,7 +207,7 @@ def _elevation_marks(on: _Wall) -> list[Marked]:
 def _grade(on: _Wall) -> Text:
     at = on.view.on_paper.apply((on.shown.x1, 0.0))
     beside_the_tape = (at[0] - 0.06, at[1] - 0.16)
-    return Text("GRADE", beside_the_tape, MINIMUM_HEIGHT, TEXT, "right")
+    return Text(ground_of(on.wall), beside_the_tape, MINIMUM_HEIGHT, TEXT, "right")
 
 
 def _tape(on: _Wall) -> tuple[Dimension, ...]:

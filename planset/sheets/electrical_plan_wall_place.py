@@ -78,6 +78,11 @@ class PlacedWalls:
     free: tuple[Box, ...]
 
 
+def ground_of(wall: EquipmentWall) -> str:
+    """What heights on a wall are measured from."""
+    return "FLOOR" if wall.exposure == "indoors" else "GRADE"
+
+
 def walls_of(design: Design) -> tuple[Wall, ...]:
     """All walls of the job."""
     walls = design.inputs.job.electrical.walls

@@ -77,4 +77,4 @@ def _fixed_heights(label: Label) -> str:
 
 
 def _height(value_in: float) -> str:
-    return inches(value_in).upper()
+    return inches(value_in)

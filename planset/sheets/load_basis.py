@@ -90,7 +90,7 @@ def _gravity(design: Design, at: Point, width: float) -> Table:
         )
         for added in design.loads.gravity
     ]
-    titles = ("PLANE", "D", "Lr", "S", f"GROWS, <= {100 * GREATEST_INCREASE:g} %")
+    titles = ("PLANE", "D", "Lr", "S", f"GROWS, <= {100 * GREATEST_INCREASE:g} % OR EXCEPTED")
     title = "GRAVITY LOAD WITHOUT / WITH ARRAYS, PSF IN PLAN"
     return fitted_table(title, titles, rows, at, width)
 

@@ -24,6 +24,9 @@ from planset.sheets.note_table import fitted_table, note_table
 from planset.sheets.words import inches
 from planset.units import format_feet_inches
 
+ASSUMPTIONS = "ASSUMPTIONS"
+"""Title of the table of what loads and framing rest on."""
+
 _ON_LOADS = (
     "Pressures at strength level (ultimate); demands by allowable stress design (ASD). * marks the "
     "least pressure of components and cladding.",
@@ -314,7 +317,7 @@ def _checks(context: SheetContext, at: Point, width: float) -> Table:
 def _assumptions(design: Design, at: Point, width: float) -> Table:
     """What the engineer is asked to confirm."""
     rows = [(item.text, item.basis) for item in design.assumptions if item.structural]
-    return fitted_table("ASSUMPTIONS", ("", ""), rows, at, width, left=2)
+    return fitted_table(ASSUMPTIONS, ("", ""), rows, at, width, left=2)
 
 
 def _notes(design: Design, at: Point, width: float) -> Table:

@@ -16,7 +16,6 @@ DIRECTIONS = {
 """By direction of the force the rules that hold it against a capacity."""
 
 _ON_ATTACHMENTS = {rule for rules in DIRECTIONS.values() for rule in rules}
-_UNBROKEN = 8  # characters of a name that stay on one line
 _DIGITS = {"in": 3, "lb-ft": 0, "lb": 0, "psi": 0}
 
 
@@ -93,11 +92,6 @@ def _load(loads: dict[str, AttachmentLoad], finding: Finding) -> AttachmentLoad 
     return next((loads[name] for name in finding.objects if name in loads), None)
 
 
-def _breakable(name: str) -> str:
-    """A long name of a plane, that may go on in a second line after its hyphens."""
-    return name.replace("-", "- ") if len(name) > _UNBROKEN else name
-
-
 def _short(case: str) -> str:
     """A case of a rafter's loads in the words of the table."""
     return case.upper().replace("LR", "Lr").replace("ARRAY IN PLACE", "ARRAY")
@@ -110,7 +104,7 @@ def _row(design: Design, finding: Finding) -> tuple[str, ...]:
         plane, check = finding.objects
         worst = worst_rafter(design, plane, check)
         name, under = f"RAFTER, {check.upper()}", _short(worst.case)
-        where = f"{_breakable(plane.upper())} {worst.rafter}"
+        where = f"{plane.upper()} {worst.rafter}"
     unit = finding.use_unit.upper()
     return (
         name,

@@ -213,8 +213,10 @@ class _Marker:
 
         kept_in = [(within, is_clear), (across(inner, size, NUMBER_AT), is_over_lines)]
         kept_out = [(spots, is_clear) for spots in outside]
-        tries = [*kept_out, *kept_in] if view else [kept_out[0], *kept_in, kept_out[1]]
-        tries.append((anywhere_in(inner, size), is_clear))
+        spots_in = anywhere_in(inner, size)
+        over_rules = (spots_in, is_over_lines)  # of the rows that changed
+        tries = [*kept_out, *kept_in] if view else [kept_out[0], *kept_in, over_rules, kept_out[1]]
+        tries.append((spots_in, is_clear))
         tries.append(([*outside[0], *within, *outside[1]], is_over_thin_lines))
         kept = ((spot, test) for spots, test in tries for spot in spots)
         return next(

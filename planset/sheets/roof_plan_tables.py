@@ -240,7 +240,10 @@ def _rafter_and_support(box: Box) -> list[Primitive]:
 
 def _swatches(design: Design) -> list[tuple[str, Draw]]:
     """What the plan shows that does not say what it is."""
-    made: list[tuple[str, Draw]] = [("MODULE", outline(MODULES))]
+    # Chains of dimensions run to frames; there is no room for a row to say it.
+    past = any(array.hardware != array.frames for array in design.arrays)
+    words = "MODULE; CLEAR: TO RAILS" if past and design.access_areas else "MODULE"
+    made: list[tuple[str, Draw]] = [(words, outline(MODULES))]
     if existing_arrays(design.obstructions):
         made.append(("EXISTING ARRAY", _crossed))
     if design.mounts:

@@ -29,6 +29,7 @@ from planset.sheets import (
 )
 from planset.sheets.contents import contents
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, continued_id
+from planset.sheets.hatch_gaps import with_gaps
 from planset.sheets.links import linked
 from planset.sheets.one_line import sheet as one_line
 from planset.sheets.revision_marks import marked
@@ -139,7 +140,7 @@ def _pages(
     wanted = context.design.inputs.job.drafting.sheets
     builders = [(entry, build) for entry, build in builders if entry.id in wanted]
     context = replace(context, index=tuple(entry for entry, _ in builders))
-    drawn = _drawn(builders, context, index_on)
+    drawn = with_gaps(_drawn(builders, context, index_on), _available(context))
     for _, sheet in drawn:
         blocks |= {block.name: block for block in sheet.blocks}
     context = replace(context, index=tuple(entry for entry, _ in drawn))

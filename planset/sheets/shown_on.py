@@ -19,6 +19,15 @@ _SHEETS = {
     "electrical": ("E-601", "E-602", "E-101"),
 }
 _LENGTHS = {**_SHEETS, "electrical": ("E-101", "E-601", "E-602")}  # read off a plan or a wall
+_ON_WALLS = frozenset(
+    {
+        "electrical.disconnect-near-meter",
+        "electrical.equipment-on-wall",
+        "electrical.handle-height",
+        "electrical.working-space",
+    }
+)
+_WALL = "WALL-"  # how names of blocks of elevations begin
 _AT_LAST = {"electrical": ("E-701",)}  # where no other sheet shows it
 _VALUE, _CHECK, _CLAUSE, _OBJECTS = 4, 3, 2, 1
 _MOST = 2  # sheets named
@@ -39,6 +48,8 @@ def shown_on(pages: Iterable[SheetContents], subject: str, finding: Finding) -> 
         finding: What was found.
     """
     pages = tuple(pages)
+    if finding.rule in _ON_WALLS and any(map(_has_walls, pages)):
+        pages = tuple(filter(_has_walls, pages))
     order = (_LENGTHS if finding.unit == "in" else _SHEETS)[subject]
     ranked = sorted(
         (page for page in pages if base_id(page.sheet) in order),
@@ -53,6 +64,11 @@ def shown_on(pages: Iterable[SheetContents], subject: str, finding: Finding) -> 
     last = [page for page in pages if base_id(page.sheet) in _AT_LAST.get(subject, ())]
     named += [page.sheet for page in last if _told(page, finding)]
     return named[:1]
+
+
+def _has_walls(page: SheetContents) -> bool:
+    """Whether elevations of walls stand on a page."""
+    return any(name.startswith(_WALL) for name in page.blocks)
 
 
 def _told(page: SheetContents, finding: Finding) -> int:

@@ -11,6 +11,7 @@ from planset.drawing.dimension import dimension
 from planset.drawing.geometry import Point, distance
 from planset.drawing.page import View
 from planset.sheets.wanted import Wanted, distinct
+from planset.units import judged_denominator
 
 LAYER = "C-ANNO-DIMS"
 
@@ -50,7 +51,7 @@ def _wanted(body: Body, line: LotLine, view: View) -> Wanted:
             LAYER,
             factor,
             rounding="down",
-            denominator=2,
+            denominator=judged_denominator(apart_in(body, line)),
             suffix="CLEAR",
             beyond=beyond,
             share=share,

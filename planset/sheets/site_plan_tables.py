@@ -15,14 +15,13 @@ from planset.drawing.primitives import Area, Line, Primitive
 from planset.drawing.stack import TableAt, merged, stack
 from planset.drawing.table import Column, Table
 from planset.drawing.text import NOTE_HEIGHT, text_width
-from planset.job.site_plan import GAS_METER
 from planset.sheets.array_layers import MODULES
 from planset.sheets.context import SheetContext
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import LINE_LAYER, TEXT_LAYER, note_table
-from planset.sheets.site_blocks import EQUIPMENT_LAYER, GAS_LAYER
+from planset.sheets.site_blocks import EQUIPMENT_LAYER
 from planset.sheets.wanted import Wanted
-from planset.units import format_feet_inches
+from planset.units import format_feet_inches, judged_denominator
 
 if TYPE_CHECKING:
     from planset.job.site_plan import OnWall, SitePlan
@@ -76,14 +75,18 @@ def _lines(site: Site, at: Point, width: float) -> Table:
             one.id,
             one.kind.replace("_", " ").upper(),
             _required(one.setback_in),
-            format_feet_inches(apart_in(house, one), denominator=2, rounding="down"),
+            _clear(apart_in(house, one)),
         )
         for one in sorted(site.lines, key=lambda one: int(one.id.removeprefix("PL")))
     ]
-    widths = (0.48, 0.66, width - 1.89, 0.75)
+    widths = (0.48, 0.66, width - 1.96, 0.82)
     titles = ("LINE", "SIDE", "SETBACK", "WALLS")
     columns = tuple(Column(name, size, "center") for name, size in zip(titles, widths, strict=True))
     return note_table("PROPERTY LINES", columns, rows, at)
+
+
+def _clear(apart: float) -> str:
+    return format_feet_inches(apart, denominator=judged_denominator(apart), rounding="down")
 
 
 def _required(setback_in: float) -> str:
@@ -159,8 +162,6 @@ def _swatches(site: Site) -> list[tuple[str, Draw]]:
     if any(street.edge_in is not None for street in site.streets):
         made.append(("EDGE OF PAVEMENT", line("C-ROAD-EDGE")))
     made.append(("EQUIPMENT, NOT TO SIZE", _small(EQUIPMENT_LAYER)))
-    if any(one.id == GAS_METER for one in site.equipment):
-        made.append(("GAS METER, NOT TO SIZE", _small(GAS_LAYER)))
     if len(site.walk) > 1:
         made.append(("FIRE SERVICE WALK", line("F-SITE-ACCS")))
     if site.access_points:

@@ -5,9 +5,13 @@ from __future__ import annotations
 import math
 import re
 
-from planset.units import SIXTEENTH_SLACK, Rounding, format_feet_inches, format_inches
-
-_FINE_BELOW_IN = 12.0  # shorter lengths are printed to the sixteenth, longer ones to the half
+from planset.units import (
+    SIXTEENTH_SLACK,
+    Rounding,
+    format_feet_inches,
+    format_inches,
+    judged_denominator,
+)
 
 inches = format_inches
 """A length under a few feet, as units print it."""
@@ -32,13 +36,14 @@ def measured(
     if value is None:
         return "-"
     if unit == "in":
-        fine = fine or abs(value) < _FINE_BELOW_IN
-        return format_feet_inches(value, denominator=16 if fine else 2, rounding=rounding)
+        parts = 16 if fine else judged_denominator(value)
+        return format_feet_inches(value, denominator=parts, rounding=rounding)
     figure = f"{value:.2f}" if abs(value) < 10 else f"{value:.1f}"
     figure = figure.rstrip("0").rstrip(".") if "." in figure else figure
     return f"{figure} {unit}".strip()
 
 
 def capitals(words: str) -> str:
-    """In capitals but for the unit of a length, as everywhere on the sheets."""
-    return re.sub(r"(?<=[0-9]) IN\b", " in", words.upper())
+    """In capitals but for the units of lengths and ratings, as everywhere on the sheets."""
+    words = re.sub(r"(?<=[0-9]) IN\b", " in", words.upper())
+    return re.sub(r"(?<=[0-9]) KAIC\b", " kAIC", words)

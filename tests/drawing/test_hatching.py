@@ -11,7 +11,7 @@ from shapely import union_all
 from shapely.geometry import Polygon
 
 from planset.drawing.geometry import Box
-from planset.drawing.hatching import hatch
+from planset.drawing.hatching import hatch, outside
 from planset.drawing.primitives import Line
 from tests.drawing.shapes import line_shape
 
@@ -110,3 +110,11 @@ def test_neighbors_read_as_one_field() -> None:
     shared = {round(n * 0.7, 6) for n in range(-20, 20)}
     assert levels[0] <= shared
     assert levels[1] <= shared
+
+
+def test_lines_are_left_out_in_holes_and_scraps_of_them_dropped() -> None:
+    lines = [Line((0, y), (10, y), LAYER) for y in (1.0, 5.0, 9.0)]
+    holes = [Box(2, 4, 4, 6).corners, Box(4.2, 4, 9.9, 6).corners]
+    assert outside(lines, holes, 0.3) == [lines[0], Line((0, 5), (2, 5), LAYER), lines[2]]
+    assert len(outside(lines, holes, 0.15)) == 4  # the 0.2 in between the holes is kept
+    assert outside(lines, [], 0.3) == lines

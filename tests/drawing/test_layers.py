@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 
 import planset
-from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, contrast
+from planset.drawing.layers import INHERITED, LAYERS, LINETYPES, WIDE, contrast
 
 # US National CAD Standard v6, AIA CAD Layer Guidelines 1.1 to 1.3: one or two letters of
 # discipline, a major group and up to two minor groups of four letters, a status.
@@ -54,6 +54,18 @@ def test_every_layer_can_be_drawn() -> None:
         assert layer.purpose
     assert all(length > 0 for dashes in LINETYPES.values() for length in dashes)
     assert all(len(dashes) % 2 == 0 for dashes in LINETYPES.values())
+
+
+def test_lines_of_one_legend_are_told_apart_in_one_bit() -> None:
+    """Of S-101 and of E-101; where dashes are alike the widths of the pens are not."""
+    for shown in (
+        ("S-ROOF-ZONE", "A-ROOF-OBST-CLER", "S-ROOF-FRAM", "S-ROOF-SUPT"),
+        ("E-POWR-CLER", "A-WALL-BELO", "F-ROOF-ACCS", "E-SOLR-HOME"),
+    ):
+        looks = {
+            (layer.linetype, layer.pen_mm >= WIDE) for layer in (LAYERS[name] for name in shown)
+        }
+        assert len(looks) == len(shown)
 
 
 def test_construction_data_alone_is_not_plotted() -> None:

@@ -44,7 +44,7 @@ from tests.sheets.attachment_sheets import (
     views,
     words,
 )
-from tests.sheets.drawn_sets import EXAMPLES, symbols
+from tests.sheets.drawn_sets import EXAMPLES, own_sheet, symbols
 from tests.sheets.mounted_jobs import design_of
 
 SIZES = ("11x17", "18x24", "24x36")
@@ -344,3 +344,13 @@ def test_the_words_along_a_support_stand_beside_its_line(size: str) -> None:
                     runs = [[slope.at(u, support.v_in)[0] for u in run] for run in support.spans]
                     assert any(left <= box.x0 and box.x1 <= right for left, right in runs)
     assert found
+
+
+def test_what_stands_on_another_plane_of_the_view_says_so() -> None:
+    """Beyond the hip of A1's plane lie the vent and the box of the right one."""
+    made = own_sheet("shingle-hip")
+    for sheet, names in (("S-101", ["V1", "V2"]), ("Z-101.1", ["JB1", "JB2", "V1", "V2"])):
+        (view,) = made.page(sheet).views
+        words = [part.text for part in view.annotation if isinstance(part, Text)]
+        assert sorted(w for w in words if w.startswith(("V", "JB"))) == names
+        assert words.count("RIGHT PLANE") == len([name for name in names if name.endswith("2")])

@@ -309,3 +309,12 @@ def test_a_table_that_goes_on_has_its_heading_again() -> None:
     assert isinstance(after, TableOnPage)
     assert after.title == f"{before.title.removesuffix(', CONT.')}, CONT."
     assert after.rows[0] == before.rows[0]
+
+
+@pytest.mark.parametrize(
+    ("name", "sheet"), [("tile-gable", "E-101.1"), ("battery-retrofit", "E-101")]
+)
+def test_what_is_read_off_a_wall_names_the_sheet_of_its_elevation(name: str, sheet: str) -> None:
+    rows = {row[0]: row[-1] for row in judged(made(name))}
+    assert rows["EQUIPMENT ON A WALL ELEVATION"] == rows["WORKING SPACE"] == sheet
+    assert rows["HEIGHT OF HANDLES"] == sheet

@@ -218,3 +218,17 @@ def test_no_view_leads_back_to_the_sample_of_a_bubble(name: str) -> None:
         (link,) = back
         area = of.drawing.titleblocks[page.titleblock].drawing_area
         assert not area.holds(link.lower_left)
+
+
+def test_assumptions_of_loads_are_sought_where_their_table_stands() -> None:
+    (there,) = (
+        p.sheet for p in example().pages("S-601") if "ASSUMPTIONS" in example().lines(p.sheet)
+    )
+    assert there == "S-601.1"
+    assert missing([f"What loads and framing rest on is listed on {there}."]) == []
+
+
+def test_a_revision_names_its_sheets_in_the_order_of_the_index() -> None:
+    made = own_sheet("battery-retrofit")
+    words = closed_up(" ".join(made.lines(SHEET)))
+    assert closed_up("Sheets: G-002, S-601, E-101, E-601, E-602") in words

@@ -294,3 +294,18 @@ def test_words_name_the_roof_that_is_there(name: str, mended: str, located: str)
     assert mended in order_of_work(made.design)[-1].words
     plan = " ".join(line for page in made.pages("E-101") for line in made.lines(page.sheet))
     assert located in plan
+
+
+def test_home_runs_share_a_page_where_they_alone_would_fill_one() -> None:
+    made = own_sheet("tile-gable")
+    (there,) = (
+        p.sheet
+        for p in made.pages("Z-101")
+        if "HOME RUNS TO THE JUNCTION BOXES" in made.lines(p.sheet)
+    )
+    assert "COUNT BEFORE MODULES COVER THEM" in made.lines(there)
+
+
+def test_the_layout_of_modules_that_others_mount_says_what_its_marks_are() -> None:
+    lines = own_sheet("flat-commercial").lines("Z-101.1")
+    assert {"LEGEND", "MODULE", "WIRE CLIP", "JUNCTION BOX", "CLEARANCE"} <= {*lines}

@@ -282,3 +282,16 @@ def test_what_stands_at_a_match_line_is_named_where_its_leader_may_end(tmp_path:
         ["OB2", "OB3"],
     ]
     assert made.failures() == []
+
+
+def test_heights_on_a_wall_indoors_are_above_the_floor() -> None:
+    made = own_sheet("battery-retrofit")
+    below = [
+        [text.text for text in words(made, view) if text.text in ("GRADE", "FLOOR")]
+        for view in views(made)
+        if view.title in ("EAST WALL, OUTDOORS", "EAST WALL OF THE GARAGE, INDOORS")
+    ]
+    assert below == [["GRADE"], ["FLOOR"]]
+    told = " ".join(every_line(made))
+    assert "3'-8\" ABOVE GRADE" in told  # MSP, 44 in, outdoors
+    assert "1'-0\" ABOVE FLOOR" in told  # BAT1, 12 in, in the garage

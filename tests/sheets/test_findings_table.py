@@ -95,11 +95,15 @@ def test_a_limit_of_nothing_hides_no_other() -> None:
 @pytest.mark.parametrize(
     ("outcome", "measured", "limit", "words"),
     [
-        # halves of an inch from a foot on: what keeps to the printed limit keeps to the limit
-        (Outcome.PASS, 13.2, 13.8, "MAX. 1'-1 1/2\", IS 1'-1 1/2\": PASS"),
-        (Outcome.FAIL, 35.2, 13.8, "MAX. 1'-1 1/2\", IS 2'-11 1/2\": FAIL"),
-        (Outcome.PASS, 36.8, 36.2, "MIN. 3'-0 1/2\", IS 3'-0 1/2\": PASS"),
-        (Outcome.FAIL, 35.8, 36.2, "MIN. 3'-0 1/2\", IS 2'-11 1/2\": FAIL"),
+        # what keeps to the printed limit keeps to the limit
+        (Outcome.PASS, 13.2, 13.8, "MAX. 1'-1 3/4\", IS 1'-1 1/4\": PASS"),
+        (Outcome.FAIL, 35.2, 13.8, "MAX. 1'-1 3/4\", IS 2'-11 1/4\": FAIL"),
+        (Outcome.PASS, 36.8, 36.2, "MIN. 3'-0 1/4\", IS 3'-0 3/4\": PASS"),
+        (Outcome.FAIL, 35.8, 36.2, "MIN. 3'-0 1/4\", IS 2'-11 3/4\": FAIL"),
+        # halves of an inch from ten feet on
+        (Outcome.PASS, 121.2, 121.8, "MAX. 10'-1 1/2\", IS 10'-1 1/2\": PASS"),
+        (Outcome.PASS, 132.8, 132.2, "MIN. 11'-0 1/2\", IS 11'-0 1/2\": PASS"),
+        (Outcome.FAIL, 131.8, 132.2, "MIN. 11'-0 1/2\", IS 10'-11 1/2\": FAIL"),
     ],
 )
 def test_lengths_are_rounded_to_the_safe_side(

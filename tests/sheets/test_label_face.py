@@ -108,8 +108,8 @@ def test_a_word_wider_than_the_sheet_is_told() -> None:
 def test_what_is_said_beside_a_label() -> None:
     """NEC 2020, 690.56(C)(2): reflective, 3/8 in, white on red, within 3 ft of the switch."""
     said = "\n".join(notes(placed("rapid_shutdown_switch", 2020)))
-    for words in ("CAPITALS 3/8 IN OR HIGHER", "WHITE ON RED; REFLECTIVE", "WITHIN 3 FT OF IT"):
+    for words in ("CAPITALS 3/8 in OR HIGHER", "WHITE ON RED; REFLECTIVE", "WITHIN 3 FT OF IT"):
         assert words in said
     assert "MEMORY" not in said
     plain = "\n".join(notes(placed("pv_disconnect", 2017)))
-    assert "NO COLOR OR HEIGHT FIXED, DRAWN 1/4 IN" in plain
+    assert "NO COLOR OR HEIGHT FIXED, DRAWN 1/4 in" in plain

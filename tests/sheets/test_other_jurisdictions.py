@@ -23,7 +23,7 @@ from planset.sheets.note_table import LINE_LAYER
 from planset.sheets.plan_walls import below_outline
 from planset.sheets.set import build_set
 from tests.example_job import EXAMPLE, HIP, hip_by_others
-from tests.sheets.drawn_sets import Made, made_of, symbols
+from tests.sheets.drawn_sets import EXAMPLES, Made, made_of, symbols
 
 GABLE = EXAMPLE
 
@@ -220,3 +220,11 @@ def upright_lines(page: Page) -> Iterator[tuple[float, float, float]]:
             for a, b in pairwise((*ends, ends[0])):
                 if a[0] == b[0]:
                     yield a[0], min(a[1], b[1]), max(a[1], b[1])
+
+
+def test_words_at_match_lines_leave_every_module_its_tag() -> None:
+    """Part 1 of the plan ends at the lower edge of an array, where words have no room inside."""
+    made_there = made(EXAMPLES / "flat-commercial" / "job.yaml", "sound-harbor")
+    lines = [line for page in made_there.pages("E-101") for line in made_there.lines(page.sheet)]
+    assert len([line for line in lines if line.startswith("MATCH LINE, SEE E-101")]) == 8
+    assert [line for line in lines if line.startswith(("NOT NAMED", "MODULE S"))] == []

@@ -105,6 +105,8 @@ def test_a_rule_on_the_compliance_sheet_is_named_by_its_id() -> None:
     rows = [t for t in page.paper if isinstance(t, Text) and t.text == "SMALLER MAIN"]
     assert rows
     assert all(cloud.contains(rotated_text_box(row)) for row in rows)
+    (mark,) = deltas(answered(), "G-002")
+    assert cloud.holds(mark.at)  # not in the row above, which stayed
 
 
 def test_nothing_else_is_marked() -> None:

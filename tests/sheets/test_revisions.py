@@ -42,7 +42,7 @@ def linked_to(page: Page) -> set[str]:
 def test_the_cover_lists_the_revision() -> None:
     words = " ".join(answered().lines("G-001"))
     assert "REVISIONS NO. DATE WHAT CHANGED 1 2026-12-09 Corrections of 2026-12-04" in words
-    assert "answered Sheets: E-602, S-601, G-002, E-601, E-101 " in words
+    assert "answered Sheets: G-002, S-601, E-101, E-601, E-602 " in words
 
 
 def in_title_block(page: Page) -> dict[str, str]:

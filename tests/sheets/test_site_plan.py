@@ -93,7 +93,8 @@ def test_walls_to_every_property_line_are_dimensioned_or_listed(name: str, size:
     drawn = [item.text for item in dimensions(name, size)]
     for line in site(name).lines:
         apart = walls.distance(LineString((line.a, line.b)))
-        figure = format_feet_inches(apart, denominator=2, rounding="down")
+        parts = 16 if apart < 120 else 2  # in the inch, below 10 ft and above
+        figure = format_feet_inches(apart, denominator=parts, rounding="down")
         assert f"{figure} CLEAR" in drawn or f"HOUSE TO {line.id}" in written(name, size)
         assert figure in written(name, size)  # in the table
 

@@ -13,7 +13,7 @@ from planset.job.site_plan import GAS_METER
 from planset.rules.limits import clearance_outcome
 from planset.rules.lines import lot_line
 from planset.rules.rule import Rule, sentence
-from planset.units import format_feet_inches
+from planset.units import format_feet_inches, judged_denominator
 
 if TYPE_CHECKING:
     from planset.design.design import Design
@@ -30,11 +30,12 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         nearest = min(rooms, key=rooms.__getitem__)
         measured = rooms[nearest]
         outcome = clearance_outcome(measured, line.setback_in)
-        kept = format_feet_inches(measured, denominator=2, rounding="down")
+        parts = judged_denominator(measured)
+        kept = format_feet_inches(measured, denominator=parts, rounding="down")
         least = format_feet_inches(line.setback_in, denominator=2, rounding="up")
         fact = f"{nearest} stands {kept} inside of property line {line.id}, where {least} is least"
         if measured < 0:
-            over = format_feet_inches(-measured, denominator=2, rounding="up")
+            over = format_feet_inches(-measured, denominator=parts, rounding="up")
             fact = f"{nearest} stands {over} beyond property line {line.id}"
         yield RULE.found(
             outcome,

@@ -105,7 +105,7 @@ def across_deck(detail: Detail, half: float) -> Sketch:
 def rafter_words(detail: Detail) -> str:
     """The rafter with its spacing and wood."""
     framing = detail.framing
-    wood = f"{framing.species.upper().replace('-', ' ')} {framing.grade.upper()}"
+    wood = f"{framing.species.upper()} {framing.grade.upper()}"
     words = f"RAFTER {framing.member} AT {inches(framing.spacing)} O.C., {wood}"
     if detail.fastening is None:
         return f"{words}, BEYOND; NO SCREW ENTERS IT"
