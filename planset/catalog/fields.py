@@ -71,7 +71,8 @@ def between(low: float, high: float, unit: str = "") -> written.Check:
 
     def check(value: Number) -> Number:
         if not low <= value <= high:
-            mend = "check the value and its unit" if unit else "check the value"
+            sign = ", its sign" if high < 0 else ""
+            mend = f"check the value{sign} and its unit" if unit else "check the value"
             msg = f"outside {low:g} to {high:g} {unit}".rstrip() + f"; {mend}"
             raise ValueError(msg)
         return value

@@ -16,6 +16,13 @@ from planset.catalog.fields import (
     between,
 )
 
+Edge = Annotated[Size, between(12, 120, "in")]
+"""Inches of an edge of a module. The bounds are common practice, no source: far enough from every
+module sold for roofs, near enough that millimeters read as inches fall outside."""
+
+FrameDepth = Annotated[Size, between(0.1, 4, "in")]
+"""Inches of a frame, or of a module without one; bounds as of an edge."""
+
 TemperatureCoefficient = Annotated[float, between(-1, -0.01, "% per C"), above(-1, "% per C")]
 
 
@@ -60,9 +67,9 @@ class Module(StrictModel):
     maker: Text
     model: Text
     document: Text
-    width: Size
-    height: Size
-    depth: Size
+    width: Edge
+    height: Edge
+    depth: FrameDepth
     weight: Weight
     power_w: Rating
     voc_v: Rating

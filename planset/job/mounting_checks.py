@@ -12,6 +12,14 @@ from planset.source import SourceDocument
 _UP = ("first_rail_rafter", "rail_every", "first_attachment", "attachment_spacing")
 _ACROSS = ("first_line", "attach_every")
 _FOUND = "or write fewest_attachments: true"
+_MEANING = {
+    "first_rail_rafter": "number of the rafter under the first rail, from the left",
+    "rail_every": "1 for a rail over each rafter, 2 over every second one",
+    "first_attachment": "length from the lower end of the rail",
+    "attachment_spacing": "length up the slope",
+    "first_line": "number of the rafter or seam of the first attachment, from the left",
+    "attach_every": "1 for an attachment on each rafter or seam, 2 on every second one",
+}
 
 
 def check_mountings(
@@ -88,8 +96,8 @@ def _fields(
             message = "fewest_attachments finds it itself"
             yield document.problem((*where, name), message, "remove one of them")
     elif missing:
-        message = f"{', '.join(missing)} missing"
-        yield document.problem(where, message, f"add {missing[0]}, {_FOUND}")
+        message = "missing: " + "; ".join(f"{name}, {_MEANING[name]}" for name in missing)
+        yield document.problem(where, message, f"add what is missing, {_FOUND}")
 
 
 def _has(mounting: ArrayMounting, name: str) -> bool:

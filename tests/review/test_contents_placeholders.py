@@ -41,3 +41,17 @@ def test_all_are_words_of_the_starter() -> None:
     assert [words for words in PLACEHOLDERS if words not in text] == []
     told = {words.casefold() for _, words in placeholders_left(read_yaml(STARTER).data)}
     assert {"your name", "your company", "your license number"} <= told
+
+
+def test_the_starter_claims_no_survey_that_nobody_made() -> None:
+    document = read_yaml(STARTER)
+    told = {document.field_name(location) for location, _ in placeholders_left(document.data)}
+    assert {
+        "utility",
+        "site_plan.source",
+        "framing.source",
+        "survey.source",
+        "electrical.service.fault_source",
+        "electrical.service.source",
+        "electrical.utility_rules.source",
+    } <= told
