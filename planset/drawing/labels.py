@@ -281,8 +281,9 @@ class LabelPlacer:
         room = region.shared(self._area).grown(_NOISE)
         steps = steps_around(size.width, size.height, *_NEAR[0])
         for shift in (0.0, STEP / 3, -STEP / 3):
-            places = Places(self._taken.faint, size, room, (x + shift, y), clear=_CLOSE_BY)
-            for box in places.free(steps):
+            at = (x + shift, y)
+            places = Places(self._taken.faint, size, steps, room, at, clear=_CLOSE_BY)
+            for box in places.free():
                 return box
         return None
 
@@ -392,15 +393,20 @@ class LabelPlacer:
         Nearby places go before far ones, and of these places the ones clear of all pens before
         those on gray dashed lines, these before those on any thin pen, unless it must be clear.
         """
-        clear_ones = (self._taken.faint, self._taken.thin)
+        taken = self._taken
+        maps = (taken.faint, taken.thin) if clear else (taken.faint, taken.thin, taken.hard)
         room = region.shared(self._area).grown(_NOISE)
         farthest = max(room.width, room.height)
         for reach, stride in tiers:
             steps = steps_around(size.width, size.height, min(reach, farthest), stride)
-            for occupancy in clear_ones if clear else (*clear_ones, self._taken.hard):
-                places = Places(occupancy, size, room, anchor)
-                for box in places.free(steps):
-                    yield box, occupancy is not self._taken.faint
+            tried = [Places(taken, size, steps, room, anchor) for taken in maps]
+            for places in tried:
+                found = False
+                for box in places.free():
+                    found = True
+                    yield box, places is not tried[0]
+                if not found and not tried[-1].any_free:
+                    break  # the last map has the fewest marks
 
     def _drawn(
         self, label: Label, box: Box, line: tuple[Point, ...], *, crowded: bool

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,35 +13,46 @@ from planset.drawing.occupancy import Occupancy
 from planset.drawing.steps import STEP, Steps
 
 CLEAR = 0.03  # kept free around a box [in]
-_ONE_BY_ONE = 8  # so many steps are tried by themselves, as most boxes find a place at once
+_BY_ITSELF = 1  # so many steps are, as a box often has its place at the first
 
 
 class Places:
-    """Places for a box on a grid of steps around an anchor.
+    """Places for a box at steps around an anchor.
 
     Args:
         occupancy: What is taken.
         size: The box, somewhere.
+        steps: The steps, the best first.
         room: The box stays inside it [paper in].
         anchor: The middle of the box at no steps [paper in].
         clear: Kept free around the box [in].
     """
 
     def __init__(
-        self, occupancy: Occupancy, size: Box, room: Box, anchor: Point, clear: float = CLEAR
+        self,
+        occupancy: Occupancy,
+        size: Box,
+        steps: Steps,
+        room: Box,
+        anchor: Point,
+        clear: float = CLEAR,
     ) -> None:
-        self._clear = clear
+        self._steps, self._clear = steps, clear
         self._occupancy, self._room, self._anchor = occupancy, room, anchor
         self._size, self._half, self._center = size, (size.width / 2, size.height / 2), size.center
 
-    def free(self, steps: Steps) -> Iterator[Box]:
-        """The boxes at these steps that are free and in the room, those at the first ones first."""
-        for step in steps.ranked(0, _ONE_BY_ONE):
+    def free(self) -> Iterator[Box]:
+        """The boxes that are free and in the room, those at the first steps first."""
+        for step in self._steps.ranked(0, _BY_ITSELF):
             if self.is_free(*step):
                 yield self._box(*step)
-        if len(steps) > _ONE_BY_ONE:
-            for step in steps.ranked_of(self._all_free(steps), _ONE_BY_ONE):
-                yield self._box(*step)
+        for step in self._steps.ranked_of(self._all_free, _BY_ITSELF):
+            yield self._box(*step)
+
+    @property
+    def any_free(self) -> bool:
+        """Whether any of them is."""
+        return bool(self._all_free.any())
 
     def is_free(self, across: int, up: int) -> bool:
         """Whether the box at a step is free and in the room."""
@@ -50,17 +62,19 @@ class Places:
         in_room = self._room.contains(box, tolerance=0.0)
         return in_room and self._occupancy.box_is_free(box.grown(self._clear))
 
-    def _all_free(self, steps: Steps) -> NDArray[np.bool_]:
+    @cached_property
+    def _all_free(self) -> NDArray[np.bool_]:
         """What `is_free` tells of every step, by steps across and up."""
-        x, y = self._anchor[0] + steps.across * STEP, self._anchor[1] + steps.up * STEP
+        across, up = self._steps.across, self._steps.up
+        x, y = self._anchor[0] + across * STEP, self._anchor[1] + up * STEP
         half_w, half_h = self._half
         left, right, foot, top = x - half_w, x + half_w, y - half_h, y + half_h
-        columns = (left >= self._room.x0) & (right <= self._room.x1)
-        rows = (foot >= self._room.y0) & (top <= self._room.y1)
+        columns = _run((left >= self._room.x0) & (right <= self._room.x1))
+        rows = _run((foot >= self._room.y0) & (top <= self._room.y1))
         free = np.zeros((len(x), len(y)), np.bool_)
-        if columns.any() and rows.any():
+        if columns and rows:
             clear = self._clear
-            free[np.ix_(columns, rows)] = self._occupancy.boxes_are_free(
+            free[columns, rows] = self._occupancy.boxes_are_free(
                 left[columns] - clear, right[columns] + clear, foot[rows] - clear, top[rows] + clear
             )
         return free
@@ -68,3 +82,9 @@ class Places:
     def _box(self, across: int, up: int) -> Box:
         (x, y), (center_x, center_y) = self._anchor, self._center
         return self._size.moved(x + across * STEP - center_x, y + up * STEP - center_y)
+
+
+def _run(inside: NDArray[np.bool_]) -> slice | None:
+    """Where a run of steps lies in the room, None when none does."""
+    (steps,) = inside.nonzero()
+    return slice(steps[0], steps[-1] + 1) if len(steps) else None

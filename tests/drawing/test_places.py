@@ -44,13 +44,14 @@ def test_the_places_found_are_those_free_one_by_one(
     occupancy = Occupancy(AREA)
     for line in lines:
         occupancy.mark_path(line)
-    places = Places(occupancy, Box(0, 0, width, height), AREA, anchor, clear)
     steps = steps_around(width, height, reach, stride)
+    places = Places(occupancy, Box(0, 0, width, height), steps, AREA, anchor, clear)
     free = [step for step in steps.ranked(0, len(steps)) if places.is_free(*step)]
     assert [
         (round((box.center[0] - anchor[0]) / STEP), round((box.center[1] - anchor[1]) / STEP))
-        for box in places.free(steps)
+        for box in places.free()
     ] == free
+    assert places.any_free == bool(free)
 
 
 @given(_sizes, _sizes, st.floats(0.05, 1.5), _strides)
