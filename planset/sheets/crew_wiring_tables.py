@@ -50,7 +50,7 @@ def clips_table(design: Design, arrays: Sequence[PlacedArray], at: Point, width:
         rows.append((array.id, "ALL", "", "", "", len(mine)))
     cells = [tuple(map(str, row)) for row in rows]
     titles = ("ARRAY", "WHERE", "HOW MANY", "FIRST FROM LEFT", "THEN EVERY", "CLIPS")
-    columns = columns_of(titles, (0.5, 0.8, 0.85, 0.75, 0.75, 0.5), width)
+    columns = columns_of(titles, (0.66, 0.75, 0.82, 0.7, 0.74, 0.53), width)
     return note_table("WIRE CLIPS", columns, cells, at)
 
 
