@@ -3,8 +3,9 @@
 from review_pages import TEXT, offences, page, plan
 
 from planset.drawing.dimension import leader
-from planset.drawing.geometry import Point
+from planset.drawing.geometry import Box, Point
 from planset.drawing.primitives import Insert, Leader
+from planset.drawing.revision_marks import DELTA_LAYER, cloud
 from planset.review.drafting.leader_ends import RULE
 
 MODEL = (Insert("ROOF", (0, 0), "0"), Insert("MODULE", (20, 20), "E-SOLR-PANL", identity="M01"))
@@ -40,3 +41,16 @@ def test_arrow_at_nothing_is_caught() -> None:
 
 def test_dot_outside_of_its_view_is_caught() -> None:
     assert found(to((3.4, 1.5), end="dot")) == [("3.40, 1.50 in",)]
+
+
+def test_the_leader_of_a_delta_ends_on_a_cloud_around_words_alone() -> None:
+    around = cloud(Box(1.0, 2.2, 2.0, 2.4), Box(0.0, 0.0, 3.0, 3.0))
+    tip = max(around.points)
+
+    def of_a_delta(tip: Point) -> list[tuple[str, ...]]:
+        line = leader(((2.9, 2.8), tip), DELTA_LAYER)
+        return offences(RULE, page(views=(plan(around, line, model=MODEL),)))
+
+    assert of_a_delta(tip) == []
+    assert of_a_delta((tip[0] + 0.1, tip[1])) != []
+    assert of_a_delta((2.375, 1.7)) != []  # on the module, which no cloud is around

@@ -133,6 +133,16 @@ def test_the_source_breaker_is_drawn_opposite_the_main() -> None:
     assert low < at["MSP-LOADS"][1] < high
 
 
+@pytest.mark.parametrize("size", SIZES)
+def test_the_diagram_itself_tells_the_bus_of_the_service_panel(size: str) -> None:
+    made = on_sheet("tile-gable", size)
+    (bus,) = (one for one in electrical(made).topology.equipment if one.tag == "MSP-BUS")
+    pages = made.pages(SHEET)
+    (view,) = (view for page in pages for view in page.views if view.title.endswith("DIAGRAM"))
+    said = [part.text for part in view.annotation if isinstance(part, Text)]
+    assert [words for words in said if words.startswith(f"BUS {bus.rating_a:g} A")]
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_the_grounding_path_is_scheduled_step_by_step(name: str) -> None:
     made = on_sheet(name, "24x36")

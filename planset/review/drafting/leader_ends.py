@@ -9,7 +9,8 @@ from shapely.geometry import Point as Dot
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
-from planset.drawing.primitives import Leader
+from planset.drawing.primitives import Leader, Polyline
+from planset.drawing.revision_marks import CLOUD_LAYER, DELTA_LAYER
 from planset.finding import Finding
 from planset.review.page_rule import PageRule
 from planset.review.plotted import Item, Part, place
@@ -20,7 +21,11 @@ _ON_EDGE = 0.03
 
 
 def check(sheet: ReviewedPage) -> Iterator[Finding]:
-    """Compare the end of every leader with what its view shows there."""
+    """Compare the end of every leader with what its view shows there.
+
+    That of a delta belongs to a cloud, which is no part of the model and may be around words alone.
+    """
+    clouds = STRtree([ink.shape for item in sheet.items if _is_cloud(item) for ink in item.ink])
     for view in sheet.page.views:
         items = [item for item in sheet.items if item.view is view]
         model = [ink for item in items if item.part is Part.MODEL for ink in item.ink]
@@ -28,7 +33,8 @@ def check(sheet: ReviewedPage) -> Iterator[Finding]:
         for item in items:
             if isinstance(item.primitive, Leader):
                 named = [ink.shape for ink in model if ink.identity == item.primitive.names != ""]
-                yield from _ends(sheet, item, item.primitive, tree, named)
+                near = clouds if item.primitive.layer == DELTA_LAYER else tree
+                yield from _ends(sheet, item, item.primitive, near, named)
 
 
 def _ends(
@@ -50,6 +56,10 @@ def _ends(
     else:
         return
     yield RULE.fault(sheet, f"{message}; move its end onto what it names", leader.names or where)
+
+
+def _is_cloud(item: Item) -> bool:
+    return isinstance(item.primitive, Polyline) and item.primitive.layer == CLOUD_LAYER
 
 
 def _outline(shapes: list[BaseGeometry]) -> BaseGeometry:

@@ -92,10 +92,10 @@ def part_words(item: Equipment, panel: Panel | None) -> tuple[str, ...]:
 
 
 def panel_label(panel: Panel, detail: Detail, width: float) -> Label:
-    """What stands above the enclosure of a panel."""
+    """What stands above the enclosure of a panel: always its bus, which reviewers look for."""
     tag = f"{panel.tag} {status(existing=panel.existing)}"
-    full = [*panel.ratings, panel.location.upper()] if not detail.is_short else []
-    return Label(tag, _wrapped([panel.name, *full], max(width, _WRAP)))
+    said = panel.ratings[:1] if detail.is_short else (*panel.ratings, panel.location.upper())
+    return Label(tag, _wrapped([panel.name, *said], max(width, _WRAP)))
 
 
 def _wrapped(said: Iterable[str], width: float) -> tuple[str, ...]:
