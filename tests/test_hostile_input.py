@@ -213,7 +213,7 @@ def test_more_modules_than_any_job_has(rows: int, columns: int, tmp_path: Path) 
 
 
 def test_more_attachments_than_any_job_has(tmp_path: Path) -> None:
-    own(tmp_path, "modules/tr-402", ("width: 67.8 in", "width: 12000 in"))
+    own(tmp_path, "modules/tr-402", ("width: 67.8 in", "width: 120 in"))
     said = refusal(
         edited(
             tmp_path,

@@ -16,7 +16,7 @@ from planset.catalog.fields import (
     between,
 )
 
-Edge = Annotated[Size, between(12, 120, "in")]
+Edge = Annotated[Size, between(6, 120, "in")]
 """Inches of an edge of a module. The bounds are common practice, no source: far enough from every
 module sold for roofs, near enough that millimeters read as inches fall outside."""
 

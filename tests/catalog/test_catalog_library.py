@@ -116,9 +116,9 @@ def test_weights_and_forces_may_be_metric(tmp_path: Path) -> None:
          "tr-402.yaml:15: voc_percent_per_c: outside -1 to -0.01 % per C (got 0.27); "
          "check the value, its sign and its unit"),
         (Module, "tr-402", ("width: 67.8 in", "width: 1722"),
-         "tr-402.yaml:6: width: outside 12 to 120 in (got 1722); check the value and its unit"),
+         "tr-402.yaml:6: width: outside 6 to 120 in (got 1722); check the value and its unit"),
         (Module, "tr-402", ("height: 44.6 in", "height: 113.4 mm"),
-         "tr-402.yaml:7: height: outside 12 to 120 in (got 113.4 mm); "
+         "tr-402.yaml:7: height: outside 6 to 120 in (got 113.4 mm); "
          "check the value and its unit"),
         (Module, "tr-402", ("depth: 1.4 in", "depth: 35"),
          "tr-402.yaml:8: depth: outside 0.1 to 4 in (got 35); check the value and its unit"),

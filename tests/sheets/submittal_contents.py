@@ -104,7 +104,7 @@ SAYS = {
     "edges by name": r"EAVE .*RAKE .*RIDGE",
     "obstructions": r"V1 PLUMBING VENT",
     "every module": r"M01 .*M20",
-    "pathways and setbacks with dimensions": r"CLEAR \S+ ON SLOPE CLEAR",
+    "pathways and setbacks with dimensions": r'CLEAR [^"]+" ON SLOPE CLEAR',
     "share of the roof covered": r"AREA RATIO \S+ % OF 33 %",
     "framing": r"LEGEND .*RAFTER",
     "every attachment": r"H01 .*H75",
