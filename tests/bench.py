@@ -34,8 +34,8 @@ from tests.sheets.test_variants import OBSTRUCTIONS, STRINGS, VARIANTS, strings
 
 RUNS = 5
 EXAMPLES = sorted(folder.name for folder in EXAMPLE.parents[1].iterdir() if folder.is_dir())
-ARRAYS = ((2, 5), (5, 20), (25, 40), (50, 60))
-"""Rows and columns of modules on one roof that grows with them."""
+ARRAYS = ((2, 5), (5, 20), (25, 40), (40, 50))
+"""Rows and columns of modules on one roof that grows with them, to the most a job may have."""
 THOUSAND = 1000
 ROOT = Path(__file__).parents[1]
 MEGABYTE = 1024 * 1024

@@ -13,7 +13,6 @@ from planset.drawing.occupancy import Occupancy
 from planset.drawing.steps import STEP, Steps
 
 CLEAR = 0.03  # kept free around a box [in]
-_BY_ITSELF = 1  # so many steps are, as a box often has its place at the first
 
 
 class Places:
@@ -40,13 +39,15 @@ class Places:
         self._steps, self._clear = steps, clear
         self._occupancy, self._room, self._anchor = occupancy, room, anchor
         self._size, self._half, self._center = size, (size.width / 2, size.height / 2), size.center
+        self._columns: dict[int, int | None] = {}
+        self._taken: dict[int, int | None] = {}
 
     def free(self) -> Iterator[Box]:
         """The boxes that are free and in the room, those at the first steps first."""
-        for step in self._steps.ranked(0, _BY_ITSELF):
+        for step in self._steps.first:
             if self.is_free(*step):
                 yield self._box(*step)
-        for step in self._steps.ranked_of(self._all_free, _BY_ITSELF):
+        for step in self._steps.after_first(self._all_free):
             yield self._box(*step)
 
     @property
@@ -56,11 +57,30 @@ class Places:
 
     def is_free(self, across: int, up: int) -> bool:
         """Whether the box at a step is free and in the room."""
-        x, y = self._anchor[0] + across * STEP, self._anchor[1] + up * STEP
-        half_w, half_h = self._half
-        box = Box(x - half_w, y - half_h, x + half_w, y + half_h)
-        in_room = self._room.contains(box, tolerance=0.0)
-        return in_room and self._occupancy.box_is_free(box.grown(self._clear))
+        columns, taken = self._columns_at(across), self._taken_at(up)
+        return columns is not None and taken is not None and not columns & taken
+
+    def _columns_at(self, across: int) -> int | None:
+        """The columns of the box so many steps across, None where it is not in the room."""
+        if across not in self._columns:
+            x, half = self._anchor[0] + across * STEP, self._half[0]
+            left, right = x - half, x + half
+            in_room = left >= self._room.x0 and right <= self._room.x1
+            between = self._occupancy.columns_between
+            clear = self._clear
+            self._columns[across] = between(left - clear, right + clear) if in_room else None
+        return self._columns[across]
+
+    def _taken_at(self, up: int) -> int | None:
+        """What is taken beside the box so many steps up, None where it is not in the room."""
+        if up not in self._taken:
+            y, half = self._anchor[1] + up * STEP, self._half[1]
+            foot, top = y - half, y + half
+            in_room = foot >= self._room.y0 and top <= self._room.y1
+            between = self._occupancy.taken_between
+            clear = self._clear
+            self._taken[up] = between(foot - clear, top + clear) if in_room else None
+        return self._taken[up]
 
     @cached_property
     def _all_free(self) -> NDArray[np.bool_]:

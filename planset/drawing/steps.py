@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 STEP = 0.06  # between places tried [in]
+FIRST = 400  # so many of the steps are listed: a box has its place among them, as a rule
 _HALF = 1e-6  # so near to halves, floating point numbers decide how it is rounded
 
 
@@ -19,6 +20,7 @@ class Steps:
     Attributes:
         across: All steps across.
         up: All steps up.
+        first: The first of them in order.
 
     Args:
         across: All steps across.
@@ -30,17 +32,14 @@ class Steps:
         self, across: NDArray[np.int64], up: NDArray[np.int64], order: NDArray[np.int64]
     ) -> None:
         self.across, self.up, self._order = across, up, order
+        self.first = list(self._pairs(order[:FIRST]))
 
     def __len__(self) -> int:
         return len(self._order)
 
-    def ranked(self, start: int, stop: int) -> Iterator[tuple[int, int]]:
-        """Some of the steps in order."""
-        return self._pairs(self._order[start:stop])
-
-    def ranked_of(self, chosen: NDArray[np.bool_], start: int) -> Iterator[tuple[int, int]]:
-        """The chosen steps in order, from one on; chosen by steps across and up."""
-        order = self._order[start:]
+    def after_first(self, chosen: NDArray[np.bool_]) -> Iterator[tuple[int, int]]:
+        """The chosen steps in order, those past the first; chosen by steps across and up."""
+        order = self._order[FIRST:]
         return self._pairs(order[chosen.ravel()[order]])
 
     def _pairs(self, numbers: NDArray[np.int64]) -> Iterator[tuple[int, int]]:
