@@ -54,6 +54,7 @@ FEW_ENTRIES = 20
 
 _ISO_DATE = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]{0,15}")
+_FIRE_TYPE = re.compile(r"Type [1-9][0-9]?")
 _FILE_STEM = re.compile(r"[A-Za-z0-9][A-Za-z0-9._-]*")
 
 
@@ -192,6 +193,13 @@ def _read_name(value: str) -> str:
     return value
 
 
+def _read_fire_type(value: str) -> str:
+    if not _FIRE_TYPE.fullmatch(value):
+        msg = "not a fire type of modules; write it as its listing does, as Type 1"
+        raise ValueError(msg)
+    return value
+
+
 def _one_at_least(value: tuple[T, ...]) -> tuple[T, ...]:
     if not value:
         msg = "an empty list; write at least one entry"
@@ -205,6 +213,9 @@ Id = Annotated[str, AfterValidator(_read_id), written.ID]
 
 CatalogName = Annotated[str, AfterValidator(_read_name), written.CATALOG_NAME]
 """A plain file stem, so that it cannot lead out of the catalog's folder."""
+
+FireType = Annotated[str, AfterValidator(_read_fire_type), written.FIRE_TYPE]
+"""The fire type of a module, by which UL 2703 lists a class of module and mounting together."""
 
 Date = Annotated[datetime.date, BeforeValidator(_read_date), written.DATE]
 

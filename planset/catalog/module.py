@@ -7,6 +7,7 @@ from pydantic import model_validator
 from planset.catalog.fields import (
     Count,
     Distance,
+    FireType,
     Rating,
     Size,
     StrictModel,
@@ -80,7 +81,7 @@ class Module(StrictModel):
     power_percent_per_c: TemperatureCoefficient
     series_fuse_a: Rating
     max_system_v: Rating
-    fire_type: Text
+    fire_type: FireType
     listing: Text
     bifacial_isc_a: Rating | None = None
     leads: Leads | None = None

@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from planset.catalog.fields import (
     Count,
     Distance,
+    FireType,
     OneOrMore,
     Several,
     Size,
@@ -111,7 +112,7 @@ class FireRating(StrictModel):
     """
 
     rating: Literal["Class A", "Class B", "Class C"]
-    module_types: OneOrMore[Text]
+    module_types: OneOrMore[FireType]
     slope_from: Annotated[float, between(0, 90, "degrees")]
     slope_to: Annotated[float, between(0, 90, "degrees")]
     document: Text

@@ -96,6 +96,9 @@ CATALOG_NAME = WithJsonSchema(
         "tr-402",
     )
 )
+FIRE_TYPE = WithJsonSchema(
+    _text(r"^Type [1-9][0-9]?$", "The fire type of a module, as its listing has it.", "Type 1")
+)
 
 
 def text(longest: int) -> WithJsonSchema:
