@@ -366,6 +366,7 @@ def moved_and_noted(dxf: Path) -> bytes:
     return dxf.read_bytes()
 
 
+@pytest.mark.parametrize("drawn", ["tile-gable", "battery-retrofit"], indirect=True)
 def test_an_edited_one_stays_and_ours_goes_beside_it(
     drawn: Drawn, monkeypatch: pytest.MonkeyPatch
 ) -> None:

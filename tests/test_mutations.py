@@ -1,7 +1,7 @@
 """Whatever slips into a job file: an answer in time, no traceback, and a folder that is whole.
 
 All in one process, through the command. Every mutated job is checked, design, rules, sheets and
-review included; a seeded sample is drawn, and so written as well. In CI 500 jobs, each of which
+review included; a seeded sample is drawn, and so written as well. In CI 300 jobs, each of which
 lists a seeded few of its sheets; the long run goes on to 10,000 and draws all sheets.
 """
 
@@ -21,7 +21,7 @@ from planset.cli import main
 from tests.mutated_jobs import mutated
 
 EXAMPLES = sorted((Path(__file__).parents[1] / "examples").glob("*/job.yaml"))
-COUNT, LONG_COUNT = 500, 10_000
+COUNT, LONG_COUNT = 300, 10_000
 BATCH = 50  # jobs of one test, so that several processes share the work
 WRITTEN_SHARE = 0.25
 LONGEST_S = 5.0
