@@ -23,6 +23,8 @@ Inertia = Annotated[float, above(0, "in4"), between(0.001, 1000, "in4")]
 Modulus = Annotated[float, between(1e6, 30e6, "psi")]
 Moment = Annotated[float, above(0, "lb-ft"), between(0.1, 100_000, "lb-ft")]
 
+_NOISE_IN = 1e-6
+
 
 class RailSection(StrictModel):
     """What a rail holds in bending across its width, and where that is documented.
@@ -79,8 +81,9 @@ class Splice(StrictModel):
     """What joins two pieces of a rail; inches.
 
     It lies `window_from` to `window_to` of a span from the attachment beside it, never in a free
-    end; on an attachment only where `on_attachment` says so. With `expansion_after` a rail is
-    parted after so much length at most, by a gap of `expansion_gap` that no module bridges.
+    end; on an attachment only where `on_attachment` says so. With `expansion_after` no rail is
+    longer, and the arrays it parts are `expansion_gap` from each other at least: neither a module
+    nor a clamp may bridge the gap in which rails grow with heat.
     """
 
     name: Text
@@ -100,6 +103,10 @@ class Splice(StrictModel):
             msg = "window_from is more than window_to; exchange them"
             raise ValueError(msg)
         return self
+
+    def is_too_long(self, rail_in: float) -> bool:
+        """Whether a rail of this length would grow too much with heat."""
+        return self.expansion_after is not None and rail_in > self.expansion_after + _NOISE_IN
 
 
 class RailProfile(StrictModel):

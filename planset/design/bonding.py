@@ -29,8 +29,7 @@ def bonded_sections(one: Mounted) -> tuple[BondedSection, ...]:
     """The sections of a mounted array, one lug each, as its listing counts them.
 
     By array, modules that meet side by side or one above the other are a section. By rail, each
-    rail is, and each of its parts where splices do not bond; an expansion gap parts it in any case,
-    since nothing tells that its sliding joint bonds (interpretation).
+    rail is, and each of its parts where splices do not bond.
     """
     if one.array.system.bonding.lug_per == "array":
         return tuple(_blocks(one))
@@ -74,9 +73,7 @@ def _along(one: Mounted, grid: Grid, rail: Rail) -> Iterator[BondedSection]:
     """The sections of one rail."""
     bonds = one.array.system.bonding.splices_bond
     parted = [
-        splice.along_in
-        for splice in one.rails.splices
-        if splice.rail == rail.id and (splice.expansion or not bonds)
+        splice.along_in for splice in one.rails.splices if splice.rail == rail.id and not bonds
     ]
     spans = list(_spans(grid, rail))
     for low, high in pairwise((rail.start_in, *sorted(parted), rail.end_in)):

@@ -12,7 +12,7 @@ from planset.design.electrical.lugs import GROUNDING_LUG, lugs
 from planset.design.electrical.wire_clips import WIRE_CLIP, wire_clips
 from planset.design.electrical_materials import electrical_lines
 from planset.design.material_line import MaterialLine, SpareClass, Unit, spares_of
-from planset.design.part_places import EXPANSION, TRIM, part_counts
+from planset.design.part_places import TRIM, part_counts
 from planset.job.materials import USUAL_SPARES, Spares
 from planset.units import format_feet_inches, format_inches
 
@@ -195,11 +195,9 @@ def _bars(design: Design, cuts: CutList) -> MaterialLine:
 
 
 def _on_rails(one: Mounted) -> Iterator[_Part]:
-    """Parts on the rails; an expansion gap is none."""
+    """Parts on the rails."""
     system = one.array.system
     for (kind, name), count in part_counts(one).items():
-        if kind == EXPANSION:
-            continue
         item, per = kind.replace("_", " ").capitalize(), "PLACES ON THE PLAN"
         if kind == TRIM and system.trim:
             item = f"Trim, {format_feet_inches(system.trim.piece_length)} piece"

@@ -10,13 +10,12 @@ from planset.design.holding import Holder
 from planset.design.mounted import Mounted
 from planset.design.once import once
 
-SPLICE, SPLICE_SEAT, EXPANSION = "splice", "splice seat", "expansion gap"
+SPLICE, SPLICE_SEAT = "splice", "splice seat"
 FOOT, COMBINED, MID_CLAMP, END_CLAMP = "foot", "combined", "mid_clamp", "end_clamp"
 COUPLING, TRIM, TRIM_JOINT, TRIM_LOCK = "coupling", "trim", "trim_joint", "trim_lock"
 KINDS = (
     SPLICE,
     SPLICE_SEAT,
-    EXPANSION,
     FOOT,
     COMBINED,
     MID_CLAMP,
@@ -27,9 +26,6 @@ KINDS = (
     TRIM_LOCK,
 )
 """All kinds in the order in which they are listed."""
-
-EXPANSION_GAP = "Expansion gap"
-"""What a plan calls it; it is no part, and no bill counts it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +74,7 @@ def _splices(mounted: Mounted) -> Iterator[PartPlace]:
     rails = {rail.id: rail for rail in mounted.racking.rails}
     for place in mounted.rails.splices:
         u, v = rails[place.rail].at(place.along_in)
-        kind, part = (EXPANSION, EXPANSION_GAP) if place.expansion else (SPLICE, splice.name)
-        yield PartPlace(kind, part, place.rail, u, v)
+        yield PartPlace(SPLICE, splice.name, place.rail, u, v)
 
 
 def _splice_seats(mounted: Mounted) -> Iterator[PartPlace]:

@@ -6,11 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from planset.design.grid import Grid
 from planset.design.holding import ModuleHolding
 from planset.design.layout import PlacedArray
 from planset.design.racking import Racking, Rail
-from planset.design.splicing import Parting, Section, Window, parted, windows
+from planset.design.splicing import Section, Window, fewest_splices, windows
 
 _NOISE_IN = 1e-6
 _HALF_FOOT_IN = 1.0
@@ -46,14 +45,12 @@ class SplicePlace:
     Attributes:
         rail: Id of the rail.
         along_in: Middle of the splice, measured along the rail [in].
-        expansion: Whether the rail is parted there by an expansion gap.
         span_in: The span it lies in; 0 in a free end [in].
         from_support_in: Distance to the nearer attachment beside it [in].
     """
 
     rail: str
     along_in: float
-    expansion: bool
     span_in: float
     from_support_in: float
 
@@ -66,8 +63,8 @@ class RailPieces:
         array: Id of the array.
         pieces: By rail, then along it.
         splices: Alike.
-        unspliced: Rails longer than the stock, or than they may be without an expansion gap, for
-            which no place is allowed; each stands among the pieces as one.
+        unspliced: Rails longer than the stock for which no place is allowed, or longer than any
+            may be; each stands among the pieces as one.
     """
 
     array: str
@@ -106,7 +103,6 @@ class _Work:
 
     def __post_init__(self) -> None:
         """Sort what lies along each rail."""
-        self._grid = Grid.of(self.array)
         self._lines = {rail.id: rail.line_in for rail in self.racking.rails}
         self._supports = {
             rail: sorted(item.along_in for item in held)
@@ -121,50 +117,41 @@ class _Work:
     def make(self, rail: Rail) -> None:
         """Add the pieces and splices of a rail."""
         stock, splice = self.array.system.rail.stock_length, self.array.system.rail.splice
-        unbroken = splice.expansion_after if splice else None
-        if rail.length_in <= min(stock, unbroken or stock) + _NOISE_IN:
+        too_long = splice is not None and splice.is_too_long(rail.length_in)
+        if rail.length_in <= stock + _NOISE_IN and not too_long:
             self.pieces.append(RailPiece(rail.id, rail.id, rail.start_in, rail.end_in))
             return
-        found = self._parting(rail)
+        found = self._splices(rail)
         if found is None:
             self.pieces.append(RailPiece(rail.id, rail.id, rail.start_in, rail.end_in))
             self.unspliced.append(rail.id)
             return
-        gap = splice.expansion_gap if splice else 0.0
-        self.pieces.extend(_pieces(rail, found, gap))
+        self.pieces.extend(_pieces(rail, found))
         supports = self._supports[rail.id]
-        for at in sorted((*found.splices, *found.gaps)):
-            self.splices.append(_splice_place(rail.id, at, supports, at in found.gaps))
+        self.splices.extend(_splice_place(rail.id, at, supports) for at in found)
 
-    def _parting(self, rail: Rail) -> Parting | None:
-        """Splices and gaps of a rail, out of its neighbor's bays where that takes no more."""
+    def _splices(self, rail: Rail) -> tuple[float, ...] | None:
+        """Splices of a rail, out of its neighbor's bays where that takes no more of them."""
         system, supports = self.array.system, self._supports[rail.id]
         splice = system.rail.splice
-        if splice is None or not supports:
+        if splice is None or not supports or splice.is_too_long(rail.length_in):
             return None
         across, along = system.attachment.footprint
         feet = [(at, _HALF_FOOT_IN) for at in self._feet.get(rail.id, ())]
         allowed = windows(supports, splice, along if rail.up else across, feet)
-        whole = Section(rail.start_in, rail.end_in, supports[0], rail.end_in)
-        joints = self._joints(rail, splice.expansion_gap)
-        stock = system.rail.stock_length
+        whole = Section(rail.start_in, rail.end_in, supports[0])
 
-        def best(allowed: Sequence[Window]) -> Parting | None:
-            return parted(whole, supports, allowed, joints, splice, stock)
+        def fewest(allowed: Sequence[Window]) -> tuple[float, ...] | None:
+            return fewest_splices(
+                whole, tuple(allowed), system.rail.stock_length, splice.length / 2
+            )
 
-        found = best(allowed)
+        found = fewest(allowed)
         beside = self._beside(rail)
         if found is None or not beside:
             return found
-        apart = best([one for one in allowed if not any(_in_span(one, at) for at in beside)])
-        return apart if apart is not None and _count(apart) == _count(found) else found
-
-    def _joints(self, rail: Rail, gap: float) -> list[float]:
-        """Where an expansion gap lies between two modules of a rail, so that none bridges it."""
-        scale = self._grid.up if rail.up else self._grid.across
-        if scale.gap_in < gap - _NOISE_IN:
-            return []
-        return [at for at, before, after in self._grid.crossings(rail) if before and after]
+        apart = fewest([one for one in allowed if not any(_in_span(one, at) for at in beside)])
+        return apart if apart is not None and len(apart) == len(found) else found
 
     def _beside(self, rail: Rail) -> list[float]:
         """Splices of the rails on the next line before a rail."""
@@ -175,20 +162,13 @@ class _Work:
         return [one.along_in for one in self.splices if self._lines[one.rail] == line]
 
 
-def _count(parting: Parting) -> tuple[int, int]:
-    return len(parting.gaps), len(parting.splices)
-
-
 def _in_span(window: Window, at: float) -> bool:
     return window.span[0] - _NOISE_IN <= at <= window.span[1] + _NOISE_IN
 
 
-def _pieces(rail: Rail, parting: Parting, gap: float) -> Iterator[RailPiece]:
-    cuts = sorted((*parting.splices, *parting.gaps))
-    for number, (low, high) in enumerate(pairwise((rail.start_in, *cuts, rail.end_in))):
-        start = low + gap / 2 if low in parting.gaps else low
-        end = high - gap / 2 if high in parting.gaps else high
-        yield RailPiece(f"{rail.id}{_letters(number)}", rail.id, start, end)
+def _pieces(rail: Rail, splices: Sequence[float]) -> Iterator[RailPiece]:
+    for number, (low, high) in enumerate(pairwise((rail.start_in, *splices, rail.end_in))):
+        yield RailPiece(f"{rail.id}{_letters(number)}", rail.id, low, high)
 
 
 def _letters(number: int) -> str:
@@ -197,6 +177,6 @@ def _letters(number: int) -> str:
     return (_letters(more - 1) if more else "") + chr(ord("a") + last)
 
 
-def _splice_place(rail: str, at: float, supports: Sequence[float], expansion: bool) -> SplicePlace:
+def _splice_place(rail: str, at: float, supports: Sequence[float]) -> SplicePlace:
     a, b = next((a, b) for a, b in pairwise(supports) if a - _NOISE_IN <= at <= b + _NOISE_IN)
-    return SplicePlace(rail, at, expansion, b - a, min(abs(at - a), abs(b - at)))
+    return SplicePlace(rail, at, b - a, min(abs(at - a), abs(b - at)))

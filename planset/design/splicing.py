@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
@@ -35,19 +34,17 @@ class Window:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A part of a rail to be made of pieces, ended by the rail's ends or by expansion gaps.
+    """A rail to be made of pieces.
 
     Attributes:
         start_in: Its lower or left end.
         end_in: Its other end.
-        first_in: The first attachment that its first piece may stand on.
-        last_in: No attachment beyond this carries its last piece.
+        first_in: Its first attachment.
     """
 
     start_in: float
     end_in: float
     first_in: float
-    last_in: float
 
 
 def windows(
@@ -134,12 +131,7 @@ def fewest_splices(
     """
     ways = [_Way(section.start_in, section.first_in, ())]
     while ways:
-        done = [
-            way
-            for way in ways
-            if section.end_in - way.at_in <= stock_in + _NOISE_IN
-            and way.own_in <= section.last_in + _NOISE_IN
-        ]
+        done = [way for way in ways if section.end_in - way.at_in <= stock_in + _NOISE_IN]
         if done:
             return max(done, key=lambda way: way.at_in).splices
         ways = _next(ways, allowed, section, stock_in, half_in)
@@ -158,7 +150,7 @@ def _next(
     for way in ways:
         for window in allowed:
             own = window.own_in
-            if own is None or own > section.last_in + _NOISE_IN:
+            if own is None:
                 continue
             at = min(window.high_in, way.at_in + stock_in)
             if at < max(window.low_in, way.own_in + half_in) - _NOISE_IN:
@@ -166,74 +158,3 @@ def _next(
             if own not in best or at > best[own].at_in:
                 best[own] = _Way(at, own, (*way.splices, at))
     return [best[own] for own in sorted(best)]
-
-
-@dataclass(frozen=True, slots=True)
-class Parting:
-    """Splices and expansion gaps of a rail, each in order along it."""
-
-    splices: tuple[float, ...] = ()
-    gaps: tuple[float, ...] = ()
-
-
-def parted(
-    whole: Section,
-    supports: Sequence[float],
-    allowed: Sequence[Window],
-    joints: Sequence[float],
-    splice: Splice,
-    stock_in: float,
-) -> Parting | None:
-    """A rail parted by the fewest expansion gaps, then of the fewest pieces; None where none can.
-
-    Args:
-        whole: The rail.
-        supports: Its attachments, along it.
-        allowed: Where it may be spliced.
-        joints: Where an expansion gap may lie, of them those in a window.
-        splice: What joins its pieces.
-        stock_in: The longest piece.
-    """
-    half, most = splice.length / 2, splice.expansion_after or float("inf")
-    long = whole.end_in - whole.start_in > most + _NOISE_IN
-    places = [at for at in joints if long and any(_holds(window, at) for window in allowed)]
-    best: dict[float, Parting] = {whole.start_in: Parting()}
-    for end in (*places, whole.end_in):
-        last = end == whole.end_in
-        found = []
-        for start, way in best.items():
-            first = start == whole.start_in
-            section = _section(supports, (start, first), (end, last), half, splice.expansion_gap)
-            if section is None or section.end_in - section.start_in > most + _NOISE_IN:
-                continue
-            own = fewest_splices(section, tuple(allowed), stock_in, half)
-            if own is not None:
-                gaps = way.gaps if last else (*way.gaps, end)
-                found.append(Parting((*way.splices, *own), gaps))
-        if found:
-            best[end] = min(found, key=lambda way: (len(way.gaps), len(way.splices), way.gaps))
-    return best.get(whole.end_in)
-
-
-def _holds(window: Window, at: float) -> bool:
-    return window.low_in - _NOISE_IN <= at <= window.high_in + _NOISE_IN
-
-
-def _section(
-    supports: Sequence[float],
-    start: tuple[float, bool],
-    end: tuple[float, bool],
-    half: float,
-    gap: float,
-) -> Section | None:
-    """The section between two places, each an end of the rail or an expansion gap."""
-    (low, at_start), (high, at_end) = start, end
-    place = bisect_left(supports, low if at_start else low + half - _NOISE_IN)
-    if place == len(supports) or high <= low:
-        return None
-    return Section(
-        start_in=low if at_start else low + gap / 2,
-        end_in=high if at_end else high - gap / 2,
-        first_in=supports[place],
-        last_in=high if at_end else high - half,
-    )

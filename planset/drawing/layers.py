@@ -125,7 +125,7 @@ _PLOTTED: tuple[tuple[str, float, str, float, str], ...] = (
     ("S-ROOF-ZONE-EDGE", THIN, "CONTINUOUS", BLACK, "modules near exposed edges of an array"),
     ("S-ROOF-ZONE-PATT", FINE, "CONTINUOUS", BLACK, "wind zone hatch"),
     ("S-ROOF-ANCH", LIGHT, "CONTINUOUS", BLACK, "roof attachments"),
-    ("S-ROOF-SPLC", THIN, "CONTINUOUS", BLACK, "rail splices and expansion gaps"),
+    ("S-ROOF-SPLC", THIN, "CONTINUOUS", BLACK, "rail splices"),
     ("S-ROOF-HOLD", LIGHT, "CONTINUOUS", BLACK, "feet, clamps and couplings that hold modules"),
     ("S-ROOF-TRIM", LIGHT, "CONTINUOUS", BLACK, "trim along front edges of arrays"),
     ("S-ROOF-SEAM", LIGHT, "CENTER", GRAY, "standing seams that attachments clamp to"),

@@ -8,7 +8,6 @@ from collections.abc import Iterable, Mapping
 from planset.design.conductor_materials import ELECTRICAL
 from planset.design.material_line import MaterialLine
 from planset.design.materials import ATTACHMENTS, MODULES, ON_RAILS, WIRING
-from planset.design.part_places import EXPANSION_GAP
 from planset.drawing.primitives import Block, Insert
 from planset.finding import Finding, Outcome
 from planset.review.page_rule import DRAFTING_RULE
@@ -65,7 +64,7 @@ def _listed(billed: Counter[str]) -> str:
 
 
 def _insertions(blocks: Mapping[str, Block]) -> Counter[str]:
-    """How often each named thing is inserted, an expansion gap apart, which is no part."""
+    """How often each named thing is inserted."""
     inserted = Counter(
         part.block
         for block in blocks.values()
@@ -75,6 +74,6 @@ def _insertions(blocks: Mapping[str, Block]) -> Counter[str]:
     found: Counter[str] = Counter()
     for name, count in inserted.items():
         for value in blocks[name].constants:
-            if value.tag in _NAMES and value.value != EXPANSION_GAP:
+            if value.tag in _NAMES:
                 found[value.value] += count
     return found

@@ -38,7 +38,6 @@ _LEFT_OUT = (
     "Not counted on this bill: connectors, raceway fittings and supports, conductors from lug to "
     "lug, and what fixes equipment to walls."
 )
-_GAPS = "An expansion gap takes no part that its system's data name; none is counted."
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -74,10 +73,8 @@ def notes(design: Design) -> list[str]:
         f"{spares.modules:.0%} of modules and shutdown devices, none of rails, trim and other "
         "equipment"
     )
-    gaps = any(place.expansion for one in design.mounts for place in one.rails.splices)
     return [
         f"Spares: {shares}; each line rounded up ({spares.source}).",
-        *([_GAPS] if gaps else []),
         _LEFT_OUT,
     ]
 

@@ -105,11 +105,9 @@ def _cut(one: Mounted, rail: Rail) -> str:
     words = [
         f"{tag} {length(piece.length_in)}".strip() for tag, piece in zip(tags, pieces, strict=True)
     ]
-    system = one.array.system.rail.splice
     for splice in splices:
-        what = f"GAP {length(system.expansion_gap)}" if system and splice.expansion else "SPLICE"
         over = ", OVER AN ATTACHMENT" if _over_attachment(one, splice) else ""
-        words.append(f"{what} AT {length(splice.along_in - rail.start_in)}{over}")
+        words.append(f"SPLICE AT {length(splice.along_in - rail.start_in)}{over}")
     if rail.id in one.rails.unspliced:
         words.append("LONGER THAN STOCK, NO PLACE FOR A SPLICE")
     if splices:

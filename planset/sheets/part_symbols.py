@@ -22,7 +22,6 @@ LAYER_OF = MappingProxyType(
     {
         parts.SPLICE: SPLICE_LAYER,
         parts.SPLICE_SEAT: SPLICE_LAYER,
-        parts.EXPANSION: SPLICE_LAYER,
         parts.FOOT: HOLD_LAYER,
         parts.COMBINED: HOLD_LAYER,
         parts.MID_CLAMP: HOLD_LAYER,
@@ -35,7 +34,7 @@ LAYER_OF = MappingProxyType(
 )
 """Layer of every kind of part."""
 
-ALONG_RAIL = frozenset({parts.SPLICE, parts.EXPANSION, parts.MID_CLAMP, parts.END_CLAMP})
+ALONG_RAIL = frozenset({parts.SPLICE, parts.MID_CLAMP, parts.END_CLAMP})
 """Kinds whose symbol turns with the rail."""
 
 
@@ -70,12 +69,6 @@ def _splice() -> list[Primitive]:
 def _splice_seat() -> list[Primitive]:
     """A square on its corner about the foot."""
     return [_ring((-3.6, 0.0), (0.0, -3.6), (3.6, 0.0), (0.0, 3.6))]
-
-
-def _expansion() -> list[Primitive]:
-    """Two ends apart, crossed."""
-    ends: list[Primitive] = [Line((x, -3.0), (x, 3.0), INHERITED) for x in (-1.2, 1.2)]
-    return [*ends, *(Line((-1.2, y), (1.2, -y), INHERITED) for y in (3.0, -3.0))]
 
 
 def _foot() -> list[Primitive]:
@@ -116,7 +109,6 @@ _SYMBOLS: MappingProxyType[str, Callable[[], list[Primitive]]] = MappingProxyTyp
     {
         parts.SPLICE: _splice,
         parts.SPLICE_SEAT: _splice_seat,
-        parts.EXPANSION: _expansion,
         parts.FOOT: _foot,
         parts.COMBINED: _combined,
         parts.MID_CLAMP: _mid_clamp,

@@ -150,7 +150,7 @@ def _kit(one: Mounted, rail: Rail, held: Sequence[Attachment]) -> tuple[str, str
     start = rail.start_in if rail.up else rail.start_in - eave_of(one).left_in
     pieces = [piece for piece in one.rails.pieces if piece.rail == rail.id]
     splices = [splice for splice in one.rails.splices if splice.rail == rail.id]
-    words = [_splice(one, splice, held) for splice in splices]
+    words = [_splice(splice, held) for splice in splices]
     if rail.id in one.rails.unspliced:
         words.append("LONGER THAN STOCK, NO PLACE FOR A SPLICE")
     return length(start), ",\n".join(_pieces(rail, pieces)), ";\n".join(words) or "NONE"
@@ -162,17 +162,15 @@ def _pieces(rail: Rail, pieces: Sequence[RailPiece]) -> Iterator[str]:
         yield f"{piece.id.removeprefix(rail.id)} {length(piece.length_in)}".strip()
 
 
-def _splice(one: Mounted, splice: SplicePlace, held: Sequence[Attachment]) -> str:
+def _splice(splice: SplicePlace, held: Sequence[Attachment]) -> str:
     """How far a splice is past or before the attachment beside it, counted from the start."""
-    system = one.array.system.rail.splice
-    gap = f"GAP {length(system.expansion_gap)}, " if splice.expansion and system else ""
     places = [item.along_in for item in held]
     if not places:
-        return f"{gap}NO ATTACHMENT BESIDE IT"
+        return "NO ATTACHMENT BESIDE IT"
     nearest = min(range(len(places)), key=lambda n: abs(places[n] - splice.along_in))
     distance = splice.along_in - places[nearest]
     name = ordinal(nearest + 1)
     if abs(distance) < _ON_ATTACHMENT_IN:
-        return f"{gap}ON {name}"
+        return f"ON {name}"
     side = "PAST" if distance > 0 else "BEFORE"
-    return f"{gap}{length(abs(distance))} {side} {name}"
+    return f"{length(abs(distance))} {side} {name}"

@@ -125,7 +125,7 @@ def _shuffled(design: Design, one: Mounted, chance: Random) -> Mounted:
 
 
 def _pieces(one: Mounted) -> RailPieces:
-    """Rails longer than 12 ft in two pieces where a splice exists, the last one with a gap."""
+    """Rails longer than 12 ft in two pieces where a splice exists."""
     pieces: list[RailPiece] = []
     splices: list[SplicePlace] = []
     longest = [rail.id for rail in one.racking.rails if rail.length_in > 144]
@@ -138,8 +138,7 @@ def _pieces(one: Mounted) -> RailPieces:
         at = held[-2] + 0.2 * span
         pieces.append(RailPiece(f"{rail.id}a", rail.id, rail.start_in, at))
         pieces.append(RailPiece(f"{rail.id}b", rail.id, at, rail.end_in))
-        last = rail.id == longest[-1]
-        splices.append(SplicePlace(rail.id, at, last, span, 0.2 * span))
+        splices.append(SplicePlace(rail.id, at, span, 0.2 * span))
     return RailPieces(one.id, tuple(pieces), tuple(splices))
 
 

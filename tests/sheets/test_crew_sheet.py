@@ -244,18 +244,6 @@ def test_rails_that_are_alike_are_one_kit() -> None:
     assert "R1-R15 (15) 15'-1 7/8\"" in words(example())
 
 
-def test_an_expansion_gap_tells_its_width() -> None:
-    job = job_of("foot")
-    job["roof"]["ridge_length"] = "90 ft"
-    job["arrays"][0] |= {"columns": 12, "rows": 1, "corner": {"along": "20 in", "up": "20 in"}}
-    job["arrays"][0]["mounting"]["first_line"] = 2
-    job["obstructions"] = []
-    job["electrical"]["strings"] = [{"id": "S1", "array": "A1", "modules": 12, "input": 1}]
-    of = made_of_job(job, sheets=("G-001", SHEET))
-    assert any(place.expansion for one in of.design.mounts for place in one.rails.splices)
-    assert 'GAP 1/2" AT' in words(of)
-
-
 @pytest.mark.parametrize("layer", [STRINGS, "S-ROOF-SEAM"])
 def test_a_long_pattern_shows_in_the_legend(layer: str) -> None:
     drawn = line(layer)(Box(0.0, 0.0, 0.42, 0.12))

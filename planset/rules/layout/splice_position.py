@@ -43,11 +43,12 @@ def _unspliced(design: Design, one: Mounted, splice: Splice | None) -> Finding:
         change = (
             "change the places of its attachments, or part the array so that its rails are shorter"
         )
-        if splice.expansion_after is not None and longest > splice.expansion_after:
+        if splice.expansion_after is not None and splice.is_too_long(longest):
             allowed = splice.expansion_after
-            change += (
-                f"; past {format_feet_inches(allowed, rounding='down')} a gap of "
-                f"{format_feet_inches(splice.expansion_gap)} must lie between two modules"
+            why = f"its maker allows {format_feet_inches(allowed, rounding='down')}, for heat"
+            change = (
+                "make two arrays of it, their rails "
+                f"{format_feet_inches(splice.expansion_gap)} apart at least"
             )
     message = (
         f"{len(tags)} rails of array {one.id} ({tags[0]} first) are up to "
