@@ -190,7 +190,8 @@ def _draw_symbol(sketch: Sketch, node: Node) -> None:
 def _name_sides(sketch: Sketch, node: Node) -> None:
     """Which terminals of a disconnect stay live from the utility, inside of its box."""
     y = node.y + node.symbol.y0 + _SIDE_PAD
-    if node.unit.kind is Kind.FUSED_DISCONNECT:  # its fuse takes the room below the blade
+    if node.unit.kind is Kind.FUSED_DISCONNECT or sketch.style.each:
+        # Its fuse, or the neutral that goes straight through, takes the room below the blades.
         y = node.y + node.symbol.y1 - _SIDE_PAD / 2 - MINIMUM_HEIGHT
     sketch.text("LINE", (node.x + node.symbol.x1 - _SIDE_PAD, y), "right")
 
