@@ -55,7 +55,8 @@ _TAG = "E-SOLR-IDEN"
 _ABOVE, _BESIDE = 0.72, 0.5  # room around the roof for words [paper in]
 _OFFSETS = (0.16, 0.3, 0.45, 0.7)  # of a dimension from its leg [paper in]
 _ALONG_LINE, _LINE_TRIES = 0.12, 60  # steps along a match line, and how many to each side
-_OFF_LINE = (0.0, 0.14, 0.28, 0.42, 0.6, 0.8, 1.0)  # farther off from it [paper in]
+_NEAR_LINE = (0.0, 0.14, 0.28, 0.42)  # farther off from it [paper in]
+_FAR_FROM_LINE = (0.6, 0.8, 1.0, 1.25, 1.5, 1.75)  # so far that words tell where it is
 _PAST_LINE = tuple(-NOTE_HEIGHT - 2 * BESIDE_MATCH_LINE - off for off in (0.0, 0.06, 0.12))
 _EDGE_IN = 0.1
 _SHIFTS = (0.0, -0.06, 0.06, -0.12, 0.12)  # by which a tag steps aside, in sizes of its module
@@ -224,7 +225,8 @@ def _annotated(
 def _beside_line(placer: LabelPlacer, view: View, line: Primitive, words: Primitive) -> Primitive:
     """Words beside a match line, moved along it where something heavy is in their way.
 
-    They stand inside of the part where they can, else just past a level line.
+    They stand inside of the part where they can, else just past a level line, and say where it is
+    when they stand far from it.
     """
     if not (isinstance(words, Text) and isinstance(line, Line)):
         return words
@@ -232,9 +234,13 @@ def _beside_line(placer: LabelPlacer, view: View, line: Primitive, words: Primit
     x, y = words.at
     steps = [step * _ALONG_LINE for n in range(_LINE_TRIES) for step in (n, -n)]
     inward = math.copysign(1.0, x - line.a[0] if upright else y - line.a[1])
+    left_or_below, right_or_above = ("LEFT", "RIGHT") if upright else ("BELOW", "ABOVE")
+    where = left_or_below if inward > 0 else right_or_above
+    far = replace(words, text=words.text.replace("MATCH LINE", f"MATCH LINE {where}"))
+    offsets = [(words, off) for off in _NEAR_LINE] + [(far, off) for off in _FAR_FROM_LINE]
     places = [
-        replace(words, at=(x + inward * off, y + step) if upright else (x + step, y + inward * off))
-        for off in (*_OFF_LINE, *(() if upright else _PAST_LINE))
+        replace(text, at=(x + inward * off, y + step) if upright else (x + step, y + inward * off))
+        for text, off in (*offsets, *((words, off) for off in (() if upright else _PAST_LINE)))
         for step in steps
     ]
     inside = [text for text in places if view.frame.contains(rotated_text_box(text))]
