@@ -102,7 +102,7 @@ def _over(one: ControlCircuit, at: Point) -> list[Primitive]:
     x, y = at
     metal = _METALS.get(one.material, one.material.upper())
     conductors = f"({one.conductors}) {one.size} {metal}, {one.voltage_v:g} V"
-    raceway = f"{one.fill.raceway.trade_size} IN {one.fill.raceway.kind.upper()}"
+    raceway = f"{one.fill.raceway.trade_size} in {one.fill.raceway.kind.upper()}"
     number = (x - 0.7, y + TAG_RADIUS)
     words = (number[0] + TAG_RADIUS + _WORDS_GAP, y + OVER_WIRE)
     return [

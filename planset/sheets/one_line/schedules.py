@@ -106,7 +106,7 @@ def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
 def _control_row(one: ControlCircuit) -> tuple[str, ...]:
     """Of a control circuit only what its maker states: it carries no power."""
     metal = _METALS.get(one.material, one.material.upper())
-    raceway = f"{one.fill.raceway.trade_size} {one.fill.raceway.kind.upper()}"
+    raceway = f"{one.fill.raceway.trade_size} in {one.fill.raceway.kind.upper()}"
     return (
         one.tag,
         one.start,
@@ -138,7 +138,7 @@ def raceway_words(run: SizedRun) -> str:
         return "FREE AIR"
     shared = f", WITH {', '.join(run.shares_with)}" if run.shares_with else ""
     size, kind = run.fill.raceway.trade_size, run.fill.raceway.kind.upper()
-    return f"{size} {kind}, {100 * run.fill.share:.0f} %{shared}"
+    return f"{size} in {kind}, {100 * run.fill.share:.0f} %{shared}"
 
 
 def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:
