@@ -40,9 +40,9 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
         Column("MAX V", 0.53, "center"),
         Column("MAX A", 0.54, "center"),
         Column("125 % A", 0.54, "center"),
-        Column("DEVICE", _roomy(0.72, 1.1, width), "center"),
+        Column("DEVICE", _roomy(0.66, 1.1, width), "center"),
         Column("AT deg C, FACTORS", _roomy(0.84, 1.35, width), "center"),
-        Column("TERM. deg C, A", 0.71, "center"),
+        Column("TERM. deg C, A", 0.77, "center"),
         Column("USABLE A", 0.68, "center"),
         Column("DROP %", 0.52, "center"),
     )
