@@ -35,7 +35,7 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
         Column("CIRCUIT", _roomy(1.4, 2.9, width)),
         Column("CONDUCTORS", 0.0),
         Column("EGC", 0.58, "center"),
-        Column("RACEWAY, FILL", _roomy(0.99, 2.1, width), "center"),
+        Column("RACEWAY, FILL", _roomy(0.99, 2.4, width), "center"),
         Column("LENGTH ft", 0.68, "center"),
         Column("MAX V", 0.53, "center"),
         Column("MAX A", 0.54, "center"),
