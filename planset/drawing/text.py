@@ -28,6 +28,7 @@ SLACK = 1.1  # a CAD program may substitute the face: boxes leave a tenth to spa
 
 _FRACTION = re.compile(r"\d+/\d+")
 _UNIT = re.compile(r"(in|IN|ft|FT|V|A|W)\b|%")
+_COMPARED = ("<=", ">=")
 
 
 @cache
@@ -84,7 +85,7 @@ def height_to_fit(text: str, height: float, width: float) -> float:
 def wrap(text: str, height: float, width: float) -> list[str]:
     """Break text into lines no wider than `width`, with the slack of the face kept free.
 
-    A mixed number and its unit, as in 1 1/4 in, stay together.
+    A mixed number and its unit, as in 1 1/4 in, stay together, and a <= or >= and what follows it.
 
     Args:
         text: Words separated by spaces; a line break in it is kept.
@@ -115,11 +116,12 @@ def _wrapped(text: str, height: float, room: float) -> tuple[str, ...]:
 
 @lru_cache(maxsize=4096)
 def _whole_words(paragraph: str) -> tuple[str, ...]:
-    """Its words, with a fraction, and the unit after it, kept with the figure before."""
+    """Its words, a fraction and a unit kept with the figure before, <= with what follows."""
     words: list[str] = []
     for word in paragraph.split():
         after_figure = bool(words) and words[-1][-1].isdigit()
-        if after_figure and (_FRACTION.match(word) or _UNIT.match(word)):
+        after_sign = bool(words) and words[-1].endswith(_COMPARED)
+        if after_sign or after_figure and (_FRACTION.match(word) or _UNIT.match(word)):
             words[-1] += f" {word}"
         else:
             words.append(word)

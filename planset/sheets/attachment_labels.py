@@ -43,6 +43,7 @@ _OFF_JOINT = 0.015  # from the circle of a coupling to a tag [paper in]
 _UNDER = 0.11  # from the eave to the middle of a rafter's number [paper in]
 _FROM_END = 0.12  # from the end of a support to the leader of its words [paper in]
 _STEP = 0.08  # between places along a support at which its words are tried [paper in]
+_OFF_ARRAY = 0.12  # of a zone's name, from symbols that reach past the edge [paper in]
 _ZONE_REACH = 0.02  # that a zone's name keeps from its boundary [paper in]
 
 
@@ -269,7 +270,7 @@ def zone_names(
     placer: LabelPlacer, design: Design, on: SlopeView, arrays: Sequence[PlacedArray]
 ) -> Iterator[Marked]:
     """The name of every zone of the plane, within it, off the arrays where there is room."""
-    under = [Region.of(on.box(array.hardware).corners) for array in arrays]
+    under = [Region.of(on.box(array.hardware).grown(_OFF_ARRAY).corners) for array in arrays]
     for plane, plan in zones_drawn(design):
         if plane is on.plane:
             named: set[str] = set()

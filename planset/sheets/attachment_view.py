@@ -8,12 +8,14 @@ from dataclasses import dataclass, replace
 from planset.design.mounted import Mounted
 from planset.design.part_places import parts_of
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
+from planset.drawing.flatten import text_corners
 from planset.drawing.geometry import Box
+from planset.drawing.hatching import outside
 from planset.drawing.labels import LabelPlacer
 from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.page import PLAN_SCALES, Scale, View
 from planset.drawing.primitives import Block, Insert, Line, Primitive, Text
-from planset.drawing.text import MINIMUM_HEIGHT
+from planset.drawing.text import MINIMUM_HEIGHT, SLACK
 from planset.roof.plane import Plane
 from planset.sheets.array_layers import MODULES_FAINT
 from planset.sheets.attachment_labels import (
@@ -51,6 +53,8 @@ _LEAST_BOTTOM, _TOP = 1.16, 0.26  # room below and above a plane [paper in]
 _NARROW_LEFT, _NARROW_RIGHT = 0.72, 0.2  # beside it without a tape [paper in]
 _CUT_BELOW = 64.0  # factor of the scale at which a plane is shown whole if it can
 _GOES_ON = "PLANE GOES ON"
+_AROUND = 0.01  # free of stretched lines around words [paper in]
+_LEAST_PIECE = 0.05  # of what is left of such a line [paper in]
 _OUT = 0.15  # of a cut beyond the plane [paper in]
 _PAST_ARRAYS_IN = 48.0  # that is shown of a longer one to the right of its arrays
 
@@ -95,10 +99,11 @@ class PlaneView:
 
 @dataclass(frozen=True, slots=True)
 class _Draft:
-    """A view with its tapes, not labeled yet."""
+    """A view with its tapes, not labeled yet; the lines that are stretched leave words free."""
 
     on: SlopeView
     placer: LabelPlacer
+    stretched: tuple[Line, ...]
     drawn: tuple[Marked, ...]
     tapes: Tapes
 
@@ -160,7 +165,9 @@ def plane_view(
             break  # none of a smaller scale is better
     best = min(drafts, key=lambda draft: draft.rank)
     made = [*best.drawn, *_labels(context, best, mounted, shows)]
-    annotation = tuple(mark for mark in made if not isinstance(mark, Unnamed))
+    marks = [mark for mark in made if not isinstance(mark, Unnamed)]
+    lettered = [text_corners(mark, SLACK, _AROUND) for mark in marks if isinstance(mark, Text)]
+    annotation = (*outside(best.stretched, lettered, _LEAST_PIECE), *marks)
     unnamed = tuple(mark.thing for mark in made if isinstance(mark, Unnamed))
     view = replace(best.on.view, annotation=annotation)
     return PlaneView(plane, mounted, view, best.tapes.missing, unnamed)
@@ -277,13 +284,13 @@ def _draft(
     placer.keep_clear(view.model, known, view.on_paper)
     cut = _cut(context, on, mounted)
     placer.keep_clear(cut, {})
-    stretched = [line for one in mounted for line in shows.lines(on, one)]
+    stretched = tuple(line for one in mounted for line in shows.lines(on, one))
     placer.keep_clear(stretched, {})
-    fixed: list[Marked] = [*cut, *stretched]
+    fixed: list[Marked] = [*cut]
     fixed += line_numbers(placer, context.design, on, mounted)
     drawn = tapes(placer, on, mounted, _extent(context, plane, mounted).x1)
     goes_on = [words for line in cut for words in _goes_on(placer, line)]
-    return _Draft(on, placer, (*fixed, *drawn.drawn, *goes_on), drawn)
+    return _Draft(on, placer, stretched, (*fixed, *drawn.drawn, *goes_on), drawn)
 
 
 def _cut(context: SheetContext, on: SlopeView, mounted: tuple[Mounted, ...]) -> list[Line]:

@@ -67,11 +67,11 @@ def notes(design: Design) -> list[str]:
     """By which rule spares are ordered, and what the bill leaves out."""
     spares = spares_rule(design)
     shares = (
-        f"{spares.small_parts:.0%} of screws, clamps, feet, couplings, splices, clips and lugs, "
-        "and of feet of conductors and raceways as waste, "
-        f"{spares.attachments:.0%} of attachments with flashings and sealing, "
-        f"{spares.modules:.0%} of modules and shutdown devices, none of rails, trim and other "
-        "equipment"
+        f"{100 * spares.small_parts:.0f} % of screws, clamps, feet, couplings, splices, clips and "
+        "lugs, and of feet of conductors and raceways as waste, "
+        f"{100 * spares.attachments:.0f} % of attachments with flashings and sealing, "
+        f"{100 * spares.modules:.0f} % of modules and shutdown devices, none of rails, trim and "
+        "other equipment"
     )
     return [
         f"Spares: {shares}; each line rounded up ({spares.source}).",

@@ -192,7 +192,7 @@ def _torques(design: Design, at: Point, width: float) -> Table:
     rows = [
         (name.upper(), capitals(words), "")
         for system in systems(design)
-        for name, words in settings(system)
+        for name, words in settings([one for one in design.mounts if one.array.system == system])
     ]
     columns = (
         Column("PART", 1.05),

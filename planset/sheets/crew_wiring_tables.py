@@ -107,7 +107,7 @@ def home_runs(design: Design, at: Point, width: float) -> Table:
     """Which modules make a string or a branch in their order, its box, and where it goes on."""
     reached = box_of_circuits(design.inputs.job.electrical)
     rows = [
-        (s.id, _modules(s.modules), reached[s.id], f"{s.inverter}, INPUT {s.input}")
+        (s.id, _modules(s.modules), reached[s.id], f"{s.inverter} INPUT {s.input}")
         for s in design.electrical.strings
     ]
     rows += [
@@ -115,7 +115,7 @@ def home_runs(design: Design, at: Point, width: float) -> Table:
         for b in design.electrical.branches
     ]
     titles = ("CIRCUIT", "MODULES IN ORDER", "BOX", "TO")
-    columns = columns_of(titles, (0.7, 1.75, 0.55, 0.95), width)
+    columns = columns_of(titles, (0.7, 1.7, 0.45, 1.1), width)
     return note_table("HOME RUNS TO THE JUNCTION BOXES", columns, rows, at)
 
 

@@ -107,6 +107,6 @@ def _basis(context: SheetContext) -> tuple[str, ...]:
         "Voltage drop is taken at a power factor of 1; its limits are notes of the code, not "
         "rules.",
         "The fault current is taken as that of the service at every device beyond it, too.",
-        "Results are compared before rounding. OUTCOME is that of the check which compares the "
-        "two; a dash: none does.",
+        "Results are added and compared before rounding. OUTCOME is that of the check which "
+        "compares the two; a dash: none does.",
     )

@@ -97,7 +97,7 @@ def _title(segments: list[Segment], run: SizedRun) -> str:
     where = f"SEGMENT {first.tag}, {first.start} TO {first.end}"
     if len(segments) > 1:
         where = f"SEGMENTS {listed_tags([segment.tag for segment in segments])}"
-    raceway = f" IN {run.fill.raceway.trade_size} {run.raceway.upper()}" if run.fill else ""
+    raceway = f" IN {run.fill.raceway.trade_size} in {run.raceway.upper()}" if run.fill else ""
     return (
         f"{where}, {first.circuit}: {run.size} AWG {run.material.upper()} "
         f"{run.insulation.upper()}{raceway}"

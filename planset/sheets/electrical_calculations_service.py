@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 from planset.codes.nec.busbar_alternatives import Alternative
@@ -220,9 +221,13 @@ def _interrupting(design: Design, code: Code) -> Iterator[Line]:
 
 
 def _electrodes(design: Design, code: Code) -> Iterator[Line]:
+    """A line for each electrode, one of a kind told from another as on the diagram."""
+    used: Counter[str] = Counter()
     for found in electrodes_of(design.inputs):
+        used[found.kind] += 1
+        number = f" {used[found.kind]}" if used[found.kind] > 1 else ""
         yield Line(
-            f"EXISTING, TO {found.kind.upper()}",
+            f"EXISTING, TO {found.kind.upper()}{number}",
             "SIZE >= LEAST SIZE",
             found.reason.upper(),
             f"{wire_size(found.size)} {found.material.upper()}",

@@ -233,7 +233,8 @@ def notes(context: SheetContext) -> list[str]:
         *_clips(design, adopted.edition),
         *_lugs(design),
         f"{LEADS_LEAVE} {BOX_ASSUMED}",
-        "Raceways on the roof: lengths on the slope, as the voltage drop takes them.",
+        "Raceways on the roof: lengths on the slope, as the voltage drop takes them; LENGTH is to "
+        "the nearest inch.",
     ]
 
 

@@ -28,6 +28,7 @@ _UNDER_PLAN = 0.65  # the word for the front side, and what a circle means [in]
 _ROW = 0.25  # of what another mark means [in]
 _BEFORE = 0.25  # of those words, for their marks [in]
 _HALF = 0.06  # of a mark at a wall [in]
+_MARK_PITCH = 2 * _HALF + 0.03  # least from one mark at a wall to the next [in]
 
 
 def picture(name: str, design: Design) -> Picture | None:
@@ -96,11 +97,15 @@ def _energized(design: Design) -> Picture:
 
 
 class _AtWall(NamedTuple):
-    """A place at a wall where a source is disconnected: what it is, its mark, and where."""
+    """A place at a wall where a source is disconnected: what it is, its mark, where it stands.
+
+    `at` is in plan [in], `outward` the direction away from the building.
+    """
 
     words: str
     mark: Callable[[Point], tuple[Primitive, ...]]
-    at: Point
+    at: Point = (0.0, 0.0)
+    outward: Point = (0.0, 0.0)
 
 
 def _at_walls(design: Design) -> tuple[_AtWall, ...]:
@@ -109,21 +114,63 @@ def _at_walls(design: Design) -> tuple[_AtWall, ...]:
         return ()
     electrical = design.inputs.job.electrical
     storage = electrical.storage
-    known = {one.id: one.at for one in design.site.equipment}
+    known = {one.id: one for one in design.site.equipment}
     wanted = [
-        (PANEL, _AtWall("SERVICE", _full_square, (0.0, 0.0))),
-        (DISCONNECT, _AtWall(disconnect_name(electrical), _open_square, (0.0, 0.0))),
+        (PANEL, _AtWall("SERVICE", _full_square)),
+        (DISCONNECT, _AtWall(disconnect_name(electrical), _open_square)),
     ]
     if storage is not None:
         wanted += [
-            (one.id, _AtWall("PV SYSTEM DISCONNECT", _cross, (0.0, 0.0)))
-            for one in electrical.inverters
+            (one.id, _AtWall("PV SYSTEM DISCONNECT", _cross)) for one in electrical.inverters
         ]
-        wanted.append((storage.id, _AtWall("BATTERY", _triangle, (0.0, 0.0))))
+        wanted.append((storage.id, _AtWall("BATTERY", _triangle)))
         if storage.shutdown_switch is not None:
-            button = _AtWall("BATTERY SHUTDOWN", _diamond, (0.0, 0.0))
+            button = _AtWall("BATTERY SHUTDOWN", _diamond)
             wanted.append((storage.shutdown_switch.id, button))
-    return tuple(one._replace(at=known[tag]) for tag, one in wanted if tag in known)
+    return tuple(
+        one._replace(at=known[tag].at, outward=known[tag].outward)
+        for tag, one in wanted
+        if tag in known
+    )
+
+
+def _parted(marks: Sequence[_AtWall], put: Callable[[Point], Point]) -> Iterable[Point]:
+    """Where each mark stands on the picture: at its place, or as near to it as others leave room.
+
+    Those at one wall keep their order along it. They are too large for the scale of a label, and
+    what lies on another mark tells nobody where to go.
+    """
+    at = {mark: put(mark.at) for mark in marks}
+    for outward in dict.fromkeys(mark.outward for mark in marks):
+        along = (-outward[1], outward[0])
+        ways = {
+            mark: point[0] * along[0] + point[1] * along[1]
+            for mark, point in at.items()
+            if mark.outward == outward
+        }
+        order = sorted(ways, key=ways.__getitem__)
+        for mark, way in zip(order, _spread([ways[mark] for mark in order]), strict=True):
+            by, (x, y) = way - ways[mark], at[mark]
+            at[mark] = (x + by * along[0], y + by * along[1])
+    return (at[mark] for mark in marks)
+
+
+def _spread(ways: Sequence[float]) -> list[float]:
+    """Rising places moved apart, those of a crowd about its middle [in]."""
+    crowds: list[list[float]] = []
+    for way in ways:
+        crowds.append([way])
+        while len(crowds) > 1 and _first(crowds[-1]) - _last(crowds[-2]) < _MARK_PITCH:
+            crowds[-2:] = [crowds[-2] + crowds[-1]]
+    return [_first(crowd) + n * _MARK_PITCH for crowd in crowds for n in range(len(crowd))]
+
+
+def _first(crowd: Sequence[float]) -> float:
+    return sum(crowd) / len(crowd) - _MARK_PITCH * (len(crowd) - 1) / 2
+
+
+def _last(crowd: Sequence[float]) -> float:
+    return sum(crowd) / len(crowd) + _MARK_PITCH * (len(crowd) - 1) / 2
 
 
 def _full_square(at: Point) -> tuple[Primitive, ...]:
@@ -166,15 +213,16 @@ def _draw_plan(
     for array in design.arrays:
         made += _array(array, put, dotted=dotted)
     made += [mark for point in _boxes(design) for mark in _box_mark(put(point))]
-    made += [part for mark in marks for part in mark.mark(put(mark.at))]
+    for mark, at in zip(marks, _parted(marks, put), strict=True):
+        made += mark.mark(at)
     middle = place.center[0]
     made.append(Text("FRONT", (middle, box.y0 + under + 0.37), REST_HEIGHT, INK, "center"))
     left = middle + 0.1 - _longest(marks) / 2
     rows = [(_BOX_WORDS, _box_mark), *((m.words, m.mark) for m in marks)]
-    for number, (words, mark) in enumerate(rows):
+    for number, (words, drawn) in enumerate(rows):
         y = box.y0 + under + 0.04 - _ROW * number
         made.append(Text(words, (left, y), REST_HEIGHT, INK))
-        made += mark((left - 0.15, y + REST_HEIGHT / 2))
+        made += drawn((left - 0.15, y + REST_HEIGHT / 2))
     return made
 
 

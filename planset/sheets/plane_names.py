@@ -47,11 +47,13 @@ def plane_names(placer: LabelPlacer, context: SheetContext, view: View) -> Itera
         anchors = [view.on_paper.apply(spot) for spot in _free_spots(context.design, plane)]
         lines = _words(plane)
         label = Label(lines, anchors[0], NOTE_HEIGHT, _TEXT, _LEADER, end="dot")
+        level = replace(label, lines=(", ".join(lines),))
         name = replace(label, lines=lines[:1])  # the table of planes has the rest
         between = region.less_strips(_supports(context.design, plane, view))
         tries = (
             partial(_inside, placer, label, region, within=between, clear=True),
             partial(_inside, placer, label, region, clear=True),
+            partial(_inside, placer, level, region, clear=True),
             partial(_inside, placer, label, region),
             partial(_inside, placer, name, region, clear=True),
             partial(_along_eave, placer, name, plane, view, region, clear=True),

@@ -35,6 +35,7 @@ from planset.sheets.plan_blocks import array_block
 
 _MARGINS = (0.12, 0.1, 0.08, 0.06, 0.05, 0.04, 0.03, 0.02, 0.16)  # tried, the best first [in]
 _ARCS = (1.0, 0.7)  # times as large as usual, tried the larger first
+_OFF_WORDS = 0.04  # from a cloud to what is outside of it, where there is room [in]
 _TOGETHER = 0.3  # what is nearer to each other shares a cloud if nothing stands between [in]
 _OUTSIDE, _INSIDE = 0.08, 0.03  # from the sides of a cloud to a delta [in]
 _HAIR = 0.01  # kept free around a delta [in]
@@ -122,7 +123,7 @@ class _Marker:
         return replace(self._drawing, views=views, paper=(*self._drawing.paper, *made[0]))
 
     def _cloud(self, view: int, box: Box) -> Polyline:
-        """Draw the cloud that runs over no other and over the fewest words.
+        """Draw the cloud that runs over no other and over the fewest words, nor close to some.
 
         One that the frame of its view would cut stands on paper.
         """
@@ -139,8 +140,11 @@ class _Marker:
 
         tried = []
         for arcs, margin in product(_ARCS, _MARGINS):
-            line = cloud(box.grown(margin * self._size), room, arcs * self._size)
-            tried.append((amiss(line), line))
+            line, around = (
+                cloud(box.grown(by * self._size), room, arcs * self._size)
+                for by in (margin, margin + _OFF_WORDS)
+            )
+            tried.append(((*amiss(line), *amiss(around)), line))
             if not any(tried[-1][0]):
                 break
         _, best = min(tried, key=itemgetter(0))

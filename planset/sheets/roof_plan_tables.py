@@ -114,7 +114,7 @@ def _array(context: SheetContext, at: Point, width: float) -> Table:
 
 def _extent(array: PlacedArray) -> str:
     extent = array.extent
-    words = f"{extent.rows} ROWS x {extent.columns}"
+    words = f"{extent.rows} ROW{'S' if extent.rows > 1 else ''} x {extent.columns}"
     return f"{words}, LESS {len(extent.omitted)}" if extent.omitted else words
 
 

@@ -13,6 +13,8 @@ from planset.units import (
     judged_denominator,
 )
 
+_PLURALS = frozenset({"clips", "modules", "rails", "units"})
+
 inches = format_inches
 """A length under a few feet, as units print it."""
 
@@ -40,10 +42,16 @@ def measured(
         return format_feet_inches(value, denominator=parts, rounding=rounding)
     figure = f"{value:.2f}" if abs(value) < 10 else f"{value:.1f}"
     figure = figure.rstrip("0").rstrip(".") if "." in figure else figure
-    return f"{figure} {unit}".strip()
+    return f"{figure} {counted(unit) if figure == '1' else unit}".strip()
+
+
+def counted(unit: str) -> str:
+    """The unit of one thing: of one module, where that of several is modules."""
+    return unit.removesuffix("s") if unit in _PLURALS else unit
 
 
 def capitals(words: str) -> str:
     """In capitals but for the units of lengths and ratings, as everywhere on the sheets."""
     words = re.sub(r"(?<=[0-9]) IN\b", " in", words.upper())
+    words = re.sub(r"(?<=[0-9n]) X (?=[0-9])", " x ", words)
     return re.sub(r"(?<=[0-9]) KAIC\b", " kAIC", words)

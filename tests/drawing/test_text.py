@@ -92,7 +92,10 @@ def test_wrapping_keeps_to_the_column_and_loses_no_word(
     lines = wrap(text, height, width)
     assert " ".join(lines).split() == text.split()
     for line in lines:
-        assert text_width(line, height) * SLACK <= width * (1 + 1e-9) or len(line.split()) == 1
+        assert (
+            text_width(line, height) * SLACK <= width * (1 + 1e-9)
+            or len(wrap(line, height, 0.0)) == 1
+        )
 
 
 @given(st.lists(st.text("abcdefgh", min_size=1, max_size=8), min_size=2), st.floats(0.5, 4.0))
@@ -172,3 +175,9 @@ def test_a_mixed_number_and_its_unit_stay_together(
 def test_other_words_after_a_figure_may_go_on_below() -> None:
     assert wrap("4 ROWS", 0.1, 0.3) == ["4", "ROWS"]
     assert wrap("2 IN ALL", 0.1, 0.4) == ["2 IN", "ALL"]
+
+
+def test_a_sign_stands_on_the_line_of_its_limit() -> None:
+    """A line that ends in <= reads as if its limit were left out."""
+    assert wrap("GAP, >= 0.25", 0.1, 0.6) == ["GAP,", ">= 0.25"]
+    assert wrap("MAIN <= 1'-5 15/16\" HIGH", 0.1, 0.5) == ["MAIN", "<= 1'-5 15/16\"", "HIGH"]

@@ -7,8 +7,11 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+import shapely
+from shapely import LineString
 
 from planset.design.electrical.boxes import placed_boxes
+from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, distance
 from planset.drawing.layers import LAYERS, LINETYPES
 from planset.drawing.primitives import Insert, Line, Text
@@ -50,16 +53,45 @@ def test_rails_that_end_elsewhere_have_a_string_of_their_own() -> None:
     assert [(one.first, one.last) for one in right] == [("R1", "R6")]
 
 
-def test_strings_and_both_diagonals_are_drawn_and_measure_what_the_table_says() -> None:
+def test_strings_and_both_diagonals_are_drawn_where_they_are_stretched() -> None:
     of = example()
     (view,) = [view for page in of.pages(SHEET) for view in page.views]
     lines = [part for part in view.annotation if isinstance(part, Line) and part.layer == STRINGS]
-    assert len(lines) == 1 + 2
+    level = [line for line in lines if abs(line.a[1] - line.b[1]) < 1e-6]
+    assert len(level) == 1
     # Corner hooks 28 ft apart along the eave and 14 ft up a 5:12 slope, which plans foreshorten.
     run = 168 / (1 + (5 / 12) ** 2) ** 0.5
-    lengths = [distance(line.a, line.b) * view.scale.factor for line in lines]
-    diagonal = pytest.approx((336**2 + run**2) ** 0.5)
-    assert [length == diagonal for length in lengths] == [False, True, True]
+    for falls in (False, True):
+        pieces = [line for line in lines if line not in level and _falls(line) == falls]
+        ends = sorted(end for line in pieces for end in (line.a, line.b))
+        length = distance(ends[0], ends[-1]) * view.scale.factor
+        # From corner to corner, but for the tag of a corner that may cover its end.
+        assert 0 <= (336**2 + run**2) ** 0.5 - length < 2 * 0.3 * view.scale.factor
+        (x0, y0), (x1, y1) = ends[0], ends[-1]
+        assert abs(y1 - y0) / (x1 - x0) == pytest.approx(run / 336)
+
+
+def _falls(line: Line) -> bool:
+    """Whether a line goes down toward the right."""
+    return (line.b[1] - line.a[1]) * (line.b[0] - line.a[0]) < 0
+
+
+def test_no_diagonal_strikes_through_a_tag() -> None:
+    """Most of 75 tags 2 ft apart have no place beside the diagonals, which give way to them."""
+    (view,) = [view for page in example().pages(SHEET) for view in page.views]
+    lines = [part for part in view.annotation if isinstance(part, Line) and part.layer == STRINGS]
+    tags = [rotated_text_box(part) for part in view.annotation if isinstance(part, Text)]
+    met = [
+        tag
+        for tag in tags
+        for line in lines
+        if LineString((line.a, line.b)).intersects(shapely.box(tag.x0, tag.y0, tag.x1, tag.y1))
+    ]
+    assert met == []
+
+
+def test_the_table_tells_the_diagonals_as_they_are_measured() -> None:
+    of = example()
     assert words(of).count("31'-3 11/16\"") == 2  # (336^2 + 168^2)^(1/2) = 375.66 in
 
 
@@ -84,8 +116,14 @@ def test_every_setting_and_torque_stands_there_with_its_document(name: str) -> N
     of = own_sheet(name)
     said = words(of)
     for one in of.design.mounts:
-        for _, setting in settings(one.array.system):
+        for _, setting in settings([one]):
             assert capitals(setting) in said
+
+
+def test_nobody_signs_for_a_splice_where_no_rail_has_one() -> None:
+    assert "SPLICE 12 FT-LB" not in words(example())
+    assert "HERON SPLICE" not in words(example())
+    assert "PLOVER SPLICE BAR SPLICE BOLTS 15 FT-LB" in words(own_sheet("shingle-hip"))
 
 
 @pytest.mark.parametrize("name", EVERY)
@@ -291,7 +329,8 @@ def test_home_runs_share_a_page_where_they_alone_would_fill_one() -> None:
         for p in made.pages("Z-101")
         if "HOME RUNS TO THE JUNCTION BOXES" in made.lines(p.sheet)
     )
-    assert "COUNT BEFORE MODULES COVER THEM" in made.lines(there)
+    beside = {"COUNT BEFORE MODULES COVER THEM", "GROUNDING LUGS, ARRAY A1 (1)"}
+    assert beside & set(made.lines(there))
 
 
 def test_the_layout_of_modules_that_others_mount_says_what_its_marks_are() -> None:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from functools import cache
+from itertools import pairwise
 
 import pytest
 
 from planset.design.design import build_design
 from planset.drawing.geometry import Box, box_around
-from planset.drawing.primitives import Area, Circle, Insert, Polyline, Text
+from planset.drawing.primitives import Area, Circle, Insert, Line, Polyline, Text
 from planset.job.load import read_job
 from planset.resources import all_symbols
 from planset.sheets.context import SheetContext, SheetDrawing, continued_id
@@ -133,6 +134,26 @@ def test_the_directory_marks_where_each_source_is_disconnected(
     # each mark stands on the plan and beside its word
     assert len([part for part in parts if isinstance(part, Area)]) == 2 * filled
     assert all(box_around(part.points).y0 >= 0 for part in parts if isinstance(part, Area))
+
+
+def test_no_mark_at_a_wall_lies_on_another_in_the_directory() -> None:
+    """ES1 stands 1'-1" from DISC1 and 1'-6" from BAT1: drawn to scale its mark would hide both."""
+    design = context("battery-retrofit").design
+    shown = picture("directory", design)
+    assert shown is not None
+    assert design.site is not None
+    parts = shown.draw(Box(0.0, 0.0, shown.width, shown.height))
+    (front,) = [part.at[1] for part in parts if isinstance(part, Text) and part.text == "FRONT"]
+    marks = [
+        box
+        for part in parts
+        if isinstance(part, Area | Polyline | Line)
+        for box in [box_around(part.points if not isinstance(part, Line) else (part.a, part.b))]
+        if box.y0 > front and round(box.width, 3) == round(box.height, 3) == 0.12
+    ]
+    levels = sorted({round(box.center[1], 4) for box in marks})
+    assert len(levels) == 5  # the two strokes of a cross have one middle
+    assert min(b - a for a, b in pairwise(levels)) > 0.12
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -30,11 +30,12 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         ("A", battery.max_current_a * storage.count, port.max_current_a, inverter.document),
         ("units", float(storage.count), float(battery.max_parallel), battery.document),
     )
+    make = "makes" if storage.count == 1 else "make"
     for unit, value, limit, document in pairs:
         outcome = at_most_outcome(value, limit)
         fact = (
-            f"({storage.count}) {battery.model} make {value:g} {unit} on the battery port of "
-            f"{inverter.model}, where {limit:g} {unit} may be"
+            f"({storage.count}) {battery.model} {make} {_counted(value, unit)} on the battery port "
+            f"of {inverter.model}, where {_counted(limit, unit)} may be"
         )
         yield RULE.found(
             outcome,
@@ -56,3 +57,8 @@ RULE = Rule(
     clauses={},
     check=check,
 )
+
+
+def _counted(value: float, unit: str) -> str:
+    """A figure and its unit, which is one unit where there is one."""
+    return f"{value:g} {unit.removesuffix('s') if value == 1 else unit}"

@@ -20,7 +20,8 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
         large = area_cmil(run.grounding) >= area_cmil(run.grounding_least)
         outcome = Outcome.PASS if large else Outcome.FAIL
         fact = (
-            f"{named(segment)} has a {run.grounding} AWG copper grounding conductor; "
+            f"{named(segment)} has a grounding conductor of {run.grounding} AWG "
+            f"{run.grounding_material}; "
             f"{run.grounding_least} AWG is the least, by {run.grounding_reason}"
         )
         yield RULE.found(

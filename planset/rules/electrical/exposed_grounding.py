@@ -21,7 +21,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             continue
         outcome = Outcome.FAIL if needs_protection(run.grounding) else Outcome.PASS
         fact = (
-            f"{named(segment)} has a {run.grounding} AWG grounding conductor in the open, where "
+            f"{named(segment)} has a grounding conductor of {run.grounding} AWG in the open, where "
             f"one smaller than {SMALLEST_EXPOSED} AWG needs protection against damage"
         )
         yield RULE.found(

@@ -37,7 +37,7 @@ def check(design: Design, citation: str, edition: int) -> Iterator[Finding]:
             other = names_others(listing)
             outcome = Outcome.FAIL if other else Outcome.ASK
             said = "names other equipment" if other else "names no inverter"
-        fact = f"{entry.model} shuts down the array of {inverter_id}, a {model}; its listing {said}"
+        fact = f"{entry.model} shuts down the array of {inverter_id}, {model}; its listing {said}"
         fact += f": {listing}"
         yield RULE.found(
             outcome,

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 
 from planset.catalog.attachment import Capacity
-from planset.catalog.mounting import MountingSystem
 from planset.design.attachment_loads import AttachmentLoad
+from planset.design.mounted import Mounted
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
 from planset.drawing.table import Column, Table
@@ -150,14 +150,18 @@ def _capacity_row(name: str, demand: float | None, capacity: float, said: str) -
 
 def _parts(detail: Detail, of: str, at: Point, width: float) -> Table:
     """Every part of the system with its setting, its torque and where that is written."""
-    rows = [(name.upper(), capitals(words)) for name, words in settings(detail.system)]
+    rows = [(name.upper(), capitals(words)) for name, words in settings(detail.mounts)]
     rows.append(("MAKER", f"{detail.system.maker}: {detail.system.document}".upper()))
     columns = (Column("PART", 1.35), Column("SETTING AND TORQUE", width - 1.35))
     return note_table(f"PARTS AND TORQUE{of}", columns, rows, at)
 
 
-def settings(system: MountingSystem) -> list[tuple[str, str]]:
-    """Every part of a system, and its setting with its torque and where that is written."""
+def settings(mounts: Sequence[Mounted]) -> list[tuple[str, str]]:
+    """Every part of the system of some arrays, its setting, its torque and where that is written.
+
+    A splice is among them where a rail of these arrays has one: nobody signs for what is not there.
+    """
+    system = mounts[0].array.system
     rows = [(system.attachment.name, system.attachment.torque)]
     if foot := system.foot:
         seat = f"{inches(foot.lowest)} to {inches(foot.highest)} from rail to frame"
@@ -174,7 +178,8 @@ def settings(system: MountingSystem) -> list[tuple[str, str]]:
     if clamps := system.clamps:
         rows.append((clamps.mid, f"{inches(clamps.gap)} between frames; {clamps.torque}"))
         rows.append((clamps.end, f"{inches(clamps.end_room)} of rail past the frame"))
-    if splice := system.rail.splice:
+    splice = system.rail.splice
+    if splice and any(one.rails.splices for one in mounts):
         rows.append((splice.name, splice.torque))
     if trim := system.trim:
         lock = f", {trim.lock} at each front foot" if trim.lock else ""

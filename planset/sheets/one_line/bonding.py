@@ -31,6 +31,7 @@ from planset.sheets.one_line.wire_words import brief
 
 _BESIDE_LINE = 0.07  # of words from a conductor to earth [in]
 _BRANCH = 0.04  # from a bar down to where its electrodes part [in]
+_UNDER_BRANCH = 0.04  # of words under the middle of a conductor, clear of where it parts [in]
 _ROUND = frozenset({Kind.METER, Kind.UTILITY_METER})
 
 
@@ -149,7 +150,9 @@ def _draw_electrode(
     x, y = top
     foot = y - JUMPER if foot is None else foot
     sketch.wire(top, (x, foot), layer=GROUND)
-    _write_beside(sketch, earth_words(step), (x, foot + JUMPER / 2 - 0.02), toward * _BESIDE_LINE)
+    _write_beside(
+        sketch, earth_words(step), (x, foot + JUMPER / 2 - _UNDER_BRANCH), toward * _BESIDE_LINE
+    )
     sketch.model.append(Insert("GROUNDING_ELECTRODE", (x, foot), SYMBOL))
     _write_beside(sketch, step.end, (x, foot - ELECTRODE_HEIGHT / 2), toward * BESIDE)
 

@@ -21,7 +21,7 @@ _CLOSING = {Kind.CONTACT: "CONTACT_CLOSES", Kind.BUTTON: "BUTTON_CLOSES"}
 _METALS = {"copper": "CU", "aluminum": "AL"}
 _BOX = 2.0  # width of what a circuit leaves and reaches [in]
 _PAD = 0.06
-_SYMBOL_ROOM = 0.42  # height of a symbol with what is free around it [in]
+_SYMBOL_ROOM = 0.54  # height of a symbol with what is free around it [in]
 _ROW_GAP = 0.12
 _WORDS_GAP = 0.05  # from the number of a circuit to its words [in]
 
@@ -102,7 +102,7 @@ def _over(one: ControlCircuit, at: Point) -> list[Primitive]:
     x, y = at
     metal = _METALS.get(one.material, one.material.upper())
     conductors = f"({one.conductors}) {one.size} {metal}, {one.voltage_v:g} V"
-    raceway = f"{one.fill.raceway.trade_size} IN {one.fill.raceway.kind.upper()}"
+    raceway = f"{one.fill.raceway.trade_size} in {one.fill.raceway.kind.upper()}"
     number = (x - 0.7, y + TAG_RADIUS)
     words = (number[0] + TAG_RADIUS + _WORDS_GAP, y + OVER_WIRE)
     return [

@@ -83,7 +83,12 @@ def _without(model: str, words: str) -> str:
     words = words.removeprefix(f"{model}, ")
     count, _, rest = words.partition(f" {model}")
     is_count = count.startswith("(") and count != words and rest[:1] in ("", ",")
-    return f"{count} UNITS{rest}" if is_count else words
+    return f"{_units(count)}{rest}" if is_count else words
+
+
+def _units(count: str) -> str:
+    """A count in parentheses and what it counts."""
+    return f"{count} UNIT" if count == "(1)" else f"{count} UNITS"
 
 
 def tag_words(item: Equipment) -> str:
@@ -101,7 +106,7 @@ def short_ratings(item: Equipment) -> tuple[str, ...]:
     if item.kind in _IN_ROWS:
         return (f"({item.count}) {_IN_ROWS[item.kind]}",)
     if item.kind is Kind.MICROINVERTERS:
-        return (f"({item.count}) UNITS",)
+        return (_units(f"({item.count})"),)
     if item.rating_a is None:
         return ()
     if item.kind in (Kind.BREAKER, Kind.MAIN) and item.ratings:

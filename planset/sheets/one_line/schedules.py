@@ -34,15 +34,15 @@ def conductor_schedule(electrical: ElectricalDesign, at: Point, width: float) ->
         Column("TO", 0.82, "center"),
         Column("CIRCUIT", _roomy(1.4, 2.9, width)),
         Column("CONDUCTORS", 0.0),
-        Column("EGC", 0.62, "center"),
-        Column("RACEWAY, FILL", _roomy(0.88, 2.1, width), "center"),
+        Column("EGC", 0.58, "center"),
+        Column("RACEWAY, FILL", _roomy(0.99, 2.4, width), "center"),
         Column("LENGTH ft", 0.68, "center"),
         Column("MAX V", 0.53, "center"),
         Column("MAX A", 0.54, "center"),
         Column("125 % A", 0.54, "center"),
-        Column("DEVICE", _roomy(0.72, 1.1, width), "center"),
+        Column("DEVICE", _roomy(0.66, 1.1, width), "center"),
         Column("AT deg C, FACTORS", _roomy(0.84, 1.35, width), "center"),
-        Column("TERM. deg C, A", 0.78, "center"),
+        Column("TERM. deg C, A", 0.77, "center"),
         Column("USABLE A", 0.68, "center"),
         Column("DROP %", 0.52, "center"),
     )
@@ -106,7 +106,7 @@ def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
 def _control_row(one: ControlCircuit) -> tuple[str, ...]:
     """Of a control circuit only what its maker states: it carries no power."""
     metal = _METALS.get(one.material, one.material.upper())
-    raceway = f"{one.fill.raceway.trade_size} {one.fill.raceway.kind.upper()}"
+    raceway = f"{one.fill.raceway.trade_size} in {one.fill.raceway.kind.upper()}"
     return (
         one.tag,
         one.start,
@@ -138,7 +138,7 @@ def raceway_words(run: SizedRun) -> str:
         return "FREE AIR"
     shared = f", WITH {', '.join(run.shares_with)}" if run.shares_with else ""
     size, kind = run.fill.raceway.trade_size, run.fill.raceway.kind.upper()
-    return f"{size} {kind}, {100 * run.fill.share:.0f} %{shared}"
+    return f"{size} in {kind}, {100 * run.fill.share:.0f} %{shared}"
 
 
 def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:

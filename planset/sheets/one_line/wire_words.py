@@ -47,5 +47,5 @@ def raceway_lines(way: Segment | Link | None) -> list[str]:
     run = way.conductors
     if run.fill is None:
         return ["FREE AIR"]
-    said = [f"{run.fill.raceway.trade_size} IN {run.fill.raceway.kind.upper()}"]
+    said = [f"{run.fill.raceway.trade_size} in {run.fill.raceway.kind.upper()}"]
     return said + ([f"SHARED WITH {', '.join(run.shares_with)}"] if run.shares_with else [])
