@@ -17,7 +17,7 @@ from planset.sheets.one_line.poles import Conductor
 from planset.sheets.one_line.sizes import INVERTER_PAD, box_extent
 
 _PORT_PITCH = 0.75  # between wires that have words in the box [in]
-_UNDER_SYMBOL = 0.08  # of the words of the wire at the symbol over its lower side [in]
+_UNDER_SYMBOL = 0.02  # of the words of the wire at the symbol over its lower side [in]
 _TO_INPUT = "TO INPUT "
 _PORTS = {"battery": "BATTERY", "backup": "BACKUP"}
 
