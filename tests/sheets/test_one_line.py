@@ -227,7 +227,7 @@ def test_a_jurisdiction_may_ask_for_every_conductor(tmp_path: Path) -> None:
     assert [fault for fault in made.failures() if f"Sheet {SHEET}" in fault] == []
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", ["18x24", "24x36"])  # the short words of 11x17 name no inputs
 def test_the_words_of_an_input_keep_off_the_symbol_of_the_inverter(size: str) -> None:
     made, inputs = on_sheet("cross-gable", size), ("INPUT 1", "INPUT 2", "INPUT 3")
     found = 0
