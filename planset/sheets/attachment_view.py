@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from planset.design.electrical.lugs import lugs
 from planset.design.mounted import Mounted
 from planset.design.part_places import parts_of
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
@@ -311,7 +312,7 @@ def _labels(
     """In order of how little they can move."""
     on, placer, design = draft.on, draft.placer, context.design
     yield from rail_tags(placer, on, mounted)
-    yield from attachment_tags(placer, on, mounted)
+    yield from attachment_tags(placer, on, mounted, lugs(design) if shows.wiring else ())
     if shows.wiring:
         yield from box_names(placer, design, on)
     yield from obstruction_names(placer, design, on)
