@@ -188,7 +188,11 @@ def test_values_made_visible_can_be_told_apart(dxf: Drawing) -> None:
 
 
 def test_no_boundary_of_a_wind_zone_is_drawn_twice(dxf: Drawing) -> None:
-    outlines = dxf.blocks["WIND-ZONES"].query('LWPOLYLINE[layer=="S-ROOF-ZONE"]')
+    outlines = [
+        outline
+        for insert in dxf.blocks["WIND-ZONES"].query("INSERT")
+        for outline in dxf.blocks[insert.dxf.name].query('LWPOLYLINE[layer=="S-ROOF-ZONE"]')
+    ]
     sides = [
         shapely.LineString(pair)
         for outline in outlines

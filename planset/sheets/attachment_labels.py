@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from functools import partial
@@ -11,6 +11,7 @@ from operator import attrgetter
 
 from planset.catalog.mounting import MountingSystem
 from planset.design.design import Design
+from planset.design.electrical.lugs import Lug
 from planset.design.layout import PlacedArray
 from planset.design.mounted import Mounted
 from planset.design.part_places import COUPLING, parts_of
@@ -30,6 +31,7 @@ from planset.sheets.racking_blocks import on_seams
 from planset.sheets.slope_view import SlopeView
 from planset.sheets.tape_marks import whole_eave
 from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
+from planset.sheets.wiring_blocks import LUG_RADIUS
 from planset.sheets.zone_plan import zones_drawn
 from planset.units import format_feet_inches
 
@@ -112,9 +114,16 @@ def _beside_ends(on: SlopeView, rail: Rail) -> list[list[Text]]:
 
 
 def attachment_tags(
-    placer: LabelPlacer, on: SlopeView, mounted: Sequence[Mounted]
+    placer: LabelPlacer, on: SlopeView, mounted: Sequence[Mounted], shown: Sequence[Lug] = ()
 ) -> Iterator[Marked]:
-    """A tag beside every attachment; those at the ends of rails first, corners led if need be."""
+    """A tag beside every attachment; those at the ends of rails first, corners led if need be.
+
+    Args:
+        placer: Knows of what is drawn.
+        on: The view.
+        mounted: What it shows.
+        shown: Grounding lugs that it shows.
+    """
     for one in mounted:
         array = one.array
         by_rail = one.racking.by_rail
@@ -125,15 +134,17 @@ def attachment_tags(
         between = [item for item in one.racking.attachments if item.id not in at_ends]
         levels = sorted({on.at(0.0, v)[1] for m in array.modules for v in _low_high(m.surface)})
         joints = _joints(on, one)
+        rings = _rings(on, [lug for lug in shown if lug.array == array.id])
         up = {rail.id: rail.up for rail in one.racking.rails}
         for item in (*ends, *between):
             if up[item.rail]:
                 places = _beside(on, item, array.system.attachment.footprint[0] / 2, levels)
-                place = partial(_preferred, placer, on, _off_joints(places, joints))
+                places = _off_joints(_off_joints(places, joints), rings)
+                place = partial(_preferred, placer, on, places)
             else:
                 others = [other.u_in for other in by_rail[item.rail]]
                 places = _over_and_under(on, item, array.system, others)
-                place = partial(_first, placer, on, places)
+                place = partial(_first, placer, on, _off_joints(places, rings))
             if item.id in corners:
                 place = partial(first_with_room, [place, partial(_led, placer, on, item)])
             yield from or_unnamed(item.id, place)
@@ -146,8 +157,19 @@ def _joints(on: SlopeView, one: Mounted) -> list[Box]:
     return [Box(x, y, x, y).grown(reach) for x, y in sorted(middles)]
 
 
+def _rings(on: SlopeView, shown: Iterable[Lug]) -> list[Box]:
+    """The rings of lugs from the left, with a little room around [paper in]."""
+    reach = LUG_RADIUS / on.view.scale.factor + _OFF_JOINT
+    return [Box(x, y, x, y).grown(reach) for x, y in sorted(on.at(*lug.at) for lug in shown)]
+
+
 def _off_joints(places: Sequence[Text], joints: Sequence[Box]) -> list[Text]:
-    """The places, last those where the circle of a coupling would cut a figure of the tag."""
+    """The places, last those where the circle of a coupling or lug would cut a figure of the tag.
+
+    Args:
+        places: The tag at each.
+        joints: Boxes around the circles from the left, all of one size [paper in].
+    """
     around = _around(places)
     left = bisect_left(joints, around.x0, key=attrgetter("x1"))
     right = bisect_right(joints, around.x1, key=attrgetter("x0"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from planset.design.electrical.lugs import lugs
 from planset.design.mounted import Mounted
 from planset.design.part_places import parts_of
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
@@ -47,7 +48,7 @@ from planset.sheets.racking_blocks import holding_block, on_seams, racking_block
 from planset.sheets.slope_view import SlopeView, slope_extent, turned
 from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
 from planset.sheets.wiring_blocks import wiring_block, wiring_blocks
-from planset.sheets.zone_plan import ZONES, zone_block, zones_drawn
+from planset.sheets.zone_plan import zone_blocks, zones_block, zones_drawn
 
 _LEAST_BOTTOM, _TOP = 1.16, 0.26  # room below and above a plane [paper in]
 _NARROW_LEFT, _NARROW_RIGHT = 0.72, 0.2  # beside it without a tape [paper in]
@@ -132,7 +133,7 @@ def blocks(context: SheetContext, shows: Shows = ATTACHMENTS) -> tuple[Block, ..
     """What the views show."""
     design = context.design
     wiring = [*wiring_blocks(design), *box_blocks(design)] if shows.wiring else []
-    return (*plan_blocks(design), *wiring, *([zone_block(design)] if shows.zones else []))
+    return (*plan_blocks(design), *wiring, *(zone_blocks(design) if shows.zones else ()))
 
 
 def plane_view(
@@ -252,7 +253,7 @@ def _shown(
     design = context.design
     shown: list[Insert] = []
     if shows.zones and any(drawn is plane for drawn, _ in zones_drawn(design)):
-        shown.append(turned(ZONES, plane, OWN_LAYERS))
+        shown.append(turned(zones_block(plane.id), plane, OWN_LAYERS))
     if on_seams(mounted[0].array):
         shown.append(turned(seams_block(plane.id), plane, "S-ROOF-SEAM"))
     elif any(rafter.plane == plane.id and rafter.spans for rafter in design.rafters):
@@ -318,7 +319,7 @@ def _labels(
     """In order of how little they can move."""
     on, placer, design = draft.on, draft.placer, context.design
     yield from rail_tags(placer, on, mounted)
-    yield from attachment_tags(placer, on, mounted)
+    yield from attachment_tags(placer, on, mounted, lugs(design) if shows.wiring else ())
     if shows.wiring:
         yield from box_names(placer, design, on)
     yield from obstruction_names(placer, design, on)

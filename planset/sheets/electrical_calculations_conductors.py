@@ -169,7 +169,8 @@ def _grounding(segment: Segment, run: SizedRun, code: Code) -> Line:
 def _fill(segment: Segment, run: SizedRun, code: Code) -> Line:
     fill = run.fill
     assert fill is not None, "the run has a raceway"
-    others = f", WITH SEGMENT {', '.join(run.shares_with)}" if run.shares_with else ""
+    shared = run.shares_with
+    others = f", WITH SEGMENT{'S' * (len(shared) > 1)} {', '.join(shared)}" if shared else ""
     return Line(
         f"FILL{others}",
         "AREAS / AREA INSIDE",

@@ -23,7 +23,7 @@ from planset.drawing.primitives import (
     Text,
 )
 from planset.drawing.running import running_dimensions
-from planset.drawing.text import MINIMUM_HEIGHT
+from planset.drawing.text import MINIMUM_HEIGHT, SLACK, text_width
 from planset.job.electrical.wall import EquipmentWall, OnWall
 from planset.sheets.electrical_plan_wall_place import PlacedWall, ground_of
 from planset.sheets.unnamed import Marked, Unnamed, or_unnamed
@@ -38,6 +38,7 @@ _SPACE = "E-POWR-CLER"
 _WALL = "E-ELEV-WALL"
 _GRADE = "E-ELEV-GRAD"
 _GRADE_PAST_IN = 8.0
+_BETWEEN_CUTS = 0.15  # between the words of two lines where a wall goes on [paper in]
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,7 +189,7 @@ def _elevation_marks(on: _Wall) -> list[Marked]:
     made: list[Marked] = list(fixed)
     for item in wall.equipment:
         half = item.width / 2 / view.scale.factor
-        shares = (1.0, 0.6, 1.4, 0.3, 1.8)
+        shares = (1.0, 0.6, 1.4, 0.3, 1.8, 2.4, -0.4, -0.8)  # the last beside it, over a wider one
         span = ((item.left, 0.0), (item.left, item.bottom))
         offsets = [-half * share for share in shares]
         made += on.dimensioned(f"{item.tag} ABOVE {ground_of(wall)}", [span], offsets)
@@ -224,17 +225,32 @@ def _tape(on: _Wall) -> tuple[Dimension, ...]:
 
 
 def _cuts(on: _Wall) -> Iterator[Primitive]:
-    """A line where the wall goes on, and how far the end is that it was cut from."""
+    """A line where the wall goes on, and how far the end is that it was cut from.
+
+    Of two such lines each has its words to itself; on too short a part these stand one above the
+    other.
+    """
     at, shown, wall = on.view.on_paper.apply, on.shown, on.wall
     sides = ((shown.x0, shown.x0, "left"), (shown.x1, wall.width - shown.x1, "right"))
-    for x, beyond, side in sides:
-        if beyond > 0:
-            foot, head = at((x, shown.y0)), at((x, shown.y1))
-            yield Line(foot, (head[0], head[1] + 0.1), "G-ANNO-MTCH")
-            words = f"{side.upper()} END OF WALL {format_feet_inches(beyond)} FROM HERE"
-            lift = 0.14 if side == "left" else 0.3  # one above the other on a short part
-            place = (head[0] + (0.05 if side == "left" else -0.05), head[1] + lift)
-            yield Text(words, place, MINIMUM_HEIGHT, TEXT, side)
+    words = [
+        (x, side, (f"{side.upper()} END OF WALL", f"{format_feet_inches(beyond)} FROM HERE"))
+        for x, beyond, side in sides
+        if beyond > 0
+    ]
+    widths = [max(text_width(line, MINIMUM_HEIGHT) for line in lines) for _, _, lines in words]
+    room = (shown.x1 - shown.x0) / on.view.scale.factor
+    apart = len(words) > 1 and sum(widths) * SLACK + _BETWEEN_CUTS < room
+    for x, side, lines in words:
+        foot, head = at((x, shown.y0)), at((x, shown.y1))
+        yield Line(foot, (head[0], head[1] + 0.1), "G-ANNO-MTCH")
+        left = head[0] + (0.05 if side == "left" else -0.05)
+        low, high = head[1] + 0.14, head[1] + 0.3
+        if apart:
+            placed = list(zip(lines, (high, low), strict=True))
+        else:
+            placed = [(" ".join(lines), low if side == "left" else high)]
+        for line, level in placed:
+            yield Text(line, (left, level), MINIMUM_HEIGHT, TEXT, side)
 
 
 def _plan_marks(on: _Wall, rows: Sequence[Sequence[WorkingSpace]]) -> list[Marked]:

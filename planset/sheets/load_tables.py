@@ -24,7 +24,7 @@ from planset.sheets.zone_plan import (
     ZONES,
     array_labels,
     hatch_block,
-    zone_block,
+    zone_blocks,
     zone_labels,
     zone_texts,
     zones_drawn,
@@ -106,7 +106,7 @@ def _zones(context: SheetContext, left: Box) -> tuple[View | None, tuple[Block, 
     factor = view.scale.factor
     labels = (*zone_labels(design, factor), *array_labels(design, factor))
     hatched = hatch_block(design, labels, factor)
-    blocks = (*plan_blocks(design), zone_block(design), hatched)
+    blocks = (*plan_blocks(design), *zone_blocks(design), hatched)
     top = view.frame.y0 - _TITLE_STRIP - _GAP
     return replace(view, annotation=zone_texts(labels, view)), blocks, top
 

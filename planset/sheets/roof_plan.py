@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 
 from planset.drawing.dimension import NEXT_OFFSET
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_or_split, match_lines
 from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
-from planset.drawing.geometry import Box, box_around
+from planset.drawing.geometry import Box, Point, box_around
 from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.page import PLAN_SCALES, View
 from planset.drawing.primitives import Block, Insert, Primitive
@@ -40,12 +42,14 @@ from planset.sheets.plan_walls import OPENINGS, WALLS, openings_blocks
 from planset.sheets.racking_blocks import racking_block
 from planset.sheets.roof_plan_draft import Draft, drafted
 from planset.sheets.roof_plan_labels import Labeled
+from planset.sheets.roof_plan_places import PlaceOverTables, places_over_tables
 from planset.sheets.wanted import Wanted
 
 ID = "A-101"
 TITLE = "ROOF PLAN"
 
 _COLUMN = 2.55
+_NORTH_BESIDE = 6.0  # of the north arrow right of a title with tables beside it [paper in]
 _TITLE_STRIP = 0.85
 _BARE_SIDE = 0.5  # where only an edge's name or the roof's depth stands [paper in]
 _EAVE_SIDE = 1.42  # below an eave with three lines of dimensions
@@ -70,26 +74,105 @@ _FARTHER_OUT = (  # added beside and above, where words and figures find no room
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Lay out the roof plan."""
-    area, lettering = context.area, beside_views(context)
-    column = Box(area.x1 - _COLUMN * lettering, area.y0, area.x1, area.y1)
-    place = Box(area.x0, area.y0 + _TITLE_STRIP, column.x0 - 0.1, area.y1)
-    drawn = _plan(context, place)
-    plan, views = drawn.plan, tuple(part.view for part in drawn.parts)
-    smaller = replace(context, enlargement=lettering)
-    tables = roof_plan_tables.column(
-        smaller, reduced(column, lettering), plan.left_out, drawn.unnamed
-    )
+    sheet = _sheet(context)
+    drawn, lettering = sheet.drawn, beside_views(context)
+    views = tuple(part.view for part in drawn.parts)
+    tables = sheet.tables(drawn.plan.left_out, drawn.unnamed)
     beside, *following = (enlarged(page, lettering) for page in tables)
     pages = [
         SheetDrawing(
             (view,),
-            (*_furniture(context, view, sheet, column.x0), *(beside if sheet == ID else ())),
-            plan.blocks,
+            (*_furniture(context, view, sheet_id, sheet), *(beside if sheet_id == ID else ())),
+            drawn.plan.blocks,
             view.scale.label,
         )
-        for view, sheet in zip(views, _sheet_ids(len(views)), strict=True)
+        for view, sheet_id in zip(views, _sheet_ids(len(views)), strict=True)
     ]
     return (*pages, *(SheetDrawing((), page) for page in following))
+
+
+_Tables = Callable[
+    [tuple[Wanted, ...], tuple[str, ...]],
+    tuple[tuple[Primitive, ...], ...],
+]
+"""Lays out the tables of dimensions left out and things unnamed, with all others, by pages."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """The plan and what stands beside it.
+
+    Attributes:
+        drawn: The plan.
+        tables: Its tables.
+        right: What the title with its scale and north arrow may reach [paper in].
+        title_at: Where the title stands, where that is not at the foot of the sheet [paper in].
+        north: How far right of the title's bubble the north arrow stands [paper in].
+    """
+
+    drawn: _Drawn
+    tables: _Tables
+    right: float
+    title_at: Point | None = None
+    north: float = 7.0
+
+
+def _sheet(context: SheetContext) -> _Sheet:
+    """The plan beside its tables; over them, where that gives it a larger scale and no page more.
+
+    Sides with less room than was asked for may cost dimensions: then what leaves out less stands.
+    """
+    area, lettering = context.area, beside_views(context)
+    smaller = replace(context, enlargement=lettering)
+    column = Box(area.x1 - _COLUMN * lettering, area.y0, area.x1, area.y1)
+    place = Box(area.x0, area.y0 + _TITLE_STRIP, column.x0 - 0.1, area.y1)
+    beside = partial(roof_plan_tables.column, smaller, reduced(column, lettering))
+    over = _over_tables(context, smaller, place, pages=len(beside((), ())))
+    if over and not (over.tight and over.sheet.drawn.missing):
+        return over.sheet
+    usual = _Sheet(_plan(context, place), beside, column.x0)
+    if over and over.sheet.drawn.missing <= usual.drawn.missing:
+        return over.sheet
+    return usual
+
+
+@dataclass(frozen=True, slots=True)
+class _OverTables:
+    """The plan over its tables.
+
+    Attributes:
+        sheet: Plan and tables.
+        tight: Whether the plan has less room at its sides than was asked for.
+    """
+
+    sheet: _Sheet
+    tight: bool
+
+
+def _over_tables(
+    context: SheetContext, smaller: SheetContext, beside: Box, *, pages: int
+) -> _OverTables | None:
+    """The plan over its tables at a larger scale than beside them, on no more pages."""
+    extent, wanted = roof_extent(context.design), _margins(context, 0.0, 0.0)
+    usual = fit_or_split(TITLE, extent, wanted, beside, PLAN_SCALES, ())
+    pages += len(usual) - 1
+    factor = math.inf if len(usual) > 1 else usual[0].view.scale.factor
+    held: list[tuple[PlaceOverTables, _Tables]] = []
+    for place in places_over_tables(extent, wanted, context.area, factor):
+        if held and place.frame.height != held[0][0].frame.height:
+            break  # a smaller scale
+        taken = [reduced(box, smaller.enlargement) for box in place.taken]
+        tables: _Tables = partial(roof_plan_tables.below, smaller, taken)
+        if len(tables((), ())) <= pages:
+            held.append((place, tables))
+    made: list[_OverTables] = []
+    for place, tables in held:
+        drawn = _labeled(context, _plan_within(context, place.margins, place.frame))
+        sheet = _Sheet(drawn, tables, place.frame.x1, place.title_at, _NORTH_BESIDE)
+        made.append(_OverTables(sheet, place.tight))
+        if not drawn.missing:
+            break
+    return min(made, key=lambda one: one.sheet.drawn.missing, default=None)
 
 
 def _sheet_ids(count: int) -> list[str]:
@@ -138,12 +221,15 @@ class _Drawn:
         return len(self.plan.left_out) + len(self.unnamed)
 
 
+def _labeled(context: SheetContext, plan: _Plan) -> _Drawn:
+    return _Drawn(plan, tuple(roof_plan_labels.labeled(context, draft) for draft in plan.drafts))
+
+
 def _plan(context: SheetContext, place: Box) -> _Drawn:
     """The plan with margins wide enough for dimensions and names, or for most of them."""
     drawn: list[_Drawn] = []
     for plan in _plans(context, place):
-        parts = tuple(roof_plan_labels.labeled(context, draft) for draft in plan.drafts)
-        drawn.append(_Drawn(plan, parts))
+        drawn.append(_labeled(context, plan))
         if not drawn[-1].unnamed or plan.left_out or len(drawn) == _MOST_LABELED:
             break  # plans come with the fewest dimensions left out first
     return min(drawn, key=lambda made: made.missing)
@@ -262,13 +348,13 @@ def _shown(context: SheetContext) -> tuple[Primitive, ...]:
 
 
 def _furniture(
-    context: SheetContext, view: View, sheet: str, right: float
+    context: SheetContext, view: View, sheet_id: str, sheet: _Sheet
 ) -> tuple[Primitive, ...]:
     """Title, scale and north arrow, all left of what stands at the right [paper in]."""
-    x, y = title_place(context.area, view.frame)
+    x, y = sheet.title_at or title_place(context.area, view.frame)
     north = context.design.inputs.job.roof.front_azimuth - 90
     return (
-        *view_title(view.number, sheet, view.title, view.scale, (x, y)),
+        *view_title(view.number, sheet_id, view.title, view.scale, (x, y)),
         *graphic_scale(view.scale, (x + 3.1, y - 0.1)),
-        *north_arrow((min(x + 7.0, right - 1.1), y + 0.05), north),
+        *north_arrow((min(x + sheet.north, sheet.right - 1.1), y + 0.05), north),
     )

@@ -9,8 +9,8 @@ from functools import partial
 from planset.design.access.area import AccessArea, AreaKind
 from planset.drawing.dimension import leader
 from planset.drawing.furniture import BUBBLE, BUBBLE_RADIUS, bubble
-from planset.drawing.geometry import Box, toward
-from planset.drawing.labels import Label, LabelPlacer, NoRoomError
+from planset.drawing.geometry import Box, Point, toward
+from planset.drawing.labels import Label, LabelPlacer, NoRoomError, first_with_room
 from planset.drawing.leader_course import ends_inside
 from planset.drawing.page import View
 from planset.drawing.primitives import Insert, Primitive
@@ -30,6 +30,7 @@ from planset.sheets.unnamed import Marked, Unnamed, led_from_outside, or_unnamed
 _TEXT = "A-ANNO-TEXT"
 _FIRE_TEXT = "F-ANNO-TEXT"
 _LEADER = "A-ANNO-NOTE"
+_OFF_MIDDLE = (0.2, 0.8)  # parts of an area's size, where a leader has no room at its middle
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,13 +117,19 @@ def _area_leaders(placer: LabelPlacer, context: SheetContext, draft: Draft) -> I
     for area in context.design.access_areas:
         if area in draft.worded or _told_by(context, area) in told:
             continue
-        words = led_words(area)
-        anchor = view.on_paper.apply(roof.plane(area.plane).to_plan(_spot(context, area)))
-        if ends_inside(view.frame, anchor):
+        words, to_plan = led_words(area), roof.plane(area.plane).to_plan
+        anchors = [view.on_paper.apply(to_plan(spot)) for spot in _spots(context, area)]
+        if ends_inside(view.frame, anchors[0]):
             told.add(_told_by(context, area))
-            label = Label((words,), anchor, MINIMUM_HEIGHT, _FIRE_TEXT, _LEADER, end="dot")
-            place = partial(led_from_outside, placer, label, view.frame, outside)
-            yield from or_unnamed(f"{words}, {area.plane.upper()} PLANE", place)
+            label = Label((words,), anchors[0], MINIMUM_HEIGHT, _FIRE_TEXT, _LEADER, end="dot")
+            tries = (
+                partial(
+                    led_from_outside, placer, replace(label, anchor=anchor), view.frame, outside
+                )
+                for anchor in anchors
+            )
+            name = f"{words}, {area.plane.upper()} PLANE"
+            yield from or_unnamed(name, partial(first_with_room, tries))
 
 
 def _told_by(context: SheetContext, area: AccessArea) -> tuple[object, ...]:
@@ -136,13 +143,23 @@ def _told_by(context: SheetContext, area: AccessArea) -> tuple[object, ...]:
     return (area.kind, area.required_in, where)
 
 
-def _spot(context: SheetContext, area: AccessArea) -> tuple[float, float]:
-    """A point of an area that no module lies on, if there is one."""
+def _spots(context: SheetContext, area: AccessArea) -> list[Point]:
+    """Points of an area for a leader to end on, where no module lies on it if it can be so.
+
+    Its middle comes first; in a small area that is where the figure of its width stands.
+    """
     whole = Region.of(area.outline)
     free = whole.less(
         *(Region(a.occupied) for a in context.design.arrays if a.plane.id == area.plane)
     )
-    return (whole if free.is_empty else free).inner_point
+    shown = whole if free.is_empty else free
+    box = shown.box
+    corners = (
+        (box.x0 + right * box.width, box.y0 + up * box.height)
+        for right in _OFF_MIDDLE
+        for up in _OFF_MIDDLE
+    )
+    return [shown.inner_point, *filter(shown.holds_point, corners)]
 
 
 def _obstruction_labels(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:

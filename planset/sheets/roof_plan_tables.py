@@ -1,9 +1,10 @@
-"""The column beside the roof plan: planes, array, fire access, legend."""
+"""The tables of the roof plan, in a column beside it or below it: planes, arrays, fire access."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from functools import partial
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from functools import cache, partial
 
 from planset.catalog.access import effective_access, has_dwelling_access
 from planset.design.access.scope import ratio_percent
@@ -16,6 +17,7 @@ from planset.drawing.hatching import hatch
 from planset.drawing.primitives import Line, Polyline, Primitive
 from planset.drawing.stack import TableAt, stack
 from planset.drawing.table import Column, Table
+from planset.drawing.table_packing import Packer, Piece
 from planset.drawing.text import NOTE_HEIGHT, text_width
 from planset.rules.fire import ground_access
 from planset.rules.roof_access import scopes
@@ -23,7 +25,7 @@ from planset.sheets.access_areas import AREA_NAMES, HATCH_ANGLE_DEG
 from planset.sheets.array_layers import MODULES
 from planset.sheets.attachment_legend import rail_and_attachment
 from planset.sheets.context import SheetContext
-from planset.sheets.findings_table import findings_list
+from planset.sheets.findings_table import findings_list, findings_table
 from planset.sheets.legend import Draw, legend, line, outline
 from planset.sheets.note_table import note_table
 from planset.sheets.plan_blocks import EXISTING_ARRAY_LAYER, SUPPORT_LAYER, supported_planes
@@ -32,6 +34,10 @@ from planset.sheets.words import inches
 from planset.units import format_pitch
 
 _GAP = 0.15
+_APART = 0.2  # between tables below the plan [in]
+_NARROW = 2.55  # width of a table below the plan [in]
+_FIRE_ACROSS = 6.2  # width in which the checks of fire access take a row each [in]
+_FIRE_LOW = 7.9  # width in which most of these rows are of one line [in]
 _PLANE = 0.68  # width of the column of planes beside columns of figures [in]
 _TAG, _TAG_MARGIN = 0.4, 0.14  # least width of the column of tags, and beside its words [in]
 
@@ -71,6 +77,57 @@ def column(
     pages = stacked(*facts, fire, *missing, legend)
     # What explains the drawing stands beside it when not all can.
     return pages if len(pages) == 1 else stacked(*facts, legend, *missing, fire)
+
+
+def below(
+    context: SheetContext,
+    taken: Sequence[Box],
+    left_out: tuple[Wanted, ...],
+    unnamed: tuple[str, ...],
+) -> tuple[tuple[Primitive, ...], ...]:
+    """The tables in what the plan leaves free of its sheet, and on further pages, one tuple each.
+
+    Args:
+        context: What the sheet is given.
+        taken: What the plan covers [paper in, before enlargement].
+        left_out: Dimensions the plan had no room for.
+        unnamed: What the plan had no room to name.
+    """
+    legend, fire, *facts = _pieces(context, left_out, unnamed)
+    low, across = (replace(fire, widths=widths) for widths in ((_FIRE_LOW,), (_FIRE_ACROSS,)))
+    first = ((legend, fire), (fire, legend), (legend, across), (across, legend), (low, legend))
+    orders = [(*two, *rest) for two in first for rest in (facts, facts[::-1])]
+    tried = [_packed(context.area, taken, pieces) for pieces in orders]
+    best = min(tried, key=lambda pages: (len(pages), -_covered(pages[0])))
+    return tuple(tuple(part for table in page for part in table.primitives) for page in best)
+
+
+def _packed(area: Box, taken: Sequence[Box], pieces: Iterable[Piece]) -> list[list[Table]]:
+    packer = Packer(area, _APART, breaks=False)
+    packer.add_page(taken)
+    for piece in pieces:
+        packer.place(piece)
+    return packer.pages
+
+
+def _covered(tables: Iterable[Table]) -> float:
+    """How much of a page tables cover [sq in]."""
+    return sum(table.box.width * table.box.height for table in tables)
+
+
+def _pieces(
+    context: SheetContext, left_out: tuple[Wanted, ...], unnamed: tuple[str, ...]
+) -> Iterator[Piece]:
+    """Legend, fire access, and then the facts that others state too."""
+    listed: list[TableAt] = [
+        partial(lay, context) for lay in (_legend, _fire, _planes, _array, _obstructions)
+    ]
+    if left_out:
+        listed.append(partial(_not_drawn, left_out))
+    if unnamed:
+        listed.append(partial(_not_named, unnamed))
+    for lay in listed:
+        yield Piece(cache(lay), (_NARROW,), broken=True)  # laid out anew in every order
 
 
 def _planes(context: SheetContext, at: Point, width: float) -> Table:
@@ -201,7 +258,10 @@ def _fire(context: SheetContext, at: Point, width: float) -> Table:
         for finding in context.findings
         if finding.rule.startswith("fire.") and finding.rule != ground_access.RULE.id
     )
-    return findings_list("FIRE ACCESS", fire, at, width, first=_freed(context.design))
+    freed = _freed(context.design)
+    if width >= _FIRE_ACROSS and not freed:
+        return findings_table("FIRE ACCESS", fire, at, width)
+    return findings_list("FIRE ACCESS", fire, at, width, first=freed)
 
 
 def _freed(design: Design) -> list[str]:

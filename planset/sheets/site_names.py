@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
+from typing import TYPE_CHECKING
 
 from planset.design.walls import buildings
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, Point, box_around
-from planset.drawing.labels import Label, LabelPlacer
+from planset.drawing.labels import Label, LabelPlacer, first_with_room
 from planset.drawing.leader_course import ends_inside
 from planset.drawing.page import View
 from planset.drawing.primitives import Primitive, Text
@@ -18,11 +20,15 @@ from planset.sheets.plan_blocks import roof_extent
 from planset.sheets.plan_walls import below_block, escape_block, roof_given
 from planset.sheets.unnamed import Marked, or_unnamed
 
+if TYPE_CHECKING:
+    from planset.job.building import EscapeOpening, OpeningBelow
+
 _TEXT = "A-ANNO-TEXT"
 _LEADER = "A-ANNO-NOTE"
 _AT_FRAME = 0.05  # of words along the frame of their view from it [paper in]
 _OFF_BUILDING = (0.12, 0.45, 0.8, 1.15)  # of a building's name from its roof [paper in]
 _SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
+_LED_TRIED = 3  # of these parts of an opening, for a leader
 
 
 def side_words(context: SheetContext, view: View, cut: Iterable[str]) -> Iterator[Text]:
@@ -94,16 +100,26 @@ def opening_labels(placer: LabelPlacer, context: SheetContext, view: View) -> It
     roof, job = context.design.roof, context.design.inputs.job
     for n, item in enumerate(job.building.escape_openings_onto_roof):
         plane = roof.plane(item.plane)
-        at = view.on_paper.apply(plane.to_plan((item.along + item.width / 2, item.up)))
-        yield from _led(placer, "EERO", at, escape_block(n), view)
+        ends = [view.on_paper.apply(plane.to_plan((u, item.up))) for u in _along(item)]
+        yield from _led(placer, "EERO", ends, escape_block(n), view)
     for n, below in enumerate(job.building.openings_below_eaves or ()):
         plane = roof.plane(below.plane)
         inward = roof_given(context.design, plane.building).eave_overhang * plane.slope_factor
-        at = view.on_paper.apply(plane.to_plan((below.along + below.width / 2, inward)))
-        yield from _led(placer, f"{below.kind.upper()} BELOW", at, below_block(n), view)
+        ends = [view.on_paper.apply(plane.to_plan((u, inward))) for u in _along(below)]
+        yield from _led(placer, f"{below.kind.upper()} BELOW", ends, below_block(n), view)
 
 
-def _led(placer: LabelPlacer, words: str, at: Point, names: str, view: View) -> Iterator[Marked]:
-    if ends_inside(view.frame, at):
-        label = Label((words,), at, MINIMUM_HEIGHT, _TEXT, _LEADER, names=names, end="dot")
-        yield from or_unnamed(words, partial(placer.place_near, label, view.frame, always_led=True))
+def _along(item: EscapeOpening | OpeningBelow) -> list[float]:
+    """Where on an opening a leader may end, best first [in]."""
+    return [item.along + share * item.width for share in _SHARES[:_LED_TRIED]]
+
+
+def _led(
+    placer: LabelPlacer, words: str, ends: Sequence[Point], names: str, view: View
+) -> Iterator[Marked]:
+    shown = [at for at in ends if ends_inside(view.frame, at)]
+    if shown:
+        label = Label((words,), shown[0], MINIMUM_HEIGHT, _TEXT, _LEADER, names=names, end="dot")
+        led = partial(placer.place_near, region=view.frame, always_led=True)
+        tries = (partial(led, replace(label, anchor=at)) for at in shown)
+        yield from or_unnamed(words, partial(first_with_room, tries))

@@ -15,6 +15,7 @@ from planset.sheets.plan_turn import plane_rotation_deg
 
 CLIP, LUG = "WIRE-CLIP", "GROUNDING-LUG"
 CLIP_LAYER, LUG_LAYER = "E-SOLR-CLIP", "E-POWR-GRND"
+LUG_RADIUS = 3.0  # of the ring of a lug's symbol [model in]
 
 
 def wiring_block(array_id: str) -> str:
@@ -55,8 +56,8 @@ def lug_symbol() -> list[Primitive]:
     """The sign of an earth connection in a ring, about the origin [in]."""
     bars = [(1.9, 0.5), (1.2, -0.4), (0.5, -1.3)]
     return [
-        Circle((0.0, 0.0), 3.0, INHERITED),
-        Line((0.0, 3.0), (0.0, 0.5), INHERITED),
+        Circle((0.0, 0.0), LUG_RADIUS, INHERITED),
+        Line((0.0, LUG_RADIUS), (0.0, 0.5), INHERITED),
         *(Line((-half, y), (half, y), INHERITED) for half, y in bars),
     ]
 

@@ -11,8 +11,9 @@ from planset.design.wind import ZonePlan
 from planset.design.wind_zones import ZoneRegion
 from planset.drawing.geometry import Box, Point
 from planset.drawing.hatching import hatch
+from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.page import View
-from planset.drawing.primitives import Block, Line, Polyline, Primitive, Text
+from planset.drawing.primitives import Block, Insert, Line, Polyline, Primitive, Text
 from planset.drawing.region import Region, outlines_once
 from planset.drawing.text import NOTE_HEIGHT, SLACK, text_width
 from planset.roof.plane import Plane
@@ -26,6 +27,7 @@ ZONE_HATCH = {"2": (45.0, 0.14), "3": (-45.0, 0.07)}
 """By the first letter of a zone the direction of its hatch and the way between lines on paper."""
 
 _AROUND = 0.04  # free around a name [paper in]
+_ON_EDGE_IN = 0.1  # that a boundary along the edge of its plane may lie outside of it [in]
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,14 +137,39 @@ def _box(name: str, center: Point, factor: float) -> Box:
     return Box(center[0] - across, center[1] - up, center[0] + across, center[1] + up)
 
 
-def zone_block(design: Design) -> Block:
-    """Outlines of all zones, and the modules near exposed ends crossed."""
-    rings = [
-        _rings(plane, region)[0] for plane, plan in zones_drawn(design) for region in plan.regions
+def zones_block(plane: str) -> str:
+    """Name of the block of the zones of one plane."""
+    return f"{ZONES}-ON-{plane}"
+
+
+def zone_blocks(design: Design) -> tuple[Block, ...]:
+    """A block per plane, and one that inserts them all.
+
+    Each has the outlines of its zones, and the modules near exposed ends crossed. What the zones
+    of two planes share is drawn once, in the first one's.
+    """
+    drawn = list(zones_drawn(design))
+    made: dict[str, list[Primitive]] = {plane.id: [] for plane, _ in drawn}
+    rings = [_rings(plane, region)[0] for plane, plan in drawn for region in plan.regions]
+    grounds = {plane.id: _ground(plane).grown(_ON_EDGE_IN) for plane, _ in drawn}
+    for line in outlines_once(rings):
+        (x0, y0), (x1, y1) = line[:2]  # it forks nowhere: all of it belongs to the same planes
+        middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+        on = next(name for name, ground in grounds.items() if ground.holds_point(middle))
+        made[on].append(Polyline(line, OUTLINE_LAYER))
+    for plane, diagonal in _near_exposed_ends(design):
+        made.setdefault(plane, []).append(diagonal)
+    blocks = [
+        Block(zones_block(plane), tuple(parts), f"Wind zones of plane {plane}")
+        for plane, parts in made.items()
     ]
-    made: list[Primitive] = [Polyline(line, OUTLINE_LAYER) for line in outlines_once(rings)]
-    made += _near_exposed_ends(design)
-    return Block(ZONES, tuple(made), "Wind zones of the planes with arrays")
+    inserts = tuple(Insert(block.name, (0.0, 0.0), OWN_LAYERS) for block in blocks)
+    return (*blocks, Block(ZONES, inserts, "Wind zones of the planes with arrays"))
+
+
+def _ground(plane: Plane) -> Region:
+    outline, *holes = plane.rings
+    return Region.of(outline, holes)
 
 
 def hatch_block(design: Design, labels: tuple[ZoneLabel, ...], factor: float) -> Block:
@@ -175,16 +202,15 @@ def crossed_modules(design: Design) -> frozenset[str]:
     )
 
 
-def _near_exposed_ends(design: Design) -> list[Line]:
-    """Both diagonals of every such module."""
-    made: list[Line] = []
+def _near_exposed_ends(design: Design) -> Iterator[tuple[str, Line]]:
+    """Both diagonals of every such module, with its plane."""
     crossed = crossed_modules(design)
     for array in design.mounted:
         for module in array.modules:
             if module.id in crossed:
                 a, b, c, d = (array.plane.to_plan(corner) for corner in module.surface.corners)
-                made += [Line(a, c, EDGE_LAYER), Line(b, d, EDGE_LAYER)]
-    return made
+                for ends in ((a, c), (b, d)):
+                    yield array.plane.id, Line(*ends, EDGE_LAYER)
 
 
 def zone_texts(labels: tuple[ZoneLabel, ...], view: View) -> tuple[Text, ...]:

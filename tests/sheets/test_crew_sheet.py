@@ -11,6 +11,7 @@ import shapely
 from shapely import LineString
 
 from planset.design.electrical.boxes import placed_boxes
+from planset.design.electrical.lugs import lugs
 from planset.drawing.flatten import rotated_text_box
 from planset.drawing.geometry import Box, distance
 from planset.drawing.layers import LAYERS, LINETYPES
@@ -20,6 +21,7 @@ from planset.sheets.crew_words import order_of_work
 from planset.sheets.details.tables import settings
 from planset.sheets.electrical_blocks import BOXES
 from planset.sheets.legend import line
+from planset.sheets.slope_view import SlopeView
 from planset.sheets.words import capitals
 from tests.example_job import edited
 from tests.sheets.detail_jobs import KINDS, job_of, made_of_job
@@ -51,6 +53,30 @@ def test_rails_that_end_elsewhere_have_a_string_of_their_own() -> None:
     assert strings["R3", "R4"].brought == ()
     right = [one for one in string_lines(mount) if one.brought == ("R2", "R5")]
     assert [(one.first, one.last) for one in right] == [("R1", "R6")]
+
+
+@pytest.mark.parametrize("name", ["cross-gable", "shingle-hip"])
+def test_no_tag_of_an_attachment_stands_on_a_grounding_lug(name: str) -> None:
+    of = own_sheet(name)
+    roof = of.design.roof
+    arrays = {one.array.id: one for one in of.design.mounts}
+    tags, struck = 0, []
+    for page in of.pages(SHEET):
+        for view in page.views:
+            plane = view.title.partition(" PLANE")[0].lower()
+            on = SlopeView(roof.plane(plane), view)
+            ours = [one for one in arrays.values() if one.array.plane.id == plane]
+            ids = {item.id for one in ours for item in one.racking.attachments}
+            words = [t for t in view.annotation if isinstance(t, Text) and t.text in ids]
+            tags += len(words)
+            rings = [
+                Box(*on.at(*lug.at), *on.at(*lug.at)).grown(3.0 / view.scale.factor)
+                for lug in lugs(of.design)
+                if arrays[lug.array] in ours
+            ]
+            struck += [t.text for t in words if any(rotated_text_box(t).overlaps(r) for r in rings)]
+    assert tags > 30
+    assert not struck
 
 
 def test_strings_and_both_diagonals_are_drawn_where_they_are_stretched() -> None:

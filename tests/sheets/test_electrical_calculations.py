@@ -87,6 +87,12 @@ def named(name: str, start: str, title: str = "") -> Line:
     )
 
 
+def test_the_segments_that_share_a_raceway_are_told_in_the_plural() -> None:
+    fills = [line.value for line in lines("cross-gable") if line.value.startswith("FILL, WITH")]
+    # The runs of the three boxes lie in one raceway for the last 20 ft.
+    assert fills == [f"FILL, WITH SEGMENTS {two}" for two in ("5, 6", "4, 6", "4, 5")]
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_the_numbers_make_the_result(name: str) -> None:
     """What is printed is rounded, so that the result agrees to 1 % or 0.03; fill is a share."""

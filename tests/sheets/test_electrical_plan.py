@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from shapely import LineString
 
-from planset.drawing.flatten import texts
+from planset.drawing.flatten import rotated_text_box, texts
 from planset.drawing.geometry import Box, Placement, box_around
 from planset.drawing.page import View
 from planset.drawing.primitives import Dimension, Insert, Line, Polyline, Text
@@ -220,6 +220,26 @@ def test_each_piece_is_named_in_elevation_and_in_plan() -> None:
     named = [text.text for view in on_walls for text in words(made, view)]
     assert tags == {"MSP", "M1", "DISC1", "ES1", "BLP", "INV1", "BAT1"}
     assert {tag: named.count(tag) for tag in tags} == dict.fromkeys(tags, 2)
+
+
+def test_each_end_of_a_wall_is_told_over_the_line_it_speaks_of() -> None:
+    made = own_sheet("cross-gable")
+    (view,) = (view for view in views(made) if view.title == "EAST WALL OF THE GARAGE")
+    middle = view.frame.center[0]
+    told = {text.text: rotated_text_box(text) for text in words(made, view)}
+    # The wall is 24 ft wide; 13 ft of it are shown, from 4 ft on.
+    for line in ("LEFT END OF WALL", "4'-0\" FROM HERE"):
+        assert told[line].x1 < middle
+    for line in ("RIGHT END OF WALL", "7'-0\" FROM HERE"):
+        assert told[line].x0 > middle
+
+
+def test_a_piece_over_a_wider_one_has_its_height_dimensioned() -> None:
+    made = own_sheet("cross-gable")
+    assert "NOT NAMED ON THE VIEWS" not in every_line(made)
+    (view,) = (view for view in views(made) if view.title == "EAST WALL OF THE GARAGE")
+    heights = [part.text for part in view.annotation if isinstance(part, Dimension)]
+    assert "4'-6\"" in heights  # the meter, 54 in, over the tap 24 in wide
 
 
 # --- tables, notes -------------------------------------------------------------------------

@@ -12,7 +12,7 @@ import pytest
 from shapely import LineString, Polygon, polygonize, union_all
 
 from planset.drawing.page import KEY_PLAN_SCALES
-from planset.drawing.primitives import Polyline, Text
+from planset.drawing.primitives import Insert, Polyline, Primitive, Text
 from planset.finding import Finding
 from planset.sheets.load_rows import figure
 from planset.sheets.zone_plan import EDGE_LAYER, OUTLINE_LAYER, ZONES
@@ -99,18 +99,48 @@ def test_the_greatest_uplift_of_every_zone_stands_there(name: str) -> None:
             assert worst.attachment in cells
 
 
+def zone_lines(of: Made) -> list[Primitive]:
+    """What the blocks of the zones of all planes draw."""
+    blocks = of.drawing.blocks
+    return [
+        part
+        for insert in blocks[ZONES].primitives
+        if isinstance(insert, Insert)
+        for part in blocks[insert.block].primitives
+    ]
+
+
 @pytest.mark.parametrize("name", EVERY)
 def test_zones_cover_every_plane_with_an_array(name: str) -> None:
     of = made(name)
     outlines = [
         LineString(part.points)
-        for part in of.drawing.blocks[ZONES].primitives
+        for part in zone_lines(of)
         if isinstance(part, Polyline) and part.layer == OUTLINE_LAYER
     ]
     drawn = union_all(polygonize(outlines).geoms)
     for array in of.design.arrays:
         plane = Polygon(array.plane.outline, array.plane.holes)
         assert plane.difference(drawn).area < 1  # sq in
+
+
+def test_the_attachment_plan_of_a_plane_shows_no_zone_of_another() -> None:
+    of = made("cross-gable")
+    for view in of.page("S-101").views:
+        plane = view.title.partition(" PLANE")[0].lower()
+        shown = [part.block for part in view.model if isinstance(part, Insert)]
+        assert [name for name in shown if name.startswith(ZONES)] == [f"{ZONES}-ON-{plane}"]
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_what_the_zones_of_a_plane_draw_lies_on_it(name: str) -> None:
+    of = made(name)
+    for plane in of.design.roof.planes:
+        block = of.drawing.blocks.get(f"{ZONES}-ON-{plane.id}")
+        ground = Polygon(plane.outline, plane.holes).buffer(0.2)
+        for part in block.primitives if block else ():
+            assert isinstance(part, Polyline)
+            assert ground.covers(LineString(part.points))
 
 
 @pytest.mark.parametrize("name", EVERY)
@@ -212,7 +242,7 @@ def test_modules_near_exposed_ends_are_crossed_and_listed() -> None:
     of = changed(BY_TEST)
     (loads,) = of.design.loads.arrays
     near = {module.module for module in loads.exposed if module.edge_factor > 1}
-    crossed = [p for p in of.drawing.blocks[ZONES].primitives if p.layer == EDGE_LAYER]
+    crossed = [p for p in zone_lines(of) if p.layer == EDGE_LAYER]
     assert near
     assert len(crossed) == 2 * len(near)
     listed = {name.strip(",") for text in words(of) for name in text.text.split()}
@@ -220,7 +250,7 @@ def test_modules_near_exposed_ends_are_crossed_and_listed() -> None:
 
 
 def test_without_the_engineers_choice_none_is_crossed() -> None:
-    layers = {part.layer for part in example().drawing.blocks[ZONES].primitives}
+    layers = {part.layer for part in zone_lines(example())}
     assert EDGE_LAYER not in layers
 
 

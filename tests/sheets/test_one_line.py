@@ -8,8 +8,9 @@ from pathlib import Path
 import pytest
 
 from planset.design.electrical.system import ElectricalDesign
-from planset.drawing.geometry import Point
-from planset.drawing.primitives import Circle, Insert, Line, Text
+from planset.drawing.flatten import rotated_text_box
+from planset.drawing.geometry import Point, box_around
+from planset.drawing.primitives import Circle, Insert, Line, Polyline, Text
 from planset.sheets.one_line.control import symbol_of
 from planset.sheets.one_line.paint import BOUNDARY, BUS
 from tests.example_job import HIP
@@ -224,3 +225,28 @@ def test_a_jurisdiction_may_ask_for_every_conductor(tmp_path: Path) -> None:
     assert names.count("L1") == names.count("L2") > 0
     assert on_sheet("shingle-hip", "11x17").page(SHEET).title == "SINGLE-LINE DIAGRAM"
     assert [fault for fault in made.failures() if f"Sheet {SHEET}" in fault] == []
+
+
+@pytest.mark.parametrize("size", ["18x24", "24x36"])  # the short words of 11x17 name no inputs
+def test_the_words_of_an_input_keep_off_the_symbol_of_the_inverter(size: str) -> None:
+    made, inputs = on_sheet("cross-gable", size), ("INPUT 1", "INPUT 2", "INPUT 3")
+    found = 0
+    for page in made.pages(SHEET):
+        for view in page.views:
+            for part in view.model:
+                if isinstance(part, Insert) and part.block.startswith("INVERTER-"):
+                    symbol = min(
+                        (
+                            box_around(view.on_paper.apply((x + part.at[0], y + part.at[1]))
+                                       for x, y in line.points)
+                            for line in made.drawing.blocks[part.block].primitives
+                            if isinstance(line, Polyline) and line.closed
+                        ),
+                        key=lambda box: box.height,
+                    )  # fmt: skip
+                    said = [t for t in view.annotation if isinstance(t, Text)]
+                    for words in (t for t in said if t.text in inputs):
+                        box = rotated_text_box(words)
+                        assert not box.grown(box.height / 2).overlaps(symbol), words.text
+                        found += 1
+    assert found == len(inputs)
