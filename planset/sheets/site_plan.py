@@ -7,7 +7,13 @@ from dataclasses import dataclass, replace
 from planset.design.site import Site
 from planset.drawing.enlarge import enlarged, reduced
 from planset.drawing.fit import Margins, ViewTooLargeError, fit_view
-from planset.drawing.furniture import graphic_scale, north_arrow, title_place, view_title
+from planset.drawing.furniture import (
+    BUBBLE_RADIUS,
+    graphic_scale,
+    north_arrow,
+    title_place,
+    view_title,
+)
 from planset.drawing.geometry import Box, united
 from planset.drawing.labels import LabelPlacer, NoRoomError
 from planset.drawing.layers import OWN_LAYERS
@@ -29,6 +35,7 @@ TITLE = "SITE PLAN"
 
 _COLUMN = 2.75
 _TITLE_STRIP = 0.85
+_FURNITURE = 7.0  # of title, scale and north arrow from the middle of the bubble, at least [in]
 _AROUND = (0.3, 0.6, 0.9)  # the lot and its streets, for words there [paper in]
 
 
@@ -129,6 +136,7 @@ def _labeled(context: SheetContext, site: Site, blocks: tuple[Block, ...], view:
 def _furniture(context: SheetContext, view: View, right: float) -> tuple[Primitive, ...]:
     """Title, scale and north arrow, all left of what stands at the right [paper in]."""
     x, y = title_place(context.area, view.frame)
+    x = min(x, max(right - _FURNITURE, context.area.x0 + BUBBLE_RADIUS))
     north = context.design.inputs.job.roof.front_azimuth - 90
     return (
         *view_title(view.number, ID, view.title, view.scale, (x, y)),
