@@ -44,6 +44,7 @@ _OFF_EDGE = MINIMUM_HEIGHT / 2 + 0.015  # from a line to the middle of a tag cle
 _OFF_JOINT = 0.015  # from the circle of a coupling to a tag [paper in]
 _UNDER = 0.11  # from the eave to the middle of a rafter's number [paper in]
 _FROM_END = 0.12  # from the end of a support to the leader of its words [paper in]
+_OFF_SUPPORT = 0.045  # from a support, which may be under a ridge, to its words [paper in]
 _STEP = 0.08  # between places along a support at which its words are tried [paper in]
 _OFF_ARRAY = 0.12  # of a zone's name, from symbols that reach past the edge [paper in]
 _ZONE_REACH = 0.02  # that a zone's name keeps from its boundary [paper in]
@@ -360,14 +361,12 @@ def support_names(
             continue
         at = format_feet_inches(support.from_eave_in)
         runs = [[on.at(u, support.v_in) for u in span] for span in reversed(support.spans)]
-        full, short = (
-            [t for run in runs for t in _along(words, run) if not _meets(t, under)]
-            for words in (f"SUPPORT {at} FROM EAVE IN PLAN", f"SUPPORT {at} IN PLAN")
-        )
+        full, short = (f"SUPPORT {at} FROM EAVE IN PLAN", f"SUPPORT {at} IN PLAN")
+        tried = ((full, _OFF_SUPPORT, True), (short, _OFF_SUPPORT, True), (short, _BESIDE, False))
         tries = [
             partial(_first, placer, on, places, clear=clear)
-            for places, clear in ((full, True), (short, True), (short, False))
-            if places
+            for words, off, clear in tried
+            if (places := [t for r in runs for t in _along(words, r, off) if not _meets(t, under)])
         ]
         for (x, y), inward in ((runs[0][1], -_FROM_END), (runs[-1][0], _FROM_END)):
             words = (f"SUPPORT {at}", "FROM EAVE IN PLAN")
@@ -377,11 +376,11 @@ def support_names(
         yield from or_unnamed(f"SUPPORT {at} FROM EAVE", partial(first_with_room, tries))
 
 
-def _along(words: str, ends: Sequence[Point]) -> list[Text]:
-    """Words over and under a level line, from its right end to its left."""
+def _along(words: str, ends: Sequence[Point], off_line: float) -> list[Text]:
+    """Words over and under a level line, so far off it, from its right end to its left."""
     (left, y), (right, _) = ends
     half = text_width(words, MINIMUM_HEIGHT) * SLACK / 2 + _BESIDE
-    off = MINIMUM_HEIGHT / 2 + _BESIDE
+    off = MINIMUM_HEIGHT / 2 + off_line
     count = max(int((right - left - 2 * half) / _STEP) + 1, 0)
     return [
         Text(words, (right - half - n * _STEP, y + side * off), MINIMUM_HEIGHT, TEXT, "middle")

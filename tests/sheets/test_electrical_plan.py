@@ -315,3 +315,14 @@ def test_heights_on_a_wall_indoors_are_above_the_floor() -> None:
     told = " ".join(every_line(made))
     assert "3'-8\" ABOVE GRADE" in told  # MSP, 44 in, outdoors
     assert "1'-0\" ABOVE FLOOR" in told  # BAT1, 12 in, in the garage
+
+
+def test_the_name_of_a_full_plane_stands_in_one_line_rather_than_on_lines() -> None:
+    """Three lines beside the skylight would lie on its clearance and on the fire access."""
+    named = [
+        text
+        for part in plan_parts(own_sheet("tile-gable"))
+        for text in words(own_sheet("tile-gable"), part)
+        if text.text.startswith("FRONT PLANE")
+    ]
+    assert [text.text for text in named] == ["FRONT PLANE, 5:12, AZIM. 190 DEG"]

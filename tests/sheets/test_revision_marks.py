@@ -99,6 +99,19 @@ def test_what_stayed_stands_in_none(sheet: str, outside: str) -> None:
     assert not any(cloud.overlaps(around) for cloud in clouds(answered(), sheet))
 
 
+@pytest.mark.parametrize(
+    ("sheet", "below"),
+    [
+        ("E-602", "INTERRUPTING RATINGS"),
+        ("S-601", "CAPACITIES OF AN ATTACHMENT, ARRAY A1, LB, ASD"),
+    ],
+)
+def test_a_cloud_stands_nearer_to_its_table_than_to_the_next_title(sheet: str, below: str) -> None:
+    """An arc at the next title would seem to mean what did not change."""
+    (cloud,) = clouds(answered(), sheet)
+    assert cloud.y0 - words(answered(), sheet, below).y1 > 0.08
+
+
 def test_a_rule_on_the_compliance_sheet_is_named_by_its_id() -> None:
     (cloud,) = clouds(answered(), "G-002")
     page = answered().page("G-002.1")
