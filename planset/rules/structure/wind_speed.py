@@ -43,6 +43,7 @@ def _compared(
         outcome,
         f"{stated.source}, {stated.date}",
         sentence(outcome, fact, f"raise {field} to {asked} or more"),
+        objects=(name,),
         measured=value,
         limit=least,
         unit=unit,
@@ -64,6 +65,7 @@ def _exposure(design: Design, least: str, stated: Dated) -> Finding:
         outcome,
         f"{stated.source}, {stated.date}",
         sentence(outcome, fact, f"set exposure to {least}"),
+        objects=(f"exposure {taken}",),
         line=design.inputs.line_of("site", "exposure"),
     )
 
