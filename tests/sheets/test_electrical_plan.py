@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import math
-from itertools import combinations
+from itertools import combinations, product
 from pathlib import Path
 
 import pytest
 from shapely import LineString
 
-from planset.drawing.flatten import texts
+from planset.drawing.flatten import rotated_text_box, texts
 from planset.drawing.geometry import Box, Placement, box_around
 from planset.drawing.page import View
-from planset.drawing.primitives import Dimension, Insert, Line, Polyline, Text
+from planset.drawing.primitives import Dimension, Insert, Leader, Line, Polyline, Text
 from planset.finding import Outcome
 from planset.review.run import review
 from planset.units import parse_length
@@ -295,3 +295,54 @@ def test_heights_on_a_wall_indoors_are_above_the_floor() -> None:
     told = " ".join(every_line(made))
     assert "3'-8\" ABOVE GRADE" in told  # MSP, 44 in, outdoors
     assert "1'-0\" ABOVE FLOOR" in told  # BAT1, 12 in, in the garage
+
+
+@pytest.mark.parametrize(
+    ("size", "said"), [("24x36", "WORKING SPACE"), ("11x17", "WORKING SPACE, SEE E-101.1")]
+)
+def test_the_legend_says_where_working_spaces_are(size: str, said: str) -> None:
+    made = on_sheet("shingle-hip", size)  # on the small sheet its wall stands on a page of its own
+    plan = made.lines("E-101")
+    assert said in plan
+    assert ("EAST WALL" in plan) == (size == "24x36")
+
+
+def test_raceways_that_leave_the_roof_together_share_a_leader() -> None:
+    made = own_sheet("flat-commercial")
+    (view,) = plan_parts(made)
+    led = [part for part in view.annotation if isinstance(part, Leader)]
+    assert len([part for part in led if part.names.startswith("RACEWAY-")]) == 1
+    said = " ".join(text.text for text in words(made, view))
+    assert "RACEWAYS OF RUNS DC FROM JB3, DC FROM JB1, DC FROM JB2 LEAVE THE ROOF HERE" in said
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_no_words_at_the_cuts_of_a_wall_stand_over_those_of_its_other_end(name: str) -> None:
+    made = own_sheet(name)
+    for view in views(made):
+        by_end = {
+            side: [rotated_text_box(text) for text in words(made, view) if at_cut(text, side)]
+            for side in ("left", "right")
+        }
+        for one, other in product(by_end["left"], by_end["right"]):
+            assert one.x1 < other.x0
+
+
+def at_cut(text: Text, side: str) -> bool:
+    return text.align == side and text.text.endswith(("END OF WALL", "AWAY"))
+
+
+def test_the_height_of_working_spaces_stands_off_all_equipment() -> None:
+    made = own_sheet("flat-commercial")
+    (view,) = (view for view in views(made) if view.title == "EAST WALL")
+    (height,) = (
+        part
+        for part in view.annotation
+        if isinstance(part, Dimension) and part.text == "6'-6\"" and part.a[0] == part.b[0]
+    )
+    upright = [mark for mark in height.marks if isinstance(mark, Line) and mark.a[0] == mark.b[0]]
+    (across,) = {round(mark.a[0], 6) for mark in upright}
+    at = view.on_paper.apply((0.0, 0.0))[0]
+    along_in = (across - at) * view.scale.factor
+    boxes = equipment_boxes(made, 1).values()
+    assert not any(box.x0 - 1.0 <= along_in <= box.x1 + 1.0 for box in boxes)  # an inch off
