@@ -24,8 +24,12 @@ def listed_tags(tags: Sequence[str]) -> str:
             parts[-1].append(tag)
         else:
             parts.append([tag])
-    words = [f"{part[0]}-{part[-1]}" if len(part) > 2 else ", ".join(part) for part in parts]
-    return ", ".join(words)
+    return ", ".join(_together(part) if len(part) > 2 else ", ".join(part) for part in parts)
+
+
+def _together(tags: Sequence[str]) -> str:
+    """The first and the last tag; a dash between those that have one would be lost among them."""
+    return f"{tags[0]}{' TO ' if '-' in tags[0] else '-'}{tags[-1]}"
 
 
 def rows_of_tags(tags: list[str]) -> list[list[str]]:
