@@ -250,11 +250,10 @@ def _cuts(on: _Wall) -> Iterator[Primitive]:
         if beyond > 0:
             foot, head = at((x, shown.y0)), at((x, shown.y1))
             yield Line(foot, (head[0], head[1] + 0.1), "G-ANNO-MTCH")
-            beside = head[0] + (0.05 if side == "left" else -0.05)
-            # In two lines, so that those of both ends stand side by side on a short part.
-            words = (f"{side.upper()} END OF WALL", f"{format_feet_inches(beyond)} AWAY")
-            for line, lift in zip(words, (0.3, 0.14), strict=True):
-                yield Text(line, (beside, head[1] + lift), MINIMUM_HEIGHT, TEXT, side)
+            words = f"{side.upper()} END OF WALL {format_feet_inches(beyond)} FROM HERE"
+            lift = 0.14 if side == "left" else 0.3  # one above the other on a short part
+            place = (head[0] + (0.05 if side == "left" else -0.05), head[1] + lift)
+            yield Text(words, place, MINIMUM_HEIGHT, TEXT, side)
 
 
 def _plan_marks(on: _Wall, rows: Sequence[Sequence[WorkingSpace]]) -> list[Marked]:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from itertools import combinations, product
+from itertools import combinations
 from pathlib import Path
 
 import pytest
 from shapely import LineString
 
-from planset.drawing.flatten import rotated_text_box, texts
+from planset.drawing.flatten import texts
 from planset.drawing.geometry import Box, Placement, box_around
 from planset.drawing.page import View
 from planset.drawing.primitives import Dimension, Insert, Leader, Line, Polyline, Text
@@ -314,22 +314,6 @@ def test_raceways_that_leave_the_roof_together_share_a_leader() -> None:
     assert len([part for part in led if part.names.startswith("RACEWAY-")]) == 1
     said = " ".join(text.text for text in words(made, view))
     assert "RACEWAYS OF RUNS DC FROM JB3, DC FROM JB1, DC FROM JB2 LEAVE THE ROOF HERE" in said
-
-
-@pytest.mark.parametrize("name", EXAMPLES)
-def test_no_words_at_the_cuts_of_a_wall_stand_over_those_of_its_other_end(name: str) -> None:
-    made = own_sheet(name)
-    for view in views(made):
-        by_end = {
-            side: [rotated_text_box(text) for text in words(made, view) if at_cut(text, side)]
-            for side in ("left", "right")
-        }
-        for one, other in product(by_end["left"], by_end["right"]):
-            assert one.x1 < other.x0
-
-
-def at_cut(text: Text, side: str) -> bool:
-    return text.align == side and text.text.endswith(("END OF WALL", "AWAY"))
 
 
 def test_the_height_of_working_spaces_stands_off_all_equipment() -> None:
