@@ -38,7 +38,6 @@ _LEFT_OUT = (
     "Not counted on this bill: connectors, raceway fittings and supports, conductors from lug to "
     "lug, and what fixes equipment to walls."
 )
-_GAPS = "An expansion gap takes no part that its system's data name; none is counted."
 
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
@@ -67,19 +66,15 @@ def cells(line: MaterialLine) -> tuple[str, ...]:
 def notes(design: Design) -> list[str]:
     """By which rule spares are ordered, and what the bill leaves out."""
     spares = spares_rule(design)
-    small, attachments, modules = (
-        f"{100 * share:.0f} %" for share in (spares.small_parts, spares.attachments, spares.modules)
-    )
     shares = (
-        f"{small} of screws, clamps, feet, couplings, splices, clips and lugs, and of feet of "
-        f"conductors and raceways as waste, {attachments} of attachments with flashings and "
-        f"sealing, {modules} of modules and shutdown devices, none of rails, trim and other "
+        f"{spares.small_parts:.0%} of screws, clamps, feet, couplings, splices, clips and lugs, "
+        "and of feet of conductors and raceways as waste, "
+        f"{spares.attachments:.0%} of attachments with flashings and sealing, "
+        f"{spares.modules:.0%} of modules and shutdown devices, none of rails, trim and other "
         "equipment"
     )
-    gaps = any(place.expansion for one in design.mounts for place in one.rails.splices)
     return [
         f"Spares: {shares}; each line rounded up ({spares.source}).",
-        *([_GAPS] if gaps else []),
         _LEFT_OUT,
     ]
 
