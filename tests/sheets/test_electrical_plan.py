@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from itertools import combinations
 from pathlib import Path
 
@@ -330,3 +331,15 @@ def test_the_height_of_working_spaces_stands_off_all_equipment() -> None:
     along_in = (across - at) * view.scale.factor
     boxes = equipment_boxes(made, 1).values()
     assert not any(box.x0 - 1.0 <= along_in <= box.x1 + 1.0 for box in boxes)  # an inch off
+
+
+@pytest.mark.parametrize("size", ["18x24", "24x36"])
+def test_a_wall_is_cut_at_whole_feet_from_its_ends(size: str) -> None:
+    made = on_sheet("flat-commercial", size)
+    said = " ".join(every_line(made))
+    feet = [int(found) for found in re.findall(r"END OF WALL (\d+)'-0\" FROM HERE", said)]
+    assert len(feet) == said.count("END OF WALL") == 2 * 2
+    walls = made.design.inputs.job.electrical.walls
+    for wall, left, right in zip(walls, feet[::2], feet[1::2], strict=True):
+        assert left * 12 < min(item.left for item in wall.equipment)
+        assert right * 12 < wall.width - max(item.left + item.width for item in wall.equipment)
