@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from planset.codes.nec.grounding import SMALLEST_EXPOSED
 from planset.design.electrical.ratings import wire_size
 from planset.design.electrical.topology import Kind, Segment
 from planset.design.material_line import MaterialLine, spares_of
@@ -131,7 +132,7 @@ def _along_trunks(design: Design) -> Iterator[MaterialLine]:
         yield MaterialLine(
             group=ELECTRICAL,
             item="Bare grounding conductor, copper",
-            product="",
+            product=wire_size(SMALLEST_EXPOSED),
             document="",
             quantity=None,
             spare=0,

@@ -20,7 +20,8 @@ from planset.design.racking import Rail
 from planset.design.rail_pieces import RailPiece, SplicePlace
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
-from planset.drawing.table import Table
+from planset.drawing.table import Column, Table, fitted
+from planset.drawing.text import NOTE_HEIGHT
 from planset.sheets.crew_lines import string_lines
 from planset.sheets.note_table import note_table
 from planset.sheets.rail_schedules import columns_of, length, rails_table
@@ -190,7 +191,7 @@ def _rows(array: PlacedArray, one: Mounted | None, at: Point, width: float) -> T
     gaps = (length(array.given.up_gap), length(array.given.gap), "", "")
     rows += [("TOP", length(array.frames.y1), "", "", ""), ("GAP", *gaps)]
     titles = ("ROW", "FRAME EDGE UP", "LEFT END ALONG", "RIGHT END ALONG", "MODULES")
-    columns = columns_of(titles, (0.45, 0.9, 0.9, 0.9, 0.8), width)
+    columns = fitted([Column(name, 0.0, "center") for name in titles], rows, NOTE_HEIGHT, width)
     return note_table(f"MODULE ROWS, ARRAY {array.id}", columns, rows, at)
 
 

@@ -30,7 +30,7 @@ _TITLE_TO_BAR, _BAR_TO_ARROW, _ARROW_TO_EDGE = 0.45, 2.75, 1.1  # [in]
 
 def build(context: SheetContext) -> tuple[SheetDrawing, ...]:
     """Lay out the plan and the walls with tables beside and below them, and beyond."""
-    layout = laid_out(context)
+    layout = laid_out(context, ID)
     fitted = tuple(page.part for page in layout.pages if page.part)
     parts = dict(enumerate(named_parts(context, fitted, ID)))
     walls = [

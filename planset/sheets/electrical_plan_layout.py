@@ -13,7 +13,7 @@ from planset.drawing.geometry import Box
 from planset.drawing.notes import Section, flow
 from planset.drawing.primitives import Primitive
 from planset.drawing.stack import TableAt, merged, stack
-from planset.sheets.context import SheetContext
+from planset.sheets.context import SheetContext, continued_id
 from planset.sheets.electrical_plan_tables import spaces_table, tables
 from planset.sheets.electrical_plan_view import fitted_parts
 from planset.sheets.electrical_plan_wall_place import PlacedWall, Wall, walls_at, walls_of
@@ -61,12 +61,14 @@ class Layout:
     """The pages with views, and how wide tables are on them and beyond.
 
     Attributes:
+        sheet: Id of the first page.
         pages: The pages.
         column: Width of a column of tables [in].
         lettering: How many times as large words are drawn.
         notes: Cautions and notes.
     """
 
+    sheet: str
     pages: tuple[PageLayout, ...]
     column: float
     lettering: float
@@ -77,7 +79,7 @@ class Layout:
     ) -> tuple[tuple[Primitive, ...], ...]:
         """Tables and what has no place below a view, page by page, before enlargement."""
         placed = [block for page in self.pages for block, _ in page.wide]
-        made: list[TableAt] = tables(context, unnamed, undrawn)
+        made: list[TableAt] = tables(context, unnamed, undrawn, self._walls_on)
         if context.design.inputs.job.electrical.walls and Wide.SPACES not in placed:
             made.append(partial(spaces_table, context.design))
         beside = [self._reduced(page.columns) for page in self.pages]
@@ -91,14 +93,25 @@ class Layout:
         noted = flow((self.notes,), rest, TEXT_LAYER, LINE_LAYER)
         return merged(listed.pages, noted.pages)
 
+    @property
+    def _walls_on(self) -> str:
+        """The first sheet with walls, "" where that is the first of all."""
+        with_walls = [number for number, page in enumerate(self.pages) if page.walls]
+        return continued_id(self.sheet, with_walls[0]) if with_walls and with_walls[0] else ""
+
     def _reduced(self, boxes: Sequence[Box]) -> tuple[Box, ...]:
         return tuple(reduced(box, self.lettering) for box in boxes)
 
 
-def laid_out(context: SheetContext) -> Layout:
-    """The layout with the fewest pages; of these the one with the widest tables."""
+def laid_out(context: SheetContext, sheet: str) -> Layout:
+    """The layout with the fewest pages; of these the one with the widest tables.
+
+    Args:
+        context: What the sheet is given.
+        sheet: Id of the first page.
+    """
     best: tuple[int, Layout] | None = None
-    for layout in _layouts(context):
+    for layout in _layouts(context, sheet):
         count = max(len(layout.pages), len(layout.listed(context, (), ())))
         if best is None or count < best[0]:
             best = (count, layout)
@@ -108,7 +121,7 @@ def laid_out(context: SheetContext) -> Layout:
     return best[1]
 
 
-def _layouts(context: SheetContext) -> Iterator[Layout]:
+def _layouts(context: SheetContext, sheet: str) -> Iterator[Layout]:
     lettering, noted = beside_views(context), notes_section(context)
     least = _COLUMN * lettering
     plain = _parts(context, least)
@@ -124,7 +137,7 @@ def _layouts(context: SheetContext) -> Iterator[Layout]:
                 pages = _with_wide(context, pages, block, noted, lettering)
             if more:
                 pages = [_with_more_columns(page, width, lettering) for page in pages]
-            yield Layout(tuple(map(_settled, pages)), width, lettering, noted)
+            yield Layout(sheet, tuple(map(_settled, pages)), width, lettering, noted)
 
 
 def _parts(context: SheetContext, column: float) -> tuple[Part, ...]:

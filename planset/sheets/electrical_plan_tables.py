@@ -46,16 +46,19 @@ _RACEWAYS = {
 }
 
 
-def tables(context: SheetContext, unnamed: Sequence[str], undrawn: Sequence[str]) -> list[TableAt]:
+def tables(
+    context: SheetContext, unnamed: Sequence[str], undrawn: Sequence[str], walls_on: str
+) -> list[TableAt]:
     """Tables beside the views, those first that explain the plan.
 
     Args:
         context: What the sheet is given.
         unnamed: What the views had no room to name.
         undrawn: Legs of raceways they had no room to dimension.
+        walls_on: Sheet that walls stand on, "" where it is the legend's own.
     """
     made: list[TableAt] = [
-        partial(legend, _swatches(context.design)),
+        partial(legend, _swatches(context.design, walls_on)),
         partial(_circuits, context.design),
     ]
     if undrawn:
@@ -300,7 +303,7 @@ def _lugs(design: Design) -> list[str]:
     ]
 
 
-def _swatches(design: Design) -> list[tuple[str, Draw]]:
+def _swatches(design: Design, walls_on: str) -> list[tuple[str, Draw]]:
     """What the plan shows that does not say what it is."""
     what = _device_words(design)
     made: list[tuple[str, Draw]] = [
@@ -321,7 +324,8 @@ def _swatches(design: Design) -> list[tuple[str, Draw]]:
         made.append(("FIRE ACCESS, KEPT FREE", line("F-ROOF-ACCS")))
     made.append(("WALL BELOW", line("A-WALL-BELO")))
     if design.inputs.job.electrical.walls:
-        made.append(("WORKING SPACE", line("E-POWR-CLER")))
+        where = f", SEE {walls_on}" if walls_on else ""
+        made.append((f"WORKING SPACE{where}", line("E-POWR-CLER")))
     return made
 
 

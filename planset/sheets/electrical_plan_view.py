@@ -11,7 +11,7 @@ from itertools import pairwise
 from planset.design.design import Design
 from planset.design.electrical.boxes import placed_boxes
 from planset.design.electrical.module_devices import circuit_modules
-from planset.design.electrical.routes import roof_routes
+from planset.design.electrical.routes import RoofRoute, roof_routes
 from planset.design.layout import PlacedArray, PlacedModule
 from planset.drawing.dimension import dimension
 from planset.drawing.fit import BESIDE_MATCH_LINE, Margins, Part, fit_or_split, match_lines
@@ -22,7 +22,7 @@ from planset.drawing.layers import OWN_LAYERS
 from planset.drawing.leader_course import ends_inside
 from planset.drawing.page import PLAN_SCALES, Scale, View
 from planset.drawing.primitives import Block, Dimension, Insert, Line, Primitive, Text
-from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, text_width
+from planset.drawing.text import MINIMUM_HEIGHT, NOTE_HEIGHT, SLACK, text_width, wrap
 from planset.sheets.access_areas import ACCESS_LINES, access_lines_block
 from planset.sheets.array_layers import MODULES_LIGHT
 from planset.sheets.context import SheetContext, continued_id
@@ -59,6 +59,8 @@ _NEAR_LINE = (0.0, 0.14, 0.28, 0.42)  # farther off from it [paper in]
 _FAR_FROM_LINE = (0.6, 0.8, 1.0, 1.25, 1.5, 1.75)  # so far that words tell where it is
 _PAST_LINE = tuple(-NOTE_HEIGHT - 2 * BESIDE_MATCH_LINE - off for off in (0.0, 0.06, 0.12))
 _EDGE_IN = 0.1
+_TOGETHER = 0.6  # ends of raceways this near each other share a leader [paper in]
+_LEAVING_WIDTH = 2.5  # of the words at an end [paper in]
 _SHIFTS = (0.0, -0.06, 0.06, -0.12, 0.12)  # by which a tag steps aside, in sizes of its module
 
 
@@ -326,16 +328,43 @@ def _box_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterat
 
 
 def _leaving(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:
-    """Where each raceway leaves the roof."""
-    design = context.design
-    outside = outside_of_roofs(design.roof, view)
-    for route in roof_routes(design.inputs, design.roof):
-        at = view.on_paper.apply(route.plane.to_plan(route.leaves))
-        if ends_inside(view.frame, at):
-            lines = (f"RACEWAY OF RUN {route.name.upper()}", "LEAVES THE ROOF HERE")
-            label = Label(lines, at, MINIMUM_HEIGHT, TEXT, LEADER, names=route_block(route))
-            place = partial(led_from_outside, placer, label, view.frame, outside)
-            yield from or_unnamed(f"END OF THE RACEWAY OF RUN {route.name.upper()}", place)
+    """Where raceways leave the roof, those that do so side by side by one leader."""
+    outside = outside_of_roofs(context.design.roof, view)
+    for ends in _ends_together(context.design, view):
+        names = [route.name.upper() for route, _ in ends]
+        several = len(names) > 1
+        words = (
+            f"RACEWAYS OF RUNS {', '.join(names)} LEAVE THE ROOF HERE"
+            if several
+            else f"RACEWAY OF RUN {names[0]} LEAVES THE ROOF HERE"
+        )
+        lines = tuple(wrap(words, MINIMUM_HEIGHT, _LEAVING_WIDTH))
+        named, at = ends[len(ends) // 2]
+        label = Label(lines, at, MINIMUM_HEIGHT, TEXT, LEADER, names=route_block(named))
+        place = partial(led_from_outside, placer, label, view.frame, outside)
+        thing = "ENDS OF THE RACEWAYS OF RUNS" if several else "END OF THE RACEWAY OF RUN"
+        yield from or_unnamed(f"{thing} {', '.join(names)}", place)
+
+
+def _ends_together(design: Design, view: View) -> list[list[tuple[RoofRoute, Point]]]:
+    """Routes that end in the view, and where [paper in], those near each other in a group.
+
+    A group goes from one end of it to the other: its middle one is nearest to all.
+    """
+    ends = [
+        (route, view.on_paper.apply(route.plane.to_plan(route.leaves)))
+        for route in roof_routes(design.inputs, design.roof)
+    ]
+    groups: list[list[tuple[RoofRoute, Point]]] = []
+    for end in sorted(ends, key=lambda end: (end[1][1], end[1][0])):
+        if not ends_inside(view.frame, end[1]):
+            continue
+        near = [group for group in groups if distance(group[0][1], end[1]) <= _TOGETHER]
+        if near:
+            near[0].append(end)
+        else:
+            groups.append([end])
+    return groups
 
 
 def _obstruction_names(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator[Marked]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
@@ -155,14 +155,30 @@ class _Wall:
         return placer
 
     def dimensioned(
-        self, name: str, spans: Iterable[tuple[Point, Point]], offsets: Iterable[float]
+        self,
+        name: str,
+        spans: Sequence[tuple[Point, Point]],
+        offsets: Sequence[float],
+        *,
+        by_span: bool = False,
     ) -> Iterator[Marked]:
-        """A dimension of the first span and at the first offset that has room, else its name."""
+        """A dimension of a span at an offset that has room, else its name.
+
+        Args:
+            name: What it is of.
+            spans: Where it may stand, best first.
+            offsets: How far off, best first [paper in].
+            by_span: Whether the first span goes before the first offset.
+        """
         at, factor = self.view.on_paper.apply, self.view.scale.factor
+        places = (
+            [(span, offset) for span in spans for offset in offsets]
+            if by_span
+            else [(span, offset) for offset in offsets for span in spans]
+        )
         ways = [
             dimension(at(a), at(b), offset, DIMS, factor, beyond=beyond, share=share)
-            for offset in offsets
-            for a, b in spans
+            for (a, b), offset in places
             if a != b
             for beyond in ("b", "a")
             for share in (0.5, 0.3, 0.7)
@@ -198,10 +214,13 @@ def _elevation_marks(on: _Wall) -> list[Marked]:
         made += on.tag(item, middle, on_wall(item.tag))
     for height in sorted({space.height for space in on.spaces}):
         of_it = [space for space in on.spaces if space.height == height]
-        right, left = max(s.right for s in of_it), min(s.left for s in of_it)
-        spans = [((right, 0.0), (right, height)), ((left, height), (left, 0.0))]
+        rights = sorted({space.right for space in of_it}, reverse=True)
+        left = min(space.left for space in of_it)
+        spans = [((right, 0.0), (right, height)) for right in rights]
+        spans.append(((left, height), (left, 0.0)))
         outside = (-0.2, -0.32, -0.45, -0.6, -0.8)
-        made += on.dimensioned("WORKING SPACE, HEIGHT", spans, outside)
+        # At the left the lines of equipment without a space are in its way more often.
+        made += on.dimensioned("WORKING SPACE, HEIGHT", spans, outside, by_span=True)
     return made
 
 

@@ -25,7 +25,7 @@ _TITLE_WIDTH = 4.75  # its bubble and graphic scale [paper in]
 _BESIDE_TITLE, _TITLE_HEIGHT = 1.0, 0.15
 _APART = 0.15  # of views side by side [paper in]
 _LEAST_BESIDE = 3.0  # width beside walls that is worth using [paper in]
-_CUT_WORDS = 2.9  # how far the end of a wall is from a cut, in words [paper in]
+_CUT_WORDS = 3.25  # how far the end of a wall is from a cut, in words [paper in]
 _AROUND_IN = 18.0  # shown beside and above working spaces of a wall that is not shown whole
 _CUT_STEP_IN = 12.0
 _SCALES = (DETAIL_SCALES[-1], *PLAN_SCALES[1:])
@@ -148,18 +148,24 @@ def _needed(wall: Wall) -> Box:
     boxes = [on_wall_box(item) for item in wall.wall.equipment]
     boxes += [Box(space.left, 0.0, space.right, space.height) for space in wall.spaces]
     need = united(boxes).grown(_AROUND_IN)
-    left = math.floor(need.x0 / _CUT_STEP_IN) * _CUT_STEP_IN
-    right = math.ceil(need.x1 / _CUT_STEP_IN) * _CUT_STEP_IN
-    top = math.ceil(need.y1 / _CUT_STEP_IN) * _CUT_STEP_IN
+    left, right, top = _step_below(need.x0), _step_above(need.x1), _step_above(need.y1)
     return Box(max(left, 0.0), 0.0, min(right, wall.wall.width), min(top, wall.wall.height))
+
+
+def _step_below(value_in: float) -> float:
+    return math.floor(value_in / _CUT_STEP_IN) * _CUT_STEP_IN
+
+
+def _step_above(value_in: float) -> float:
+    return math.ceil(value_in / _CUT_STEP_IN) * _CUT_STEP_IN
 
 
 def _part(wall: Wall, scale: Scale) -> Box:
     """What is needed of a wall, as wide at least as the words at its cuts."""
     need = _needed(wall)
     more = max(_CUT_WORDS * scale.factor - need.width, 0.0)
-    left = max(need.x0 - more / 2, 0.0)
-    right = min(max(need.x1, left + need.width + more), wall.wall.width)
+    left = max(_step_below(need.x0 - more / 2), 0.0)
+    right = min(max(need.x1, _step_above(left + need.width + more)), wall.wall.width)
     return Box(left, need.y0, right, _top(wall, scale))
 
 

@@ -10,7 +10,8 @@ from planset.design.racking import Attachment, Rail
 from planset.design.rail_pieces import RailPiece, SplicePlace
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
-from planset.drawing.table import Column, Table
+from planset.drawing.table import Column, Table, fitted
+from planset.drawing.text import NOTE_HEIGHT
 from planset.sheets.attachment_mark import up_heading
 from planset.sheets.note_table import note_table
 from planset.sheets.racking_blocks import on_seams
@@ -86,7 +87,7 @@ def rails_table(one: Mounted, at: Point, width: float) -> Table:
         )
     where = "ALONG" if one.racking.rails and one.racking.rails[0].up else "UP"
     titles = ("RAIL", stands_on(one), where, "LENGTH", "NO.", "TAGS")
-    columns = columns_of(titles, (0.43, 0.68, 0.93, 0.93, 0.36, 0.68), width)
+    columns = fitted([Column(name, 0.0, "center") for name in titles], rows, NOTE_HEIGHT, width)
     return note_table(f"RAILS AND ATTACHMENTS, ARRAY {one.id}", columns, rows, at)
 
 

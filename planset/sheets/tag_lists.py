@@ -5,16 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-_SHORT_TAG = 3  # characters of a tag that has room for another beside it
 _LONGEST_LIST = 40  # characters of tags in one row of a table, to fit under a heading on any page
 _ENDINGS = {1: "ST", 2: "ND", 3: "RD"}
 
 
 def from_to(tags: Sequence[str]) -> str:
-    """Tags that follow each other; long ones may go on two lines."""
+    """Tags that follow each other."""
     if len(tags) < 2:
         return tags[0] if tags else "-"
-    return f"{tags[0]}-{tags[-1]}" if len(tags[-1]) <= _SHORT_TAG else f"{tags[0]} - {tags[-1]}"
+    return f"{tags[0]}-{tags[-1]}"
 
 
 def listed_tags(tags: Sequence[str]) -> str:
@@ -25,8 +24,12 @@ def listed_tags(tags: Sequence[str]) -> str:
             parts[-1].append(tag)
         else:
             parts.append([tag])
-    words = [f"{part[0]}-{part[-1]}" if len(part) > 2 else ", ".join(part) for part in parts]
-    return ", ".join(words)
+    return ", ".join(_together(part) if len(part) > 2 else ", ".join(part) for part in parts)
+
+
+def _together(tags: Sequence[str]) -> str:
+    """The first and the last tag; a dash between those that have one would be lost among them."""
+    return f"{tags[0]}{' TO ' if '-' in tags[0] else '-'}{tags[-1]}"
 
 
 def rows_of_tags(tags: list[str]) -> list[list[str]]:

@@ -286,3 +286,11 @@ def test_what_a_hybrid_inverter_takes_sizes_its_circuit() -> None:
 def test_service_conductors_are_those_surveyed() -> None:
     segments = topology_of().segments
     assert [s.existing for s in segments if s.run is None] == ["4/0 AWG ALUMINUM", "BY THE UTILITY"]
+
+
+def test_a_box_of_two_branches_tells_what_changes_in_it_as_one_of_a_single_branch_does() -> None:
+    job = Path(__file__).parents[2] / "examples" / "shingle-hip" / "job.yaml"
+    topology = build_design(read_job(job)).electrical.topology
+    (shared,) = (panel for panel in topology.panels if panel.tag == "JB1")
+    assert shared.ratings == topology.by_tag["JB2"].ratings
+    assert shared.ratings[0] == "TRUNK CABLE TO THWN-2"

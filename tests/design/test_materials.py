@@ -158,7 +158,7 @@ WIRED = {
         ("THWN-2, copper", "10 AWG"): 2 * 2 * 52 + 2 * 26,
         ("Grounding conductor, copper", "10 AWG"): 52 + 26 + 6 + 5,
         ("THWN-2, copper", "8 AWG"): 2 * (6 + 5),
-        ("Bare grounding conductor, copper", ""): None,
+        ("Bare grounding conductor, copper", "6 AWG"): None,
         ("EMT", "1/2 in"): 52 + 26 + 6 + 5,
     },
     # Three strings, each 30 ft under its array; 74, 116 and 20 ft in raceways, the last 20 ft of

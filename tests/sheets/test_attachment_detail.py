@@ -12,7 +12,7 @@ import planset
 from planset.drawing.geometry import Box, box_around
 from planset.drawing.primitives import Dimension, Line, Polyline, Primitive
 from tests.example_job import edited
-from tests.sheets.drawn_sets import Made, example, made_of
+from tests.sheets.drawn_sets import Made, example, made_of, own_sheet
 
 SHEET = "S-501"
 HOOK = Path(planset.__path__[0]) / "catalog" / "data" / "mounting" / "heron-tile.yaml"
@@ -204,3 +204,13 @@ def test_the_loads_are_the_worst_of_all_arrays_on_the_attachment_drawn() -> None
     lines = of.lines(SHEET)
     assert lines.count(f"{worst:.0f}") == 3  # its zone's row, over the connector, over the lags
     assert {load.zone for load in loads} <= set(lines)
+
+
+def test_screws_under_pull_and_shear_at_once_stand_with_the_worst() -> None:
+    made = own_sheet("shingle-hip")
+    # Of all that holds an attachment their ratio is the highest, so it must not stand elsewhere.
+    worst = max(use.ratio or 0.0 for loads in made.design.loads.arrays for use in loads.lags)
+    lines = made.lines(SHEET)
+    row = lines.index("LAG SCREWS,", lines.index("LAG SCREWS,") + 1)
+    assert f"{worst:.2f}" in lines[row : row + 6]
+    assert "NDS 2024 12.4.1" in lines[row : row + 7]

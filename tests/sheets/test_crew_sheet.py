@@ -362,3 +362,11 @@ def test_home_runs_share_a_page_where_they_alone_would_fill_one() -> None:
 def test_the_layout_of_modules_that_others_mount_says_what_its_marks_are() -> None:
     lines = own_sheet("flat-commercial").lines("Z-101.1")
     assert {"LEGEND", "MODULE", "WIRE CLIP", "JUNCTION BOX", "CLEARANCE"} <= {*lines}
+
+
+@pytest.mark.parametrize("size", ["11x17", "24x36"])
+def test_a_row_of_modules_is_named_in_one_piece(size: str) -> None:
+    of = on_sheet("flat-commercial", size)  # 198 modules, rows of nine
+    lines = [line for page in of.pages(SHEET) for line in of.lines(page.sheet)]
+    assert {"M91-M99", "M100-M108", "M190-M198"} <= set(lines)
+    assert of.failures() == []

@@ -137,4 +137,5 @@ def test_short_words_for_numbers() -> None:
     )
     assert (first_to_last([7, 3]), first_to_last([3]), first_to_last([])) == ("3-7", "3", "-")
     assert (from_to([]), from_to(["H1"]), from_to(["H01", "H05"])) == ("-", "H1", "H01-H05")
-    assert from_to(["F100", "F104"]) == "F100 - F104"
+    assert from_to(["F100", "F104"]) == "F100-F104"
+    assert listed_tags(["RSD-S1", "RSD-S2", "RSD-S3"]) == "RSD-S1 TO RSD-S3"

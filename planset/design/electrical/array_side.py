@@ -34,20 +34,30 @@ class Boxes:
             self._ways[branch.junction_box][branch.id] = None
         self._enclosed: set[str] = set()
 
-    def add(self, draft: Draft, box: str, way: str, lines: tuple[str, ...]) -> str:
-        """Add the part of a box that leads to an inverter or a branch's breaker."""
+    def add(
+        self, draft: Draft, box: str, way: str, change: tuple[str, ...], fuses: tuple[str, ...] = ()
+    ) -> str:
+        """Add the part of a box that leads to an inverter or a branch's breaker.
+
+        Args:
+            draft: The topology so far.
+            box: Id of the box.
+            way: Where the part leads to, or what it comes from.
+            change: What goes over into what in all of the box.
+            fuses: The fuses of this part.
+        """
         shared = len(self._ways[box]) > 1
         given = self._given.get(box)
         location = _location(given)
         if shared and box not in self._enclosed:
             self._enclosed.add(box)
-            draft.enclose(Panel(box, "JUNCTION BOX", (), location, existing=False))
+            draft.enclose(Panel(box, "JUNCTION BOX", change, location, existing=False))
         return draft.add(
             Equipment(
                 f"{box}-{way}" if shared else box,
                 Kind.JUNCTION_BOX,
                 "JUNCTION BOX",
-                lines,
+                (*change, *fuses),
                 location,
                 panel=box if shared else "",
             )
@@ -58,15 +68,19 @@ def _location(box: JunctionBox | None) -> str:
     return f"on the roof, at array {box.array}" if box else ""
 
 
-def _box_of_strings(inputs: Inputs, strings: list[StringCircuit]) -> tuple[str, ...]:
-    """What goes over into what in a box, and the fuses in it."""
-    wiring, box = inputs.job.electrical.wiring, strings[0].junction_box
+def _change_in(inputs: Inputs, box: str) -> tuple[str, ...]:
+    """What the conductors of strings go over into in a box."""
+    wiring = inputs.job.electrical.wiring
     outside, inside = wiring.run("array", box), wiring.run("dc", box)
-    lines = []
-    if outside and inside and outside.insulation != inside.insulation:
-        lines.append(f"{outside.insulation.upper()} TO {inside.insulation.upper()}")
-    fuses = sorted({string.fuse_a for string in strings if string.fuse_a is not None})
-    return (*lines, *(f"STRING FUSES {fuse:g} A" for fuse in fuses))
+    if not (outside and inside) or outside.insulation == inside.insulation:
+        return ()
+    return (f"{outside.insulation.upper()} TO {inside.insulation.upper()}",)
+
+
+def _fuses(strings: list[StringCircuit]) -> tuple[str, ...]:
+    """The fuses of strings."""
+    found = sorted({string.fuse_a for string in strings if string.fuse_a is not None})
+    return tuple(f"STRING FUSES {fuse:g} A" for fuse in found)
 
 
 def add_inverter(
@@ -84,7 +98,7 @@ def add_inverter(
     reached = []
     for box, held in by_box.items():
         starts = [_add_string(draft, inputs, string) for string in held]
-        tag = boxes.add(draft, box, placed.id, _box_of_strings(inputs, held))
+        tag = boxes.add(draft, box, placed.id, _change_in(inputs, box), _fuses(held))
         for start, string in zip(starts, held, strict=True):
             draft.connect(start, tag, _string_circuit(string))
         reached.append((tag, held))

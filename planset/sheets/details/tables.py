@@ -120,12 +120,29 @@ def _under_it(context: SheetContext, detail: Detail, uplift: float | None) -> li
             f"{_withdrawal_clause(context)}: {held.count} x {held.withdrawal_lb_per_in:.0f} LB/IN "
             f"x {inches(held.penetration_in)} x CD 1.6 x Ct {held.temperature:g}"
         )
-        return [_capacity_row("LAG SCREWS, UP", uplift, held.lag_capacity_lb, clause)]
+        return [
+            _capacity_row("LAG SCREWS, UP", uplift, held.lag_capacity_lb, clause),
+            *_pull_and_shear(context, detail),
+        ]
     clips = detail.covering.clips if isinstance(detail.covering, StandingSeam) else None
     if clips is None:
         return [("PANEL CLIPS, UP", "-", "OPEN", "-", "NOT STATED IN THE JOB")]
     spaced = f"EACH, AT {inches(clips.spacing)}; {clips.document.upper()}"
     return [("PANEL CLIPS, UP", "-", f"{clips.uplift:.0f}", "-", spaced)]
+
+
+def _pull_and_shear(context: SheetContext, detail: Detail) -> list[tuple[str, ...]]:
+    """The worst ratio of screws under both at once, as its rule found it; it has no one demand."""
+    found = [
+        (finding.measured, finding.citation)
+        for finding in context.findings
+        if finding.rule == "structure.lag-combined" and detail.array_ids & set(finding.objects)
+    ]
+    ratios = [(ratio, clause) for ratio, clause in found if ratio is not None]
+    if not ratios:
+        return []
+    ratio, clause = max(ratios)
+    return [("LAG SCREWS, UP AND ALONG", "-", "-", f"{ratio:.2f}", clause)]
 
 
 def source(capacity: Capacity) -> str:

@@ -128,9 +128,9 @@ def _shutdown(design: Design) -> Iterator[str]:
     if shutdown.contact:
         yield f"What stops the array as the initiator is operated: {shutdown.contact}."
     kept = {"outside": shutdown.left_outside_v, "inside": shutdown.left_inside_v}
-    left = [f"{v:.1f} V {where} the array" for where, v in kept.items() if v is not None]
+    left = [f"{v:.1f} V {where}" for where, v in kept.items() if v is not None]
     if left:
-        yield f"After it at most {' and '.join(left)} are left."
+        yield f"After it at most {' and '.join(left)} the array remain."
     edition = design.inputs.jurisdiction.codes.electrical.edition
     if edition in rapid_shutdown.editions():
         limits = rapid_shutdown.requirement(edition)

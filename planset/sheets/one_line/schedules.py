@@ -217,8 +217,8 @@ def string_schedule(electrical: ElectricalDesign, at: Point, width: float) -> Ta
         (
             Column("STRING", 0.64, "center"),
             Column("MODULES", 0.0),
-            Column("INPUT", 0.7, "center"),
-            Column("MAX V BY LISTING" if fixed else "COLD Voc V", 0.74, "center"),
+            Column("INPUT", 0.75, "center"),
+            Column("MAX V BY LISTING" if fixed else "COLD Voc V", 0.69, "center"),
             *(() if fixed else (Column("BY TABLE V", 0.66, "center"),)),
             Column("FIXED V" if fixed else "HOT Vmp V", 0.6, "center"),
             Column("MAX A", 0.56, "center"),
