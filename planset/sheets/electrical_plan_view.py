@@ -333,11 +333,9 @@ def _leaving(placer: LabelPlacer, context: SheetContext, view: View) -> Iterator
     for ends in _ends_together(context.design, view):
         names = [route.name.upper() for route, _ in ends]
         several = len(names) > 1
-        words = (
-            f"RACEWAYS OF RUNS {', '.join(names)} LEAVE THE ROOF HERE"
-            if several
-            else f"RACEWAY OF RUN {names[0]} LEAVES THE ROOF HERE"
-        )
+        words = f"RACEWAY OF RUN {names[0]}\nLEAVES THE ROOF HERE"
+        if several:
+            words = f"RACEWAYS OF RUNS {', '.join(names)}\nLEAVE THE ROOF HERE"
         lines = tuple(wrap(words, MINIMUM_HEIGHT, _LEAVING_WIDTH))
         named, at = ends[len(ends) // 2]
         label = Label(lines, at, MINIMUM_HEIGHT, TEXT, LEADER, names=route_block(named))
