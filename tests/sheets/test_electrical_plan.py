@@ -94,6 +94,56 @@ def test_a_device_is_marked_under_each_module_and_counted(name: str, device: int
     assert any(f"({device})" in line for line in every_line(made))
 
 
+# --- where things are said to be -----------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("size", "said"), [("24x36", "WORKING SPACE"), ("11x17", "WORKING SPACE, SEE E-101.1")]
+)
+def test_the_legend_says_where_working_spaces_are(size: str, said: str) -> None:
+    made = on_sheet("shingle-hip", size)  # on the small sheet its wall stands on a page of its own
+    plan = made.lines("E-101")
+    assert said in plan
+    assert ("EAST WALL" in plan) == (size == "24x36")
+
+
+def test_raceways_that_leave_the_roof_together_share_a_leader() -> None:
+    made = own_sheet("flat-commercial")
+    (view,) = plan_parts(made)
+    led = [part for part in view.annotation if isinstance(part, Leader)]
+    assert len([part for part in led if part.names.startswith("RACEWAY-")]) == 1
+    said = " ".join(text.text for text in words(made, view))
+    assert "RACEWAYS OF RUNS DC FROM JB3, DC FROM JB1, DC FROM JB2 LEAVE THE ROOF HERE" in said
+
+
+def test_the_height_of_working_spaces_stands_off_all_equipment() -> None:
+    made = own_sheet("flat-commercial")
+    (view,) = (view for view in views(made) if view.title == "EAST WALL")
+    (height,) = (
+        part
+        for part in view.annotation
+        if isinstance(part, Dimension) and part.text == "6'-6\"" and part.a[0] == part.b[0]
+    )
+    upright = [mark for mark in height.marks if isinstance(mark, Line) and mark.a[0] == mark.b[0]]
+    (across,) = {round(mark.a[0], 6) for mark in upright}
+    at = view.on_paper.apply((0.0, 0.0))[0]
+    along_in = (across - at) * view.scale.factor
+    boxes = equipment_boxes(made, 1).values()
+    assert not any(box.x0 - 1.0 <= along_in <= box.x1 + 1.0 for box in boxes)  # an inch off
+
+
+@pytest.mark.parametrize("size", ["18x24", "24x36"])
+def test_a_wall_is_cut_at_whole_feet_from_its_ends(size: str) -> None:
+    made = on_sheet("flat-commercial", size)
+    said = " ".join(every_line(made))
+    feet = [int(found) for found in re.findall(r"END OF WALL (\d+)'-0\" FROM HERE", said)]
+    assert len(feet) == said.count("END OF WALL") == 2 * 2
+    walls = made.design.inputs.job.electrical.walls
+    for wall, left, right in zip(walls, feet[::2], feet[1::2], strict=True):
+        assert left * 12 < min(item.left for item in wall.equipment)
+        assert right * 12 < wall.width - max(item.left + item.width for item in wall.equipment)
+
+
 # --- raceways ------------------------------------------------------------------------------
 
 
@@ -327,50 +377,3 @@ def test_the_name_of_a_full_plane_stands_in_one_line_rather_than_on_lines() -> N
         if text.text.startswith("FRONT PLANE")
     ]
     assert [text.text for text in named] == ["FRONT PLANE, 5:12, AZIM. 190 DEG"]
-
-
-@pytest.mark.parametrize(
-    ("size", "said"), [("24x36", "WORKING SPACE"), ("11x17", "WORKING SPACE, SEE E-101.1")]
-)
-def test_the_legend_says_where_working_spaces_are(size: str, said: str) -> None:
-    made = on_sheet("shingle-hip", size)  # on the small sheet its wall stands on a page of its own
-    plan = made.lines("E-101")
-    assert said in plan
-    assert ("EAST WALL" in plan) == (size == "24x36")
-
-
-def test_raceways_that_leave_the_roof_together_share_a_leader() -> None:
-    made = own_sheet("flat-commercial")
-    (view,) = plan_parts(made)
-    led = [part for part in view.annotation if isinstance(part, Leader)]
-    assert len([part for part in led if part.names.startswith("RACEWAY-")]) == 1
-    said = " ".join(text.text for text in words(made, view))
-    assert "RACEWAYS OF RUNS DC FROM JB3, DC FROM JB1, DC FROM JB2 LEAVE THE ROOF HERE" in said
-
-
-def test_the_height_of_working_spaces_stands_off_all_equipment() -> None:
-    made = own_sheet("flat-commercial")
-    (view,) = (view for view in views(made) if view.title == "EAST WALL")
-    (height,) = (
-        part
-        for part in view.annotation
-        if isinstance(part, Dimension) and part.text == "6'-6\"" and part.a[0] == part.b[0]
-    )
-    upright = [mark for mark in height.marks if isinstance(mark, Line) and mark.a[0] == mark.b[0]]
-    (across,) = {round(mark.a[0], 6) for mark in upright}
-    at = view.on_paper.apply((0.0, 0.0))[0]
-    along_in = (across - at) * view.scale.factor
-    boxes = equipment_boxes(made, 1).values()
-    assert not any(box.x0 - 1.0 <= along_in <= box.x1 + 1.0 for box in boxes)  # an inch off
-
-
-@pytest.mark.parametrize("size", ["18x24", "24x36"])
-def test_a_wall_is_cut_at_whole_feet_from_its_ends(size: str) -> None:
-    made = on_sheet("flat-commercial", size)
-    said = " ".join(every_line(made))
-    feet = [int(found) for found in re.findall(r"END OF WALL (\d+)'-0\" FROM HERE", said)]
-    assert len(feet) == said.count("END OF WALL") == 2 * 2
-    walls = made.design.inputs.job.electrical.walls
-    for wall, left, right in zip(walls, feet[::2], feet[1::2], strict=True):
-        assert left * 12 < min(item.left for item in wall.equipment)
-        assert right * 12 < wall.width - max(item.left + item.width for item in wall.equipment)
