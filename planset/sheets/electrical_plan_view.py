@@ -228,7 +228,7 @@ def _beside_line(placer: LabelPlacer, view: View, line: Primitive, words: Primit
     """Words beside a match line, moved along it where something heavy is in their way.
 
     They stand inside of the part where they can, else just past a level line, and say where it is
-    when they stand far from it.
+    when they stand far from it; where they have no room they only name the other sheet.
     """
     if not (isinstance(words, Text) and isinstance(line, Line)):
         return words
@@ -239,10 +239,17 @@ def _beside_line(placer: LabelPlacer, view: View, line: Primitive, words: Primit
     left_or_below, right_or_above = ("LEFT", "RIGHT") if upright else ("BELOW", "ABOVE")
     where = left_or_below if inward > 0 else right_or_above
     far = replace(words, text=words.text.replace("MATCH LINE", f"MATCH LINE {where}"))
-    offsets = [(words, off) for off in _NEAR_LINE] + [(far, off) for off in _FAR_FROM_LINE]
+    short = replace(words, text=words.text.removeprefix("MATCH LINE, "))
+    past = () if upright else _PAST_LINE
+    offsets = [
+        *((words, off) for off in _NEAR_LINE),
+        *((far, off) for off in _FAR_FROM_LINE),
+        *((words, off) for off in past),
+        *((short, off) for off in (*_NEAR_LINE, *past)),
+    ]
     places = [
         replace(text, at=(x + inward * off, y + step) if upright else (x + step, y + inward * off))
-        for text, off in (*offsets, *((words, off) for off in (() if upright else _PAST_LINE)))
+        for text, off in offsets
         for step in steps
     ]
     inside = [text for text in places if view.frame.contains(rotated_text_box(text))]
