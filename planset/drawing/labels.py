@@ -169,10 +169,9 @@ class LabelPlacer:
     def words_crossed(self, line: Sequence[Point]) -> tuple[int, int]:
         """How many stretches of a line run over words, and through the room kept around words."""
         letters, words = self._taken.letters, self._taken.words
+        near = [ends for ends in pairwise(line) if words.any_taken_about(*ends)]
         crossing = [
-            cells
-            for cells in map(words.cells_of_path, pairwise(line))
-            if not words.cells_are_free(cells)
+            cells for cells in map(words.cells_of_path, near) if not words.cells_are_free(cells)
         ]
         return sum(not letters.cells_are_free(cells) for cells in crossing), len(crossing)
 

@@ -63,6 +63,15 @@ class Occupancy:
         """Whether a box touches no taken cell."""
         return not self.taken_between(box.y0, box.y1) & self.columns_between(box.x0, box.x1)
 
+    def any_taken_about(self, a: Point, b: Point) -> bool:
+        """Whether any cell is taken in the box around a segment, a quick first question."""
+        (x0, y0), (x1, y1) = a, b
+        left, right = (x0, x1) if x0 < x1 else (x1, x0)
+        foot, top = (y0, y1) if y0 < y1 else (y1, y0)
+        hair = _HAIR * CELL
+        taken = self.taken_between(foot - hair, top + hair)
+        return bool(taken and taken & self.columns_between(left - hair, right + hair))
+
     def boxes_are_free(
         self, lefts: _Floats, rights: _Floats, feet: _Floats, tops: _Floats
     ) -> NDArray[np.bool_]:

@@ -138,13 +138,16 @@ class _Marker:
             crossed = [placer.words_crossed(points) for placer in placers]
             return (sum(map(covered.overlaps, self._clouds)), *map(sum, zip(*crossed, strict=True)))
 
-        tried = []
+        tried: list[tuple[tuple[int, ...], Polyline]] = []
         for arcs, margin in product(_ARCS, _MARGINS):
             line, around = (
                 cloud(box.grown(by * self._size), room, arcs * self._size)
                 for by in (margin, margin + _OFF_WORDS)
             )
-            tried.append(((*amiss(line), *amiss(around)), line))
+            wrong = amiss(line)
+            if any(wrong > of_other[: len(wrong)] for of_other, _ in tried):
+                continue  # what is around it can't make up for that
+            tried.append(((*wrong, *amiss(around)), line))
             if not any(tried[-1][0]):
                 break
         _, best = min(tried, key=itemgetter(0))
