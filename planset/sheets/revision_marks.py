@@ -27,6 +27,7 @@ from planset.drawing.revision_marks import (
     delta_box,
     delta_number,
 )
+from planset.second_process import done_by_two
 from planset.sheets.changes import Marks, changes, marks, newest_number
 from planset.sheets.context import SheetContext, SheetDrawing, SheetEntry, base_id
 from planset.sheets.lettering import beside_views
@@ -75,12 +76,16 @@ def marked(
     newest = newest_number(inputs)
 
     def with_its_marks(sheet: str, drawing: SheetDrawing) -> SheetDrawing:
-        if sheet not in of_pages:
-            return drawing
         marker = _Marker(drawing, context.titleblock, blocks, size)
         return marker.marked(of_pages[sheet], newest)
 
-    return [(entry, with_its_marks(entry.id, drawing)) for entry, drawing in drawn]
+    tasks = {
+        entry.id: partial(with_its_marks, entry.id, drawing)
+        for entry, drawing in drawn
+        if entry.id in of_pages
+    }
+    made = dict(zip(tasks, done_by_two(list(tasks.values())), strict=True))
+    return [(entry, made.get(entry.id, drawing)) for entry, drawing in drawn]
 
 
 class _Marker:
