@@ -44,9 +44,12 @@ class Places:
 
     def free(self) -> Iterator[Box]:
         """The boxes that are free and in the room, those at the first steps first."""
-        for step in self._steps.first:
-            if self.is_free(*step):
-                yield self._box(*step)
+        known, taken = self._columns, self._taken
+        for across, up in self._steps.first:
+            columns = known[across] if across in known else self._columns_at(across)
+            rows = taken[up] if up in taken else self._taken_at(up)
+            if columns is not None and rows is not None and not columns & rows:
+                yield self._box(across, up)
         for step in self._steps.after_first(self._all_free):
             yield self._box(*step)
 
@@ -55,36 +58,27 @@ class Places:
         """Whether any of them is."""
         return bool(self._all_free.any())
 
-    def is_free(self, across: int, up: int) -> bool:
-        """Whether the box at a step is free and in the room."""
-        columns, taken = self._columns_at(across), self._taken_at(up)
-        return columns is not None and taken is not None and not columns & taken
-
     def _columns_at(self, across: int) -> int | None:
         """The columns of the box so many steps across, None where it is not in the room."""
-        if across not in self._columns:
-            x, half = self._anchor[0] + across * STEP, self._half[0]
-            left, right = x - half, x + half
-            in_room = left >= self._room.x0 and right <= self._room.x1
-            between = self._occupancy.columns_between
-            clear = self._clear
-            self._columns[across] = between(left - clear, right + clear) if in_room else None
+        x, half, clear = self._anchor[0] + across * STEP, self._half[0], self._clear
+        left, right = x - half, x + half
+        in_room = left >= self._room.x0 and right <= self._room.x1
+        between = self._occupancy.columns_between
+        self._columns[across] = between(left - clear, right + clear) if in_room else None
         return self._columns[across]
 
     def _taken_at(self, up: int) -> int | None:
         """What is taken beside the box so many steps up, None where it is not in the room."""
-        if up not in self._taken:
-            y, half = self._anchor[1] + up * STEP, self._half[1]
-            foot, top = y - half, y + half
-            in_room = foot >= self._room.y0 and top <= self._room.y1
-            between = self._occupancy.taken_between
-            clear = self._clear
-            self._taken[up] = between(foot - clear, top + clear) if in_room else None
+        y, half, clear = self._anchor[1] + up * STEP, self._half[1], self._clear
+        foot, top = y - half, y + half
+        in_room = foot >= self._room.y0 and top <= self._room.y1
+        between = self._occupancy.taken_between
+        self._taken[up] = between(foot - clear, top + clear) if in_room else None
         return self._taken[up]
 
     @cached_property
     def _all_free(self) -> NDArray[np.bool_]:
-        """What `is_free` tells of every step, by steps across and up."""
+        """Whether the box at every step is free and in the room, by steps across and up."""
         across, up = self._steps.across, self._steps.up
         x, y = self._anchor[0] + across * STEP, self._anchor[1] + up * STEP
         half_w, half_h = self._half

@@ -51,7 +51,13 @@ def test_the_places_found_are_those_free_one_by_one(
         occupancy.mark_path(line)
     steps = steps_around(width, height, reach, stride)
     places = Places(occupancy, Box(0, 0, width, height), steps, AREA, anchor, clear)
-    free = [step for step in every_one(steps) if places.is_free(*step)]
+
+    def is_free(across: int, up: int) -> bool:
+        x, y = anchor[0] + across * STEP, anchor[1] + up * STEP
+        box = Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+        return AREA.contains(box, tolerance=0.0) and occupancy.box_is_free(box.grown(clear))
+
+    free = [step for step in every_one(steps) if is_free(*step)]
     assert [
         (round((box.center[0] - anchor[0]) / STEP), round((box.center[1] - anchor[1]) / STEP))
         for box in places.free()
