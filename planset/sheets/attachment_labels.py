@@ -5,7 +5,6 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import replace
 from functools import partial
 from operator import attrgetter
 
@@ -171,16 +170,26 @@ def _off_joints(places: Sequence[Text], joints: Sequence[Box]) -> list[Text]:
         places: The tag at each.
         joints: Boxes around the circles from the left, all of one size [paper in].
     """
-    around = _around(places)
+    words = _at_origin(places[0])
+    around = _around(words, places)
     left = bisect_left(joints, around.x0, key=attrgetter("x1"))
     right = bisect_right(joints, around.x1, key=attrgetter("x0"))
     near = [box for box in joints[left:right] if box.overlaps(around)]
-    return sorted(places, key=partial(_meets, boxes=near)) if near else list(places)
+
+    def meets(text: Text) -> bool:
+        return any(map(words.moved(*text.at).overlaps, near))
+
+    return sorted(places, key=meets) if near else list(places)
 
 
-def _around(places: Sequence[Text]) -> Box:
+def _at_origin(text: Text) -> Box:
+    """The box of words moved to where they stand at 0, 0 [paper in]."""
+    x, y = text.at
+    return rotated_text_box(text).moved(-x, -y)
+
+
+def _around(words: Box, places: Sequence[Text]) -> Box:
     """The box around words at all of their places [paper in]."""
-    words = rotated_text_box(replace(places[0], at=(0.0, 0.0)))
     across, up = zip(*(text.at for text in places), strict=True)
     return united((words.moved(min(across), min(up)), words.moved(max(across), max(up))))
 
@@ -279,7 +288,7 @@ def _first(
         NoRoomError: There is none.
     """
     frame = on.view.frame
-    if frame.contains(_around(places)):
+    if frame.contains(_around(_at_origin(places[0]), places)):
         shown = places
     else:
         shown = [text for text in places if frame.contains(rotated_text_box(text))]
