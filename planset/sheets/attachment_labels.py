@@ -151,16 +151,20 @@ def attachment_tags(
 
 
 def _joints(on: SlopeView, one: Mounted) -> list[Box]:
-    """The circles of an array's couplings from the left, with a little room around [paper in]."""
-    middles = [on.at(part.u_in, part.v_in) for part in parts_of(one) if part.kind == COUPLING]
-    reach = COUPLING_RADIUS / on.view.scale.factor + _OFF_JOINT
-    return [Box(x, y, x, y).grown(reach) for x, y in sorted(middles)]
+    """The circles of an array's couplings from the left [paper in]."""
+    middles = ((part.u_in, part.v_in) for part in parts_of(one) if part.kind == COUPLING)
+    return _circles(on, middles, COUPLING_RADIUS)
 
 
 def _rings(on: SlopeView, shown: Iterable[Lug]) -> list[Box]:
-    """The rings of lugs from the left, with a little room around [paper in]."""
-    reach = LUG_RADIUS / on.view.scale.factor + _OFF_JOINT
-    return [Box(x, y, x, y).grown(reach) for x, y in sorted(on.at(*lug.at) for lug in shown)]
+    """The rings of lugs from the left [paper in]."""
+    return _circles(on, (lug.at for lug in shown), LUG_RADIUS)
+
+
+def _circles(on: SlopeView, middles: Iterable[Point], radius_in: float) -> list[Box]:
+    """Boxes around circles at points of the plane, with a little room around [paper in]."""
+    reach = radius_in / on.view.scale.factor + _OFF_JOINT
+    return [Box(x, y, x, y).grown(reach) for x, y in sorted(on.at(*at) for at in middles)]
 
 
 def _off_joints(places: Sequence[Text], joints: Sequence[Box]) -> list[Text]:

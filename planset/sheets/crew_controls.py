@@ -8,6 +8,7 @@ from planset.codes.nec import rapid_shutdown
 from planset.design.design import Design
 from planset.design.electrical.topology import ControlCircuit, Kind
 from planset.sheets.crew_step import Step
+from planset.sheets.words import raceway_name
 
 
 def control_steps(design: Design) -> Iterator[Step]:
@@ -25,7 +26,7 @@ def control_steps(design: Design) -> Iterator[Step]:
 
 
 def _run(one: ControlCircuit) -> str:
-    raceway = f"{one.fill.raceway.trade_size} in {one.fill.raceway.kind.upper()}"
+    raceway = raceway_name(one.fill.raceway)
     place = f" in {one.device.panel}" if one.device.panel else ""
     from_to = f"{one.device.tag}{place} to the {one.input} of {one.end}"
     return f"{one.tag}, {one.conductors} x {one.size} in {raceway} of its own, {from_to}"

@@ -20,11 +20,10 @@ from planset.design.racking import Rail
 from planset.design.rail_pieces import RailPiece, SplicePlace
 from planset.drawing.geometry import Point
 from planset.drawing.stack import TableAt
-from planset.drawing.table import Column, Table, fitted
-from planset.drawing.text import NOTE_HEIGHT
+from planset.drawing.table import Table
 from planset.sheets.crew_lines import string_lines
 from planset.sheets.note_table import note_table
-from planset.sheets.rail_schedules import columns_of, length, rails_table
+from planset.sheets.rail_schedules import columns_of, fitted_columns_of, length, rails_table
 from planset.sheets.tag_lists import from_to, listed_tags, rows_of_tags
 from planset.sheets.tape_marks import eave_of, whole_eave
 
@@ -191,7 +190,7 @@ def _rows(array: PlacedArray, one: Mounted | None, at: Point, width: float) -> T
     gaps = (length(array.given.up_gap), length(array.given.gap), "", "")
     rows += [("TOP", length(array.frames.y1), "", "", ""), ("GAP", *gaps)]
     titles = ("ROW", "FRAME EDGE UP", "LEFT END ALONG", "RIGHT END ALONG", "MODULES")
-    columns = fitted([Column(name, 0.0, "center") for name in titles], rows, NOTE_HEIGHT, width)
+    columns = fitted_columns_of(titles, rows, width)
     return note_table(f"MODULE ROWS, ARRAY {array.id}", columns, rows, at)
 
 

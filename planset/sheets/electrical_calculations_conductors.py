@@ -21,6 +21,7 @@ from planset.design.electrical.topology import Segment, Topology
 from planset.design.electrical.trunk_rises import trunk_rises
 from planset.sheets.electrical_calculations_rows import Block, Code, Line, amperes, percent
 from planset.sheets.tag_lists import listed_tags
+from planset.sheets.words import raceway_name
 
 _TESTS = {
     "terminals": "TERMINALS",
@@ -97,7 +98,7 @@ def _title(segments: list[Segment], run: SizedRun) -> str:
     where = f"SEGMENT {first.tag}, {first.start} TO {first.end}"
     if len(segments) > 1:
         where = f"SEGMENTS {listed_tags([segment.tag for segment in segments])}"
-    raceway = f" IN {run.fill.raceway.trade_size} in {run.raceway.upper()}" if run.fill else ""
+    raceway = f" IN {raceway_name(run.fill.raceway)}" if run.fill else ""
     return (
         f"{where}, {first.circuit}: {run.size} AWG {run.material.upper()} "
         f"{run.insulation.upper()}{raceway}"

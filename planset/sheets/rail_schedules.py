@@ -36,6 +36,13 @@ def columns_of(titles: Sequence[str], shares: Sequence[float], width: float) -> 
     )
 
 
+def fitted_columns_of(
+    titles: Sequence[str], rows: Sequence[tuple[str, ...]], width: float
+) -> tuple[Column, ...]:
+    """Columns as wide as their words ask; their cells are centered [in]."""
+    return fitted([Column(name, 0.0, "center") for name in titles], rows, NOTE_HEIGHT, width)
+
+
 def rail_schedules(plane: Sequence[Mounted]) -> list[TableAt]:
     """The schedules of the arrays of a plane.
 
@@ -87,7 +94,7 @@ def rails_table(one: Mounted, at: Point, width: float) -> Table:
         )
     where = "ALONG" if one.racking.rails and one.racking.rails[0].up else "UP"
     titles = ("RAIL", stands_on(one), where, "LENGTH", "NO.", "TAGS")
-    columns = fitted([Column(name, 0.0, "center") for name in titles], rows, NOTE_HEIGHT, width)
+    columns = fitted_columns_of(titles, rows, width)
     return note_table(f"RAILS AND ATTACHMENTS, ARRAY {one.id}", columns, rows, at)
 
 

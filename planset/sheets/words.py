@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 
+from planset.codes.nec.raceways import Raceway
 from planset.units import (
     SIXTEENTH_SLACK,
     Rounding,
@@ -17,6 +18,11 @@ _PLURALS = frozenset({"clips", "modules", "rails", "units"})
 
 inches = format_inches
 """A length under a few feet, as units print it."""
+
+
+def raceway_name(raceway: Raceway) -> str:
+    """Trade size and kind of a raceway, as 1/2 in EMT."""
+    return f"{raceway.trade_size} in {raceway.kind.upper()}"
 
 
 def required_inches(value_in: float) -> str:

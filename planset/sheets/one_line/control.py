@@ -14,6 +14,7 @@ from planset.sheets.one_line.kinds import SYMBOLS, status
 from planset.sheets.one_line.labels import PITCH, TAG_HEIGHT
 from planset.sheets.one_line.node import TAG_RADIUS
 from planset.sheets.one_line.paint import CONTROL, ENCLOSURE, NOTE, OVER_WIRE, SYMBOL, TEXT
+from planset.sheets.words import raceway_name
 
 TITLE = "CONTROL WIRING"
 
@@ -102,7 +103,7 @@ def _over(one: ControlCircuit, at: Point) -> list[Primitive]:
     x, y = at
     metal = _METALS.get(one.material, one.material.upper())
     conductors = f"({one.conductors}) {one.size} {metal}, {one.voltage_v:g} V"
-    raceway = f"{one.fill.raceway.trade_size} in {one.fill.raceway.kind.upper()}"
+    raceway = raceway_name(one.fill.raceway)
     number = (x - 0.7, y + TAG_RADIUS)
     words = (number[0] + TAG_RADIUS + _WORDS_GAP, y + OVER_WIRE)
     return [

@@ -19,6 +19,7 @@ from planset.drawing.table import Column, Table, cell_width
 from planset.sheets.note_table import note_table
 from planset.sheets.one_line.kinds import ratings_of, status
 from planset.sheets.tag_lists import listed_tags
+from planset.sheets.words import raceway_name
 
 _METALS = {"copper": "CU", "aluminum": "AL"}
 _NOT_SIZED = "NOT SIZED"
@@ -106,7 +107,7 @@ def _conductor_row(segment: Segment, unsized: bool) -> tuple[str, ...]:
 def _control_row(one: ControlCircuit) -> tuple[str, ...]:
     """Of a control circuit only what its maker states: it carries no power."""
     metal = _METALS.get(one.material, one.material.upper())
-    raceway = f"{one.fill.raceway.trade_size} in {one.fill.raceway.kind.upper()}"
+    raceway = raceway_name(one.fill.raceway)
     return (
         one.tag,
         one.start,
@@ -137,8 +138,7 @@ def raceway_words(run: SizedRun) -> str:
     if run.fill is None:
         return "FREE AIR"
     shared = f", WITH {', '.join(run.shares_with)}" if run.shares_with else ""
-    size, kind = run.fill.raceway.trade_size, run.fill.raceway.kind.upper()
-    return f"{size} in {kind}, {100 * run.fill.share:.0f} %{shared}"
+    return f"{raceway_name(run.fill.raceway)}, {100 * run.fill.share:.0f} %{shared}"
 
 
 def equipment_schedule(topology: Topology, at: Point, width: float) -> Table:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from planset.design.electrical.conductors import SizedRun
 from planset.design.electrical.ratings import wire_size
 from planset.design.electrical.topology import Link, Segment
+from planset.sheets.words import raceway_name
 
 _METALS = {"COPPER": "CU", "ALUMINUM": "AL"}
 
@@ -47,5 +48,5 @@ def raceway_lines(way: Segment | Link | None) -> list[str]:
     run = way.conductors
     if run.fill is None:
         return ["FREE AIR"]
-    said = [f"{run.fill.raceway.trade_size} in {run.fill.raceway.kind.upper()}"]
+    said = [raceway_name(run.fill.raceway)]
     return said + ([f"SHARED WITH {', '.join(run.shares_with)}"] if run.shares_with else [])
